@@ -1,0 +1,12 @@
+//! YAML as a tree that remembers where everything stood, and records read from it.
+//!
+//! Reading never stops at the first mistake: every problem is collected with its place, so that
+//! a builder mends a file once. [`record!`] defines, in one place, what a mapping holds: the
+//! struct it becomes, its keys, and its part of the editor schema.
+
+mod record;
+mod tree;
+
+pub use record::{At, FromNode, Named, Object, Problems, Word};
+pub(crate) use record::record;
+pub use tree::{MAX_FILE_BYTES, Node, Value, parse};

@@ -1,0 +1,337 @@
+//! Records: typed values read from a tree, all problems collected.
+
+use serde_json::{Value as Json, json};
+
+use super::tree::{Node, Value};
+use crate::error::{Problem, Span, did_you_mean};
+use crate::quantity::Quantity;
+
+/// The problems found so far.
+pub type Problems = Vec<Problem>;
+
+/// Something that can be read from a node.
+pub trait FromNode: Sized {
+    /// What is expected, for messages.
+    fn expected() -> String;
+
+    /// Reads the node; on failure the problems say why.
+    fn from_node(node: &Node, problems: &mut Problems) -> Option<Self>;
+
+    /// Its part of the JSON schema for editors.
+    fn schema() -> Json;
+}
+
+/// A value with the place it was read from.
+#[derive(Clone, Debug, PartialEq)]
+pub struct At<T> {
+    /// The value.
+    pub value: T,
+    /// Where it stood.
+    pub span: Span,
+}
+
+/// A free text such as a name.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Word(pub String);
+
+fn unexpected(node: &Node, expected: &str) -> Problem {
+    let message = match &node.value {
+        Value::Text(text) => format!("`{text}` isn't what belongs here"),
+        other => format!("{} stands where something else belongs", other.kind()),
+    };
+    Problem::at(node.span, message).expected(format!("expected {expected}"))
+}
+
+impl FromNode for At<Word> {
+    fn expected() -> String {
+        "a text".into()
+    }
+
+    fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
+        match &node.value {
+            Value::Text(text) if !text.is_empty() => {
+                Some(Self { value: Word(text.clone()), span: node.span })
+            }
+            _ => {
+                problems.push(unexpected(node, &Self::expected()));
+                None
+            }
+        }
+    }
+
+    fn schema() -> Json {
+        json!({"type": ["string", "number", "boolean"]})
+    }
+}
+
+impl<T: Quantity> FromNode for At<T> {
+    fn expected() -> String {
+        T::EXPECTED.into()
+    }
+
+    fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
+        let Value::Text(text) = &node.value else {
+            problems.push(unexpected(node, T::EXPECTED));
+            return None;
+        };
+        match T::read(text) {
+            Ok(value) => Some(Self { value, span: node.span }),
+            Err(error) => {
+                // The message up to the expectation, which goes under the caret.
+                let message = error.message.split(": expected ").next().unwrap_or_default();
+                let label = error.message.split_once(": expected ").map_or(T::EXPECTED, |(_, e)| e);
+                let problem = Problem::at(node.span, message).expected(format!("expected {label}"));
+                problems.push(problem.maybe_help(error.help));
+                None
+            }
+        }
+    }
+
+    fn schema() -> Json {
+        json!({"type": "string", "description": T::EXPECTED})
+    }
+}
+
+impl FromNode for At<bool> {
+    fn expected() -> String {
+        "`true` or `false`".into()
+    }
+
+    fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
+        let value = match &node.value {
+            Value::Text(text) => match text.to_lowercase().as_str() {
+                "true" | "yes" => Some(true),
+                "false" | "no" => Some(false),
+                _ => None,
+            },
+            _ => None,
+        };
+        if value.is_none() {
+            problems.push(unexpected(node, &Self::expected()));
+        }
+        value.map(|value| Self { value, span: node.span })
+    }
+
+    fn schema() -> Json {
+        json!({"type": ["boolean", "string"]})
+    }
+}
+
+impl FromNode for At<u32> {
+    fn expected() -> String {
+        "a whole number from 1 to 1000".into()
+    }
+
+    fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
+        let value = match &node.value {
+            Value::Text(text) => text.parse().ok().filter(|n| (1..=1000).contains(n)),
+            _ => None,
+        };
+        if value.is_none() {
+            problems.push(unexpected(node, &Self::expected()));
+        }
+        value.map(|value| Self { value, span: node.span })
+    }
+
+    fn schema() -> Json {
+        json!({"type": "integer", "minimum": 1, "maximum": 1000})
+    }
+}
+
+impl<T: FromNode> FromNode for Vec<T> {
+    fn expected() -> String {
+        format!("a list; each item: {}", T::expected())
+    }
+
+    fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
+        match &node.value {
+            Value::List(items) => {
+                Some(items.iter().filter_map(|item| T::from_node(item, problems)).collect())
+            }
+            Value::Empty => Some(Self::new()),
+            _ => {
+                problems.push(unexpected(node, "a list, each item on a line that starts with `-`"));
+                None
+            }
+        }
+    }
+
+    fn schema() -> Json {
+        json!({"type": "array", "items": T::schema()})
+    }
+}
+
+/// A block whose keys are names the user chooses, in the file's order.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Named<T> {
+    /// Name and content.
+    pub entries: Vec<(At<Word>, T)>,
+}
+
+impl<T> Default for Named<T> {
+    fn default() -> Self {
+        Self { entries: Vec::new() }
+    }
+}
+
+impl<T: FromNode> FromNode for Named<T> {
+    fn expected() -> String {
+        "a block of names".into()
+    }
+
+    fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
+        let mut object = Object::new(node, &[], problems)?;
+        let entries = object.take_all(problems);
+        let read = |(key, value): (&Node, &Node), problems: &mut Problems| {
+            Some((At::<Word>::from_node(key, problems)?, T::from_node(value, problems)?))
+        };
+        Some(Self { entries: entries.into_iter().filter_map(|e| read(e, problems)).collect() })
+    }
+
+    fn schema() -> Json {
+        json!({"type": "object", "additionalProperties": T::schema()})
+    }
+}
+
+/// A mapping being read key by key.
+pub struct Object<'a> {
+    span: Span,
+    entries: Vec<(&'a Node, &'a Node)>,
+}
+
+impl<'a> Object<'a> {
+    /// Opens a mapping. Keys that aren't known (where any are) and keys that stand twice are
+    /// problems, the rest can still be read.
+    pub fn new(node: &'a Node, known: &[&'static str], problems: &mut Problems) -> Option<Self> {
+        let Value::Map(entries) = &node.value else {
+            problems.push(unexpected(node, &expected_keys(known)));
+            return None;
+        };
+        let mut kept: Vec<(&Node, &Node)> = Vec::new();
+        for (key, value) in entries {
+            let Value::Text(name) = &key.value else {
+                problems.push(unexpected(key, "a name"));
+                continue;
+            };
+            if let Some((first, _)) = kept.iter().find(|(other, _)| other.value == key.value) {
+                let message = format!("`{name}` stands twice in this block");
+                let help = format!("the first one is on line {}", first.span.line);
+                problems.push(Problem::at(key.span, message).expected("keep one of them").help(help));
+            } else if !known.is_empty() && !known.contains(&name.as_str()) {
+                problems.push(unknown_key(key, name, known));
+            } else {
+                kept.push((key, value));
+            }
+        }
+        // A mapping's own span is a point; for messages its first key is the better place.
+        let span = entries.first().map_or(node.span, |(key, _)| key.span);
+        Some(Self { span, entries: kept })
+    }
+
+    /// Reads one key if it is there.
+    pub fn optional<T: FromNode>(&mut self, key: &str, problems: &mut Problems) -> Option<T> {
+        let is_key = |node: &Node| matches!(&node.value, Value::Text(text) if text == key);
+        let (_, value) = self.entries.iter().find(|(name, _)| is_key(name))?;
+        T::from_node(value, problems)
+    }
+
+    /// Reads one key that must be there.
+    pub fn required<T: FromNode>(&mut self, key: &str, problems: &mut Problems) -> Option<T> {
+        let is_key = |node: &Node| matches!(&node.value, Value::Text(text) if text == key);
+        if !self.entries.iter().any(|(name, _)| is_key(name)) {
+            let message = format!("`{key}` is missing in this block");
+            let label = format!("expected `{key}:` with {}", T::expected());
+            problems.push(Problem::at(self.span, message).expected(label));
+            return None;
+        }
+        self.optional(key, problems)
+    }
+
+    fn take_all(&mut self, _: &mut Problems) -> Vec<(&'a Node, &'a Node)> {
+        std::mem::take(&mut self.entries)
+    }
+}
+
+fn expected_keys(known: &[&str]) -> String {
+    match known {
+        [] => "a block of names".into(),
+        keys => format!("a block with keys such as `{}`", keys[..keys.len().min(4)].join("`, `")),
+    }
+}
+
+fn unknown_key(key: &Node, name: &str, known: &[&'static str]) -> Problem {
+    let plain = name.to_lowercase().replace(['_', ' '], "-");
+    let near = known.iter().find(|k| **k == plain).copied();
+    let help = match near.or_else(|| did_you_mean(name, known.iter().copied())) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => format!("known keys: {}", known.join(", ")),
+    };
+    Problem::at(key.span, format!("unknown key `{name}`")).expected("not a key of this block").help(help)
+}
+
+/// Defines a record: a struct, its keys with their documentation, and its schema.
+///
+/// Each field is `"key" field: required Type` or `"key" field: optional Type`.
+macro_rules! record {
+    (
+        $(#[doc = $doc:literal])*
+        pub struct $name:ident {
+            $( $(#[doc = $field_doc:literal])* $key:literal $field:ident : $need:ident $type:ty ),* $(,)?
+        }
+    ) => {
+        $(#[doc = $doc])*
+        #[derive(Clone, Debug, PartialEq)]
+        pub struct $name {
+            $( $(#[doc = $field_doc])* pub $field: $crate::document::record!(@type $need $type), )*
+        }
+
+        impl $crate::document::FromNode for $name {
+            fn expected() -> String {
+                format!("a block with keys such as {}", [$(concat!("`", $key, "`")),*][..].iter().take(4)
+                    .copied().collect::<Vec<_>>().join(", "))
+            }
+
+            fn from_node(
+                node: &$crate::document::Node,
+                problems: &mut $crate::document::Problems,
+            ) -> Option<Self> {
+                let mut object = $crate::document::Object::new(node, &[$($key),*], problems)?;
+                $( let $field = $crate::document::record!(@read $need $type, object, $key, problems); )*
+                Some(Self { $( $field: $crate::document::record!(@keep $need $field), )* })
+            }
+
+            fn schema() -> serde_json::Value {
+                let mut properties = serde_json::Map::new();
+                let mut required: Vec<&str> = Vec::new();
+                $(
+                    let mut part = <$type as $crate::document::FromNode>::schema();
+                    let about = concat!($($field_doc, "\n"),*).trim();
+                    if let (Some(part), false) = (part.as_object_mut(), about.is_empty()) {
+                        part.insert("description".into(), about.into());
+                    }
+                    properties.insert($key.into(), part);
+                    if stringify!($need) == "required" {
+                        required.push($key);
+                    }
+                )*
+                serde_json::json!({
+                    "type": "object",
+                    "properties": properties,
+                    "required": required,
+                    "additionalProperties": false,
+                })
+            }
+        }
+    };
+    (@type required $type:ty) => { $type };
+    (@type optional $type:ty) => { Option<$type> };
+    (@read required $type:ty, $object:ident, $key:literal, $problems:ident) => {
+        $object.required::<$type>($key, $problems)
+    };
+    (@read optional $type:ty, $object:ident, $key:literal, $problems:ident) => {
+        $object.optional::<$type>($key, $problems)
+    };
+    (@keep required $field:ident) => { $field? };
+    (@keep optional $field:ident) => { $field };
+}
+pub(crate) use record;

@@ -1,0 +1,186 @@
+//! The one public error: what can't be used in a file, where, and what would be right.
+
+use std::fmt;
+
+use annotate_snippets::{AnnotationKind, Level, Renderer, Snippet};
+
+/// A place in a text: bytes for slicing, line and column (both from 1) for people.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Span {
+    /// First byte.
+    pub start: usize,
+    /// One past the last byte.
+    pub end: usize,
+    /// Line, from 1.
+    pub line: usize,
+    /// Column in characters, from 1.
+    pub column: usize,
+}
+
+/// One thing that is wrong with an input.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Problem {
+    /// What is wrong, naming the offending text.
+    pub message: String,
+    /// Where; `None` when the whole file is meant.
+    pub span: Option<Span>,
+    /// What was expected at that place.
+    pub label: String,
+    /// What would help.
+    pub help: Option<String>,
+}
+
+impl Problem {
+    /// A problem at a place.
+    #[must_use]
+    pub fn at(span: Span, message: impl Into<String>) -> Self {
+        Self { message: message.into(), span: Some(span), label: String::new(), help: None }
+    }
+
+    /// A problem with the file as a whole.
+    #[must_use]
+    pub fn whole(message: impl Into<String>) -> Self {
+        Self { message: message.into(), span: None, label: String::new(), help: None }
+    }
+
+    /// Adds what was expected, shown under the caret.
+    #[must_use]
+    pub fn expected(self, label: impl Into<String>) -> Self {
+        Self { label: label.into(), ..self }
+    }
+
+    /// Adds what would help.
+    #[must_use]
+    pub fn help(self, help: impl Into<String>) -> Self {
+        Self { help: Some(help.into()), ..self }
+    }
+
+    /// Adds what would help where there is something.
+    #[must_use]
+    pub fn maybe_help(self, help: Option<String>) -> Self {
+        Self { help: help.or(self.help), ..self }
+    }
+}
+
+/// What kind of failure an [`Error`] is; it decides the exit code.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum Failure {
+    /// The input can't be used: exit code 2.
+    Input,
+    /// The output can't be written: exit code 3.
+    Output,
+}
+
+/// Everything that is wrong with one input or output, in order of place.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Error {
+    /// Input or output.
+    pub failure: Failure,
+    /// The file, as the user named it.
+    pub file: String,
+    /// The file's text where it was read, for showing the lines.
+    pub text: String,
+    /// The problems, by line.
+    pub problems: Vec<Problem>,
+}
+
+impl Error {
+    /// The problems found in a text.
+    #[must_use]
+    pub fn in_text(file: &str, text: &str, mut problems: Vec<Problem>) -> Self {
+        problems.sort_by_key(|problem| problem.span.map_or(0, |span| span.start));
+        Self { failure: Failure::Input, file: file.into(), text: text.into(), problems }
+    }
+
+    /// A file that can't be used at all.
+    #[must_use]
+    pub fn input(file: &str, message: impl Into<String>, help: Option<String>) -> Self {
+        let problem = Problem::whole(message).maybe_help(help);
+        Self { failure: Failure::Input, file: file.into(), text: String::new(), problems: vec![problem] }
+    }
+
+    /// A file or folder that can't be written.
+    #[must_use]
+    pub fn output(file: &str, message: impl Into<String>) -> Self {
+        let problem = Problem::whole(message);
+        Self { failure: Failure::Output, file: file.into(), text: String::new(), problems: vec![problem] }
+    }
+
+    /// The exit code of the program: 2 for input, 3 for output.
+    #[must_use]
+    pub fn exit_code(&self) -> u8 {
+        match self.failure {
+            Failure::Input => 2,
+            Failure::Output => 3,
+        }
+    }
+
+    fn render(&self, problem: &Problem) -> String {
+        let Some(span) = problem.span else {
+            let help = problem.help.as_ref().map(|help| format!("\n  = help: {help}"));
+            return format!("error: {}\n --> {}{}", problem.message, self.file, help.unwrap_or_default());
+        };
+        let range = self.inside_text(span);
+        let snippet = Snippet::source(self.text.as_str())
+            .path(self.file.as_str())
+            .annotation(AnnotationKind::Primary.span(range).label(problem.label.as_str()));
+        let mut group = Level::ERROR.primary_title(problem.message.as_str()).element(snippet);
+        if let Some(help) = &problem.help {
+            group = group.element(Level::HELP.message(help.as_str()));
+        }
+        Renderer::plain().render(&[group])
+    }
+
+    /// The span, kept within the text and never empty where there is a character to point at.
+    fn inside_text(&self, span: Span) -> std::ops::Range<usize> {
+        let floor = |mut at: usize| {
+            at = at.min(self.text.len());
+            while !self.text.is_char_boundary(at) {
+                at -= 1;
+            }
+            at
+        };
+        let start = floor(span.start);
+        let first_line_end = self.text[start..].find('\n').map_or(self.text.len(), |n| start + n);
+        start..floor(span.end).clamp(start, first_line_end.max(start))
+    }
+}
+
+impl fmt::Display for Error {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        for (index, problem) in self.problems.iter().enumerate() {
+            if index > 0 {
+                f.write_str("\n\n")?;
+            }
+            f.write_str(&self.render(problem))?;
+        }
+        if self.problems.len() > 1 {
+            write!(f, "\n\n{} problems in {}", self.problems.len(), self.file)?;
+        }
+        Ok(())
+    }
+}
+
+impl std::error::Error for Error {}
+
+/// The nearest of the known words, if one is near enough to be meant.
+///
+/// ```
+/// # use dewmargin::error::did_you_mean;
+/// let known = ["plywood", "OSB"];
+/// assert_eq!(did_you_mean("plywod", known), Some("plywood"));
+/// assert_eq!(did_you_mean("granite", known), None);
+/// ```
+#[must_use]
+pub fn did_you_mean<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    let plain = |text: &str| text.to_lowercase().replace([' ', '-', '_'], "");
+    let word = plain(word);
+    let distance = |candidate: &str| strsim::damerau_levenshtein(&word, &plain(candidate));
+    known
+        .into_iter()
+        .map(|candidate| (distance(candidate), candidate))
+        .filter(|(distance, candidate)| *distance <= 1 + candidate.chars().count() / 4)
+        .min_by_key(|(distance, _)| *distance)
+        .map(|(_, candidate)| candidate)
+}

@@ -1,0 +1,8 @@
+//! draft
+pub mod document;
+pub mod error;
+pub mod material;
+pub mod model;
+pub mod physics;
+pub mod quantity;
+pub mod solve;

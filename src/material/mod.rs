@@ -1,0 +1,163 @@
+//! Building materials: each property with its range, its source and how well it is known.
+
+mod entry;
+mod library;
+
+pub use entry::{MaterialText, VaporRate};
+pub use library::{Library, Source, sources};
+
+use crate::quantity::{
+    ArealDensity, Conductivity, Density, Length, RelativeHumidity, SpecificHeat, Temperature,
+};
+
+/// What a material is, as far as the checks care.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// Solid wood.
+    Wood,
+    /// A wood-based panel.
+    Panel,
+    /// Insulation that may let air through.
+    Insulation,
+    /// Plastic foam, cellular glass.
+    Foam,
+    /// Metal.
+    Metal,
+    /// A sheet, film, paper or coating.
+    Membrane,
+    /// A wall or ceiling lining.
+    Lining,
+    /// A floor covering.
+    Flooring,
+    /// Siding.
+    Cladding,
+    /// Masonry, concrete, plaster.
+    Masonry,
+    /// A sealant, tape or gasket.
+    Seal,
+}
+
+impl Kind {
+    /// Every kind with the word used in files.
+    pub const WORDS: [(&'static str, Self); 11] = [
+        ("wood", Self::Wood),
+        ("panel", Self::Panel),
+        ("insulation", Self::Insulation),
+        ("foam", Self::Foam),
+        ("metal", Self::Metal),
+        ("membrane", Self::Membrane),
+        ("lining", Self::Lining),
+        ("flooring", Self::Flooring),
+        ("cladding", Self::Cladding),
+        ("masonry", Self::Masonry),
+        ("seal", Self::Seal),
+    ];
+
+    /// The word used in files.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        Self::WORDS.iter().find(|(_, kind)| *kind == self).map_or("", |(word, _)| word)
+    }
+
+    /// Solid wood or a wood-based panel: what rots.
+    #[must_use]
+    pub fn is_wood(self) -> bool {
+        matches!(self, Self::Wood | Self::Panel)
+    }
+}
+
+/// How well a value is known.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tag {
+    /// Read in the named source.
+    Seen,
+    /// Recalled, not looked up.
+    FromMemory,
+    /// Computed from seen or exact values.
+    Computed,
+    /// A fact of the trade without a source.
+    CommonPractice,
+    /// Given by the user's own file.
+    Given,
+}
+
+impl Tag {
+    /// Every tag with the words used in files and reports.
+    pub const WORDS: [(&'static str, Self); 5] = [
+        ("seen", Self::Seen),
+        ("from memory", Self::FromMemory),
+        ("computed", Self::Computed),
+        ("common practice", Self::CommonPractice),
+        ("given", Self::Given),
+    ];
+
+    /// The words used in files and reports.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        Self::WORDS.iter().find(|(_, tag)| *tag == self).map_or("", |(words, _)| words)
+    }
+}
+
+/// A value with its range and origin.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Measured<T> {
+    /// The value to compute with.
+    pub nominal: T,
+    /// The least value among specimens, where known.
+    pub low: Option<T>,
+    /// The greatest value among specimens, where known.
+    pub high: Option<T>,
+    /// Id of the source in `materials/sources.yaml`, or the user's file.
+    pub source: String,
+    /// How well it is known.
+    pub tag: Tag,
+    /// The relative humidity it holds at, for vapor values.
+    pub at: Option<RelativeHumidity>,
+}
+
+/// Conductivity at given mean temperatures, rising in temperature.
+pub type ConductivityCurve = Vec<(Temperature, Conductivity)>;
+
+/// Vapor permeability or permeance at three humidities; `mid` is the nominal one.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Vapor {
+    /// Dry, about 25 to 30 % mean relative humidity.
+    pub dry: Option<Measured<VaporRate>>,
+    /// About 50 %.
+    pub mid: Measured<VaporRate>,
+    /// Damp, 75 to 90 %.
+    pub damp: Option<Measured<VaporRate>>,
+}
+
+/// One material.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Material {
+    /// Its id, lower case with hyphens.
+    pub id: String,
+    /// What it is called in reports.
+    pub name: String,
+    /// Other names it is found by.
+    pub aliases: Vec<String>,
+    /// What it is.
+    pub kind: Kind,
+    /// Air moves through it: fibrous insulation.
+    pub air_permeable: bool,
+    /// Air can't get around it by nature: sprayed or self-adhered.
+    pub bonded: bool,
+    /// The thickness it comes in, for sheets.
+    pub thickness: Option<Length>,
+    /// Mass per volume.
+    pub density: Option<Measured<Density>>,
+    /// Mass per area, for sheets.
+    pub areal_density: Option<Measured<ArealDensity>>,
+    /// Thermal conductivity; `None` for sheets whose resistance is negligible.
+    pub conductivity: Option<Measured<Conductivity>>,
+    /// Conductivity by mean temperature; empty where it is taken as constant.
+    pub by_temperature: ConductivityCurve,
+    /// Specific heat capacity.
+    pub specific_heat: Option<Measured<SpecificHeat>>,
+    /// Vapor behavior.
+    pub vapor: Vapor,
+    /// What a user should know.
+    pub note: Option<String>,
+}

@@ -1,0 +1,191 @@
+//! Build-ups of layers, listed from inside to outside.
+
+use crate::material::{ConductivityCurve, Kind, VaporRate};
+use crate::quantity::{
+    ArealDensity, Conductivity, Density, Length, Permeance, Share, ThermalResistance,
+};
+
+/// What an assembly is; it sets the direction of heat flow and how it is drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum AssemblyKind {
+    /// Heat flows sideways.
+    Wall,
+    /// The room is above: heat flows down in winter.
+    Floor,
+    /// The room is below: heat flows up in winter.
+    Roof,
+}
+
+/// A solid as far as heat, vapor and the checks need to know it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Substance {
+    /// What it is called in reports.
+    pub label: String,
+    /// What it is; `None` where the file gives only numbers.
+    pub kind: Option<Kind>,
+    /// Whether air moves through it.
+    pub air_permeable: bool,
+    /// Conductivity at the reference temperature; `None`: no resistance unless one is given.
+    pub conductivity: Option<Conductivity>,
+    /// Conductivity by mean temperature; empty where it is constant.
+    pub by_temperature: ConductivityCurve,
+    /// Vapor transmission at mid humidity.
+    pub vapor: VaporRate,
+    /// Mass per volume, where known.
+    pub density: Option<Density>,
+    /// Mass per area, for sheets, where known.
+    pub areal_density: Option<ArealDensity>,
+    /// Source of the conductivity and of the vapor value, with how well each is known.
+    pub sources: Vec<String>,
+}
+
+/// How a gap is connected to outdoor air.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum AirSpace {
+    /// Closed.
+    Still,
+    /// Openings at one end: computed both closed and open.
+    Vented,
+    /// Openings at both ends: counts as outdoor air.
+    Ventilated,
+}
+
+/// Which end of a vented air space's range is computed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Openness {
+    /// Vented air spaces count as still.
+    Closed,
+    /// Vented air spaces count as ventilated.
+    Open,
+}
+
+/// What fills a layer.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Content {
+    /// A solid.
+    Solid(Substance),
+    /// Air.
+    Air(AirSpace),
+}
+
+/// Members that cross a layer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Framing {
+    /// What the members are made of.
+    pub substance: Substance,
+    /// Their share of the area.
+    pub share: Share,
+    /// Whether they run across the framing of the layers beside them, rather than in line.
+    pub crosswise: bool,
+}
+
+/// One layer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Layer {
+    /// Its name in the file: reports and variants use it.
+    pub name: String,
+    /// What fills it.
+    pub content: Content,
+    /// Its thickness; zero only where the file gives a resistance without a thickness.
+    pub thickness: Length,
+    /// A resistance stated in the file, which then stands instead of thickness / conductivity.
+    pub resistance: Option<ThermalResistance>,
+    /// No air path around or behind it.
+    pub bonded: bool,
+    /// Members crossing it.
+    pub framing: Option<Framing>,
+}
+
+/// A band of metal that reaches cold air or a cold frame and replaces what lies below it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Strip {
+    /// Its name.
+    pub name: String,
+    /// The metal.
+    pub metal: Substance,
+    /// The metal's thickness.
+    pub thickness: Length,
+    /// Its share of the area: width × count / the width of the deck.
+    pub share: Share,
+    /// Index of the layer it lies directly under.
+    pub under: usize,
+    /// Layers between that one and the metal, inside to outside.
+    pub over: Vec<Layer>,
+}
+
+/// A surface film.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Film {
+    /// Its resistance; `None`: from the standard by direction of heat flow.
+    pub resistance: Option<ThermalResistance>,
+    /// Its vapor permeance; `None`: no resistance to vapor.
+    pub permeance: Option<Permeance>,
+}
+
+/// The surface films and where their values come from.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Films {
+    /// Take handbook values rather than ISO 6946 where none are given.
+    pub handbook: bool,
+    /// At the room's surface.
+    pub inside: Film,
+    /// At the outer surface.
+    pub outside: Film,
+}
+
+/// A build-up of layers, inside to outside.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Assembly {
+    /// Its name.
+    pub name: String,
+    /// Wall, floor or roof.
+    pub kind: AssemblyKind,
+    /// The layers, at least one.
+    pub layers: Vec<Layer>,
+    /// Metal strips.
+    pub strips: Vec<Strip>,
+    /// Surface films.
+    pub films: Films,
+    /// How far a proud frame lifts what lies on it.
+    pub rise: Length,
+    /// Remarks made while the file was read, such as a layer standing above flush joists.
+    pub notes: Vec<String>,
+}
+
+impl Assembly {
+    /// Thickness of all layers together.
+    #[must_use]
+    pub fn thickness(&self) -> Length {
+        Length::from_m(self.layers.iter().map(|layer| layer.thickness.as_m()).sum())
+    }
+
+    /// Whether any layer is a vented air space, so that both ends of its range are computed.
+    #[must_use]
+    pub fn has_vented_air(&self) -> bool {
+        self.layers.iter().any(|layer| layer.content == Content::Air(AirSpace::Vented))
+    }
+}
+
+impl Layer {
+    /// Weight per area with its framing; `None` where a density isn't known.
+    #[must_use]
+    pub fn areal_density(&self) -> Option<ArealDensity> {
+        let thickness = self.thickness.as_m();
+        let own = match &self.content {
+            Content::Air(_) => 0.0,
+            Content::Solid(substance) => substance.weight(thickness)?,
+        };
+        let Some(framing) = &self.framing else { return Some(ArealDensity::from_si(own)) };
+        let share = framing.share.as_fraction();
+        let member = framing.substance.weight(thickness)?;
+        Some(ArealDensity::from_si(own * (1.0 - share) + member * share))
+    }
+}
+
+impl Substance {
+    /// Weight per area in kg/m² at a thickness in m.
+    fn weight(&self, thickness: f64) -> Option<f64> {
+        let by_volume = self.density.map(|density| density.as_si() * thickness);
+        self.areal_density.map(ArealDensity::as_si).or(by_volume)
+    }
+}

@@ -1,0 +1,47 @@
+//! The building as the solvers see it: valid by construction, all SI, no YAML.
+
+mod assembly;
+mod condition;
+
+pub use assembly::{
+    AirSpace, Assembly, AssemblyKind, Content, Film, Films, Framing, Layer, Openness, Strip,
+    Substance,
+};
+pub use condition::{AirState, Conditions};
+
+use crate::quantity::UnitSystem;
+
+/// A project: its conditions, its assemblies and the variants to compare with them.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Project {
+    /// Title for reports and drawings.
+    pub title: String,
+    /// The file's name without its folder, for the title strip.
+    pub file: String,
+    /// Indoor and outdoor air.
+    pub conditions: Conditions,
+    /// What is judged: every assembly as drawn, and again under every variant that changes it.
+    pub cases: Vec<Case>,
+    /// The units the file speaks.
+    pub units: UnitSystem,
+}
+
+/// One assembly under one variant.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Case {
+    /// The variant's name; `None` for the assembly as drawn.
+    pub variant: Option<String>,
+    /// The assembly with the variant's changes made.
+    pub assembly: Assembly,
+}
+
+impl Case {
+    /// `floor` or `floor, foam over flange`.
+    #[must_use]
+    pub fn name(&self) -> String {
+        match &self.variant {
+            None => self.assembly.name.clone(),
+            Some(variant) => format!("{}, {variant}", self.assembly.name),
+        }
+    }
+}

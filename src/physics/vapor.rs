@@ -1,0 +1,93 @@
+//! Vapor diffusion through layers.
+
+use crate::quantity::{Length, Permeability, Permeance, unit};
+
+/// Resistance of a layer to vapor.
+///
+/// ```text
+/// Z = d / δ
+/// ```
+/// d thickness in m; δ permeability in kg/(m·s·Pa); Z in m²·s·Pa/kg, infinite for δ = 0.
+///
+/// Source: Fick's law for a plane layer, as in ISO 13788.
+/// Valid: d > 0.
+/// Departure: none.
+///
+/// # Example
+/// ```
+/// # use dewmargin::physics::vapor::layer_vapor_resistance;
+/// # use dewmargin::quantity::{Length, Permeability};
+/// let z = layer_vapor_resistance(Length::from_m(0.012), Permeability::from_si(1.44e-12));
+/// assert!((1.0 / z - 1.2e-10).abs() < 1e-16); // 120 ng/(s·m²·Pa), plywood at 50 %
+/// ```
+#[must_use]
+pub fn layer_vapor_resistance(thickness: Length, permeability: Permeability) -> f64 {
+    thickness.as_m() / permeability.as_si()
+}
+
+/// Resistance of a sheet or film to vapor.
+///
+/// ```text
+/// Z = 1 / W
+/// ```
+/// W permeance in kg/(s·m²·Pa); Z in m²·s·Pa/kg, infinite for W = 0.
+///
+/// Source: definition of permeance, ASTM E96.
+/// Valid: W ≥ 0.
+/// Departure: none.
+///
+/// # Example
+/// ```
+/// # use dewmargin::physics::vapor::sheet_vapor_resistance;
+/// # use dewmargin::quantity::Permeance;
+/// assert!(sheet_vapor_resistance(Permeance::from_si(0.0)).is_infinite());
+/// ```
+#[must_use]
+pub fn sheet_vapor_resistance(permeance: Permeance) -> f64 {
+    1.0 / permeance.as_si()
+}
+
+/// Equivalent air layer thickness of a vapor resistance.
+///
+/// ```text
+/// s_d = δ₀ Z        δ₀ = 2·10⁻¹⁰ kg/(m·s·Pa)
+/// ```
+/// Z in m²·s·Pa/kg; s_d in m.
+///
+/// Source: ISO 13788 (δ₀ from memory).
+/// Valid: Z ≥ 0.
+/// Departure: none.
+///
+/// # Example
+/// ```
+/// # use dewmargin::physics::vapor::sd_value;
+/// # use dewmargin::quantity::unit::PERM;
+/// assert!((sd_value(1.0 / PERM) - 3.4957).abs() < 1e-4); // one perm
+/// ```
+#[must_use]
+pub fn sd_value(vapor_resistance: f64) -> f64 {
+    unit::AIR_PERMEABILITY * vapor_resistance
+}
+
+/// Density of vapor flow between two planes.
+///
+/// ```text
+/// g = (p₁ − p₂) / Z
+/// ```
+/// p in Pa; Z in m²·s·Pa/kg; g in kg/(m²·s), zero through a perfect barrier.
+///
+/// Source: ISO 13788, vapor flow rate.
+/// Valid: Z > 0.
+/// Departure: none.
+///
+/// # Example
+/// ```
+/// # use dewmargin::physics::vapor::vapor_flux;
+/// // 200 Pa over an s_d of 1 m.
+/// assert!((vapor_flux(500.0, 300.0, 1.0 / 2.0e-10) - 4.0e-8).abs() < 1e-20);
+/// assert_eq!(vapor_flux(500.0, 300.0, f64::INFINITY), 0.0);
+/// ```
+#[must_use]
+pub fn vapor_flux(from_pressure: f64, to_pressure: f64, vapor_resistance: f64) -> f64 {
+    (from_pressure - to_pressure) / vapor_resistance
+}

@@ -1,0 +1,156 @@
+//! Physical quantities at the edges of the program: reading them from text,
+//! naming their units, printing them for people.
+//!
+//! Inside, every quantity is an SI `f64`; the newtypes here say which unit that
+//! is wherever a number crosses a boundary. Temperature and temperature
+//! difference are different types, since 10 °C is 50 °F as a temperature and
+//! 18 °F as a difference.
+
+mod gauge;
+mod number;
+mod print;
+mod read;
+pub mod unit;
+
+pub use gauge::{SheetMetal, sheet_thickness};
+pub use print::{Style, UnitSystem, fixed, inches};
+pub use read::{Quantity, QuantityError, Thickness};
+
+/// Defines a newtype over an SI number, with a constructor and a reader named by unit.
+macro_rules! quantity {
+    ($(#[$doc:meta])* $name:ident, $from:ident, $get:ident, $unit:literal) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd)]
+        pub struct $name(f64);
+
+        impl $name {
+            #[doc = concat!("From a number in ", $unit, ".")]
+            #[must_use]
+            pub const fn $from(value: f64) -> Self {
+                Self(value)
+            }
+
+            #[doc = concat!("The number in ", $unit, ".")]
+            #[must_use]
+            pub const fn $get(self) -> f64 {
+                self.0
+            }
+        }
+    };
+}
+
+quantity!(
+    /// A length: layer thickness, member width, spacing.
+    Length, from_m, as_m, "m"
+);
+quantity!(
+    /// A temperature. Kept in degrees Celsius, the unit of the moist-air formulas.
+    Temperature, from_celsius, as_celsius, "°C"
+);
+quantity!(
+    /// A difference of two temperatures, such as a margin over a dew point.
+    TemperatureDifference, from_kelvin, as_kelvin, "K"
+);
+quantity!(
+    /// A vapor pressure.
+    Pressure, from_pa, as_pa, "Pa"
+);
+quantity!(
+    /// Relative humidity as a fraction: 0.6 is 60 %.
+    RelativeHumidity, from_fraction, as_fraction, "fraction of 1"
+);
+quantity!(
+    /// A share of an area as a fraction: 0.25 is 25 %.
+    Share, from_fraction, as_fraction, "fraction of 1"
+);
+quantity!(
+    /// Thermal resistance of a layer, a film or a whole assembly.
+    ThermalResistance, from_si, as_si, "m²·K/W"
+);
+quantity!(
+    /// Thermal conductivity.
+    Conductivity, from_si, as_si, "W/(m·K)"
+);
+quantity!(
+    /// Water vapor permeance of a sheet, a layer or a film.
+    Permeance, from_si, as_si, "kg/(s·m²·Pa)"
+);
+quantity!(
+    /// Water vapor permeability of a material.
+    Permeability, from_si, as_si, "kg/(m·s·Pa)"
+);
+quantity!(
+    /// Mass per volume.
+    Density, from_si, as_si, "kg/m³"
+);
+quantity!(
+    /// Mass per area.
+    ArealDensity, from_si, as_si, "kg/m²"
+);
+quantity!(
+    /// Specific heat capacity.
+    SpecificHeat, from_si, as_si, "J/(kg·K)"
+);
+
+impl Temperature {
+    /// Degrees Fahrenheit to a temperature.
+    ///
+    /// ```
+    /// # use dewmargin::quantity::Temperature;
+    /// assert!((Temperature::from_fahrenheit(68.0).as_celsius() - 20.0).abs() < 1e-12);
+    /// ```
+    #[must_use]
+    pub fn from_fahrenheit(value: f64) -> Self {
+        Self((value - 32.0) / 1.8)
+    }
+
+    /// The temperature in degrees Fahrenheit.
+    #[must_use]
+    pub fn as_fahrenheit(self) -> f64 {
+        self.0 * 1.8 + 32.0
+    }
+}
+
+impl TemperatureDifference {
+    /// The difference in Fahrenheit degrees.
+    #[must_use]
+    pub fn as_fahrenheit_degrees(self) -> f64 {
+        self.0 * 1.8
+    }
+}
+
+impl std::ops::Sub for Temperature {
+    type Output = TemperatureDifference;
+    fn sub(self, other: Self) -> TemperatureDifference {
+        TemperatureDifference(self.0 - other.0)
+    }
+}
+
+impl std::ops::Add<TemperatureDifference> for Temperature {
+    type Output = Self;
+    fn add(self, difference: TemperatureDifference) -> Self {
+        Self(self.0 + difference.0)
+    }
+}
+
+impl std::ops::Sub<TemperatureDifference> for Temperature {
+    type Output = Self;
+    fn sub(self, difference: TemperatureDifference) -> Self {
+        Self(self.0 - difference.0)
+    }
+}
+
+impl std::ops::Add for Length {
+    type Output = Self;
+    fn add(self, other: Self) -> Self {
+        Self(self.0 + other.0)
+    }
+}
+
+/// Resistances in series add.
+impl std::ops::Add for ThermalResistance {
+    type Output = Self;
+    fn add(self, other: Self) -> Self {
+        Self(self.0 + other.0)
+    }
+}

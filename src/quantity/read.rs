@@ -1,0 +1,439 @@
+//! Reading quantities the way the trade writes them: `5-1/2 in`, `R-13`, `0.7 perm`, `20 ga`.
+
+use std::fmt;
+
+use super::number::leading_number;
+use super::{
+    ArealDensity, Conductivity, Density, Length, Permeability, Permeance, RelativeHumidity, Share,
+    SheetMetal, SpecificHeat, Temperature, TemperatureDifference, ThermalResistance,
+    sheet_thickness, unit,
+};
+
+/// Why a text isn't the quantity it should be.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct QuantityError {
+    /// What is wrong, naming the text.
+    pub message: String,
+    /// What would be right, where that can be guessed.
+    pub help: Option<String>,
+}
+
+impl QuantityError {
+    pub(super) fn new(message: String) -> Self {
+        Self { message, help: None }
+    }
+
+    pub(super) fn with_help(self, help: String) -> Self {
+        Self { help: Some(help), ..self }
+    }
+}
+
+impl fmt::Display for QuantityError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.message)
+    }
+}
+
+impl std::error::Error for QuantityError {}
+
+/// A quantity that can be read from text with its unit.
+pub trait Quantity: Sized + Copy {
+    /// What is expected, with the units, for messages and the editor schema.
+    const EXPECTED: &'static str;
+
+    /// Reads the quantity.
+    ///
+    /// # Errors
+    /// When the text has no number, no unit or the wrong one, or lies outside the range that
+    /// makes sense for any building.
+    fn read(text: &str) -> Result<Self, QuantityError>;
+}
+
+/// Unit names (as [`plain`] leaves them) with their SI value.
+type Units = &'static [(&'static [&'static str], f64)];
+
+/// What a linear unit scale needs to be read.
+struct Scale {
+    units: Units,
+    expected: &'static str,
+    /// Least and greatest SI value that make sense, and how to say so.
+    range: (f64, f64, &'static str),
+}
+
+impl Scale {
+    fn read(&self, text: &str) -> Result<f64, QuantityError> {
+        let (number, unit) = leading_number(text).map_err(|error| self.expecting(error))?;
+        let factor = self.factor(text, unit)?;
+        self.check(text, number * factor)
+    }
+
+    fn factor(&self, text: &str, unit: &str) -> Result<f64, QuantityError> {
+        if unit.is_empty() {
+            return Err(self.expecting(QuantityError::new(format!("`{text}` has no unit"))));
+        }
+        let name = plain(unit);
+        let found = self.units.iter().find(|(names, _)| names.contains(&name.as_str()));
+        found.map(|(_, factor)| *factor).ok_or_else(|| {
+            self.expecting(QuantityError::new(format!("`{unit}` in `{text}` isn't a unit for this")))
+        })
+    }
+
+    fn check(&self, text: &str, value: f64) -> Result<f64, QuantityError> {
+        let (least, greatest, words) = self.range;
+        if value.is_finite() && (least..=greatest).contains(&value) {
+            Ok(value)
+        } else {
+            Err(QuantityError::new(format!("`{text}` is out of range: expected {words}")))
+        }
+    }
+
+    fn expecting(&self, error: QuantityError) -> QuantityError {
+        QuantityError { message: format!("{}: expected {}", error.message, self.expected), ..error }
+    }
+}
+
+/// A unit's name without blanks, dots, brackets and case, so that `W/(m·K)` reads as `w/mk`.
+fn plain(unit: &str) -> String {
+    unit.chars()
+        .filter_map(|c| match c {
+            ' ' | '·' | '*' | '.' | '(' | ')' | '^' | '°' | '-' | '\u{2011}' => None,
+            '²' => Some('2'),
+            '³' => Some('3'),
+            '″' | '”' => Some('"'),
+            '′' | '’' => Some('\''),
+            other => Some(other),
+        })
+        .flat_map(char::to_lowercase)
+        .collect()
+}
+
+macro_rules! linear {
+    ($type:ident, $from:ident, $expected:literal, $range:expr, $units:expr) => {
+        impl Quantity for $type {
+            const EXPECTED: &'static str = $expected;
+            fn read(text: &str) -> Result<Self, QuantityError> {
+                Scale { units: $units, expected: $expected, range: $range }
+                    .read(text)
+                    .map(Self::$from)
+            }
+        }
+    };
+}
+
+const PERMEANCE_UNITS: Units = &[
+    (&["perm", "perms", "usperm", "usperms"], unit::PERM),
+    (&["kg/sm2pa", "kg/m2spa", "kg/pasm2"], 1.0),
+    (&["ng/sm2pa", "ng/m2spa", "ng/pasm2"], 1e-12),
+];
+const PERMEABILITY_UNITS: Units = &[
+    (&["permin", "permsin", "perminch", "perminches", "permin."], unit::PERM_INCH),
+    (&["kg/mspa", "kg/smpa", "kg/pasm"], 1.0),
+    (&["ng/mspa", "ng/smpa", "ng/pasm"], 1e-12),
+];
+
+linear!(
+    Conductivity, from_si,
+    "a conductivity such as `0.029 W/mK` or `0.2 Btu·in/(h·ft²·°F)`",
+    (1e-4, 1e4, "0.0001 to 10000 W/(m·K)"),
+    &[
+        (&["w/mk"], 1.0),
+        (&["btuin/hft2f", "btuin/hrft2f"], unit::BTU_INCH),
+        (&["btu/hftf", "btu/hrftf"], unit::BTU_PER_FOOT),
+    ]
+);
+linear!(
+    Permeance, from_si,
+    "a permeance such as `0.7 perm` or `40 ng/(s·m²·Pa)`",
+    (0.0, 1e-6, "0 to 17000 perm"),
+    PERMEANCE_UNITS
+);
+linear!(
+    Permeability, from_si,
+    "a permeability such as `2 perm-in` or `2.9 ng/(m·s·Pa)`",
+    (0.0, 1e-9, "0 to 680 perm-in"),
+    PERMEABILITY_UNITS
+);
+linear!(
+    Density, from_si,
+    "a density such as `30 lb/ft3` or `480 kg/m3`",
+    (0.1, 25_000.0, "0.1 to 25000 kg/m³"),
+    &[(&["kg/m3"], 1.0), (&["lb/ft3", "pcf"], unit::POUND_PER_CUBIC_FOOT)]
+);
+linear!(
+    ArealDensity, from_si,
+    "a weight per area such as `2 lb/ft2` or `10 kg/m2`",
+    (0.0, 5_000.0, "0 to 5000 kg/m²"),
+    &[(&["kg/m2"], 1.0), (&["lb/ft2", "psf"], unit::POUND_PER_SQUARE_FOOT), (&["g/m2"], 1e-3)]
+);
+linear!(
+    SpecificHeat, from_si,
+    "a specific heat such as `0.39 Btu/(lb·°F)` or `1630 J/kgK`",
+    (10.0, 10_000.0, "10 to 10000 J/(kg·K)"),
+    &[(&["j/kgk"], 1.0), (&["kj/kgk"], 1e3), (&["btu/lbf"], unit::BTU_PER_POUND)]
+);
+linear!(
+    RelativeHumidity, from_fraction,
+    "a relative humidity such as `60 %`",
+    (0.0, 1.0, "0 % to 100 %"),
+    &[(&["%", "%rh", "percent"], 0.01)]
+);
+linear!(
+    Share, from_fraction,
+    "a share of the area such as `25 %`",
+    (0.0, 1.0, "0 % to 100 %"),
+    &[(&["%", "percent"], 0.01)]
+);
+linear!(
+    TemperatureDifference, from_kelvin,
+    "a temperature difference such as `5 K` or `9 F`",
+    (-200.0, 200.0, "-200 K to 200 K"),
+    &[(&["k", "c"], 1.0), (&["f"], unit::FAHRENHEIT_DEGREE)]
+);
+
+impl Quantity for Temperature {
+    const EXPECTED: &'static str = "a temperature such as `68 F` or `20 °C`";
+
+    fn read(text: &str) -> Result<Self, QuantityError> {
+        // A first look with unit factor 1; the offset of °F can't be a factor.
+        let scale = Scale {
+            units: &[(&["f", "degf", "c", "degc"], 1.0)],
+            expected: Self::EXPECTED,
+            range: (-60.0, 70.0, "-76 °F to 158 °F (-60 °C to 70 °C)"),
+        };
+        let (number, unit) = leading_number(text).map_err(|error| scale.expecting(error))?;
+        scale.factor(text, unit)?;
+        let value = match plain(unit).ends_with('f') {
+            true => Self::from_fahrenheit(number),
+            false => Self::from_celsius(number),
+        };
+        scale.check(text, value.as_celsius())?;
+        Ok(value)
+    }
+}
+
+impl Quantity for ThermalResistance {
+    const EXPECTED: &'static str = "a thermal resistance such as `R-13` or `RSI 2.3`";
+
+    fn read(text: &str) -> Result<Self, QuantityError> {
+        let scale = Scale {
+            units: &[
+                (&["m2k/w"], 1.0),
+                (&["hft2f/btu", "hrft2f/btu"], unit::R_VALUE),
+            ],
+            expected: Self::EXPECTED,
+            range: (0.0, 100.0, "R-0 to R-568 (RSI 0 to 100)"),
+        };
+        let trimmed = text.trim();
+        let upper = trimmed.to_uppercase();
+        let (factor, digits) = if upper.starts_with("RSI") {
+            (1.0, &trimmed[3..])
+        } else if upper.starts_with('R') {
+            (unit::R_VALUE, &trimmed[1..])
+        } else {
+            return scale.read(text).map(Self::from_si);
+        };
+        // The dash of `R-13` is a dash, not a minus sign.
+        let digits = digits.trim_start();
+        let digits = digits.strip_prefix('-').unwrap_or(digits);
+        let (number, rest) = leading_number(digits).map_err(|error| scale.expecting(error))?;
+        if !rest.is_empty() {
+            let message = format!("`{rest}` in `{text}` isn't part of a resistance");
+            return Err(scale.expecting(QuantityError::new(message)));
+        }
+        scale.check(text, number * factor).map(Self::from_si)
+    }
+}
+
+impl Quantity for Length {
+    const EXPECTED: &'static str =
+        "a length such as `5.5 in`, `3/4 in`, `8 ft 2 in` or `140 mm`";
+
+    fn read(text: &str) -> Result<Self, QuantityError> {
+        let scale = Scale {
+            units: &[
+                (&["in", "inch", "inches", "\""], unit::INCH),
+                (&["ft", "foot", "feet", "'"], unit::FOOT),
+                (&["mil", "mils"], unit::INCH / 1000.0),
+                (&["mm"], 1e-3),
+                (&["cm"], 1e-2),
+                (&["m"], 1.0),
+            ],
+            expected: Self::EXPECTED,
+            range: (f64::MIN_POSITIVE, 1_000.0, "more than 0 and at most 1000 m"),
+        };
+        let (number, rest) = leading_number(text).map_err(|error| scale.expecting(error))?;
+        // Feet and inches: a second number stands behind the first unit.
+        let Some(second) = rest.find(|c: char| c.is_ascii_digit()).filter(|at| *at > 0) else {
+            let factor = scale.factor(text, rest)?;
+            return scale.check(text, number * factor).map(Self::from_m);
+        };
+        let feet = scale.factor(text, rest[..second].trim_end_matches(['-', ' ']))?;
+        let (inches, inch_unit) =
+            leading_number(&rest[second..]).map_err(|error| scale.expecting(error))?;
+        let inch = scale.factor(text, inch_unit)?;
+        if feet != unit::FOOT || inch != unit::INCH {
+            let message = format!("`{text}` mixes units other than feet and inches");
+            return Err(scale.expecting(QuantityError::new(message)));
+        }
+        scale.check(text, number * feet + inches * inch).map(Self::from_m)
+    }
+}
+
+/// A layer's thickness: a length, or a sheet gauge that only the metal turns into one.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Thickness {
+    /// Measured.
+    Length(Length),
+    /// By gauge.
+    Gauge(u8),
+}
+
+impl Thickness {
+    /// The thickness in a sheet of that metal; `None` where the chart lacks the gauge.
+    #[must_use]
+    pub fn of(self, metal: SheetMetal) -> Option<Length> {
+        match self {
+            Self::Length(length) => Some(length),
+            Self::Gauge(gauge) => sheet_thickness(gauge, metal),
+        }
+    }
+}
+
+impl Quantity for Thickness {
+    const EXPECTED: &'static str =
+        "a thickness such as `5.5 in`, `3/4 in`, `140 mm` or a sheet gauge such as `20 ga`";
+
+    fn read(text: &str) -> Result<Self, QuantityError> {
+        if let Ok((number, unit)) = leading_number(text)
+            && matches!(plain(unit).as_str(), "ga" | "gauge" | "gage")
+        {
+            let known = (10.0..=30.0).contains(&number)
+                && sheet_thickness(number as u8, SheetMetal::Steel).is_some()
+                && number.fract() == 0.0;
+            return if known {
+                Ok(Self::Gauge(number as u8))
+            } else {
+                Err(QuantityError::new(format!(
+                    "`{text}` isn't in the gauge chart: expected 10, 11, 12 or an even gauge up to 30"
+                )))
+            };
+        }
+        Length::read(text).map(Self::Length).map_err(|error| QuantityError {
+            message: error.message.replace(Length::EXPECTED, Self::EXPECTED),
+            ..error
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use approx::assert_relative_eq;
+    use rstest::rstest;
+
+    #[rstest]
+    #[case("5.5 in", 0.1397)]
+    #[case("5-1/2 in", 0.1397)]
+    #[case("5 1/2\"", 0.1397)]
+    #[case("3/4 in", 0.01905)]
+    #[case("8 ft 2 in", 2.4892)]
+    #[case("8' 2\"", 2.4892)]
+    #[case("8'-2 1/2\"", 2.5019)]
+    #[case("8 ft", 2.4384)]
+    #[case("140 mm", 0.14)]
+    #[case("6 mil", 0.000_152_4)]
+    #[case("1.4e1 cm", 0.14)]
+    fn lengths(#[case] text: &str, #[case] meters: f64) {
+        assert_relative_eq!(Length::read(text).unwrap().as_m(), meters, max_relative = 1e-12);
+    }
+
+    #[rstest]
+    #[case("R-13", 13.0 * 0.176_110_183_7)]
+    #[case("R13", 13.0 * 0.176_110_183_7)]
+    #[case("r 3.75", 3.75 * 0.176_110_183_7)]
+    #[case("RSI 2.3", 2.3)]
+    #[case("RSI-2.3", 2.3)]
+    #[case("2.3 m²·K/W", 2.3)]
+    #[case("13 h·ft²·°F/Btu", 13.0 * 0.176_110_183_7)]
+    fn resistances(#[case] text: &str, #[case] si: f64) {
+        assert_relative_eq!(ThermalResistance::read(text).unwrap().as_si(), si, max_relative = 1e-9);
+    }
+
+    #[rstest]
+    #[case("68 F", 20.0)]
+    #[case("68 °F", 20.0)]
+    #[case("20 °C", 20.0)]
+    #[case("20C", 20.0)]
+    #[case("−4 °F", -20.0)]
+    fn temperatures(#[case] text: &str, #[case] celsius: f64) {
+        assert_relative_eq!(Temperature::read(text).unwrap().as_celsius(), celsius, epsilon = 1e-12);
+    }
+
+    #[rstest]
+    #[case("0.7 perm", 0.7 * 5.721_35e-11)]
+    #[case("29 ng/(s·m²·Pa)", 2.9e-11)]
+    #[case("29 ng/(Pa·s·m2)", 2.9e-11)]
+    #[case("0 perm", 0.0)]
+    fn permeances(#[case] text: &str, #[case] si: f64) {
+        assert_relative_eq!(Permeance::read(text).unwrap().as_si(), si, max_relative = 1e-6);
+    }
+
+    #[test]
+    fn other_units() {
+        let perm_inch = Permeability::read("2 perm-in").unwrap().as_si();
+        assert_relative_eq!(perm_inch, 2.0 * 1.453_223e-12, max_relative = 1e-6);
+        assert_relative_eq!(RelativeHumidity::read("60 %").unwrap().as_fraction(), 0.6);
+        let k = Conductivity::read("0.2 Btu·in/(h·ft²·°F)").unwrap().as_si();
+        assert_relative_eq!(k, 0.028_845_577_78, max_relative = 1e-9);
+        assert_relative_eq!(TemperatureDifference::read("9 F").unwrap().as_kelvin(), 5.0);
+    }
+
+    // Gauges differ by metal: sheet metal gauge chart, seen.
+    #[rstest]
+    #[case("20 ga", SheetMetal::Steel, 0.0359)]
+    #[case("20 ga", SheetMetal::Galvanized, 0.0396)]
+    #[case("22 gauge", SheetMetal::Galvanized, 0.0336)]
+    #[case("20 ga", SheetMetal::Aluminum, 0.0320)]
+    #[case("1/4 in", SheetMetal::Steel, 0.25)]
+    fn thicknesses(#[case] text: &str, #[case] metal: SheetMetal, #[case] inches: f64) {
+        let length = Thickness::read(text).unwrap().of(metal).unwrap();
+        assert_relative_eq!(length.as_m(), inches * 0.0254, max_relative = 1e-12);
+    }
+
+    #[rstest]
+    #[case("5.5", "`5.5` has no unit: expected a length")]
+    #[case("in", "`in` doesn't start with a number: expected a length")]
+    #[case("5,5 in", "`5,5` has a comma in it: expected a length")]
+    #[case("3/0 in", "`3/0` isn't a number: expected a length")]
+    #[case("NaN in", "`NaN in` doesn't start with a number: expected a length")]
+    #[case("inf", "`inf` doesn't start with a number")]
+    #[case("1e300 m", "`1e300 m` is out of range: expected more than 0")]
+    #[case("1e400 mm", "`1e400` is too large a number")]
+    #[case("0 in", "`0 in` is out of range: expected more than 0")]
+    #[case("-3 in", "`-3 in` is out of range: expected more than 0")]
+    #[case("5 perm", "`perm` in `5 perm` isn't a unit for this: expected a length")]
+    fn refused_lengths(#[case] text: &str, #[case] message: &str) {
+        let error = Length::read(text).unwrap_err();
+        assert!(error.message.starts_with(message), "{}", error.message);
+    }
+
+    #[test]
+    fn refused_others() {
+        assert!(RelativeHumidity::read("160 %").is_err());
+        assert!(RelativeHumidity::read("0.6").is_err());
+        assert!(Temperature::read("300 F").is_err());
+        assert!(Thickness::read("13 ga").is_err());
+        assert!(ThermalResistance::read("R-13 in").is_err());
+        assert!(Permeance::read("-1 perm").is_err());
+    }
+
+    proptest::proptest! {
+        #[test]
+        fn no_text_panics(text in "\\PC{0,20}") {
+            let _ = Length::read(&text);
+            let _ = Thickness::read(&text);
+            let _ = ThermalResistance::read(&text);
+            let _ = Temperature::read(&text);
+        }
+    }
+}

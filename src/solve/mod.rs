@@ -1,0 +1,18 @@
+//! The steady one-dimensional solution of an assembly: algorithms on the model, no judgement.
+//!
+//! An assembly becomes *paths*: the cavity, its framing, each metal strip ([`path`]). Every path
+//! is a chain of resistances to heat and to vapor, solved for temperatures ([`profile`]) and for
+//! vapor pressures with and without condensation ([`string`]). [`transmittance`] puts the paths
+//! together into U-values by the parallel path, by isothermal planes and by the combined method;
+//! [`assembly`] runs it all for the winter mean and the design night.
+
+pub mod assembly;
+pub mod path;
+pub mod profile;
+pub mod string;
+pub mod transmittance;
+
+pub use assembly::{AssemblyResult, EndResult, PathResult, solve};
+pub use path::{Path, PathKind, Piece};
+pub use profile::{Boundary, PlaneState, Profile, Slab, SlabHeat};
+pub use transmittance::Transmittance;
