@@ -1,5 +1,6 @@
 //! draft
 pub mod document;
+pub mod check;
 pub mod error;
 pub mod material;
 pub mod model;

@@ -2,12 +2,14 @@
 
 use super::path::{Path, paths, strip_in_series};
 use super::profile::{Boundary, Profile, solve_path};
+use super::reach::{PlaneRole, plane_roles};
 use super::transmittance::{Transmittance, transmittance};
 use crate::model::{AirState, Assembly, AssemblyKind, Conditions, Film, Openness};
 use crate::physics::heat::{
     Direction, exterior_film_handbook, exterior_surface_resistance, interior_film_handbook,
     interior_surface_resistance, temperature_factor,
 };
+use crate::physics::moist_air::{dew_point, vapor_pressure};
 use crate::quantity::{ArealDensity, Length, Temperature, ThermalResistance};
 
 /// One path solved under the winter mean and, where it is given, the design night.
@@ -17,6 +19,8 @@ pub struct PathResult {
     pub path: Path,
     /// Plane names from the room's surface to the outer surface, such as `subfloor / bay`.
     pub plane_names: Vec<String>,
+    /// What each plane is to the checks.
+    pub roles: Vec<PlaneRole>,
     /// On the winter mean.
     pub winter: Profile,
     /// On the design night.
@@ -50,6 +54,8 @@ pub struct AssemblyResult {
     pub weight: Option<ArealDensity>,
     /// The layers whose weight isn't known.
     pub unweighed: Vec<String>,
+    /// Dew point of the room air: what leaking air condenses below.
+    pub room_dew_point: Temperature,
 }
 
 /// Solves an assembly.
@@ -69,6 +75,10 @@ pub fn solve(assembly: &Assembly, conditions: &Conditions) -> AssemblyResult {
         thickness: assembly.thickness(),
         weight: unweighed.is_empty().then(|| ArealDensity::from_si(total)),
         unweighed,
+        room_dew_point: dew_point(vapor_pressure(
+            conditions.indoor.temperature,
+            conditions.indoor.humidity,
+        )),
     }
 }
 
@@ -90,6 +100,7 @@ fn solve_end(assembly: &Assembly, conditions: &Conditions, openness: Openness) -
             let surface = winter.planes[0].temperature;
             PathResult {
                 plane_names: plane_names(assembly.kind, &path),
+                roles: plane_roles(&path),
                 temperature_factor: temperature_factor(
                     surface, outdoor.temperature, indoor.temperature,
                 ),
@@ -154,6 +165,17 @@ fn boundary(
 
 fn vapor_film(film: Film) -> f64 {
     film.permeance.map_or(0.0, |permeance| 1.0 / permeance.as_si())
+}
+
+impl PathResult {
+    /// The coldest plane among those with a given role on the winter mean.
+    #[must_use]
+    pub fn coldest(&self, has_role: impl Fn(&PlaneRole) -> bool) -> Option<usize> {
+        let temperature = |n: &usize| self.winter.planes[*n].temperature.as_celsius();
+        (0..self.roles.len())
+            .filter(|n| has_role(&self.roles[*n]))
+            .min_by(|a, b| temperature(a).total_cmp(&temperature(b)))
+    }
 }
 
 fn plane_names(kind: AssemblyKind, path: &Path) -> Vec<String> {

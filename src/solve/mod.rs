@@ -9,10 +9,12 @@
 pub mod assembly;
 pub mod path;
 pub mod profile;
+pub mod reach;
 pub mod string;
 pub mod transmittance;
 
 pub use assembly::{AssemblyResult, EndResult, PathResult, solve};
 pub use path::{Path, PathKind, Piece};
+pub use reach::PlaneRole;
 pub use profile::{Boundary, PlaneState, Profile, Slab, SlabHeat};
 pub use transmittance::Transmittance;

@@ -1,0 +1,46 @@
+//! The cautions that go with the numbers, chosen by what an assembly holds, each once.
+
+use crate::material::Kind;
+use crate::model::{Assembly, Content};
+
+/// The cautions for a set of assemblies.
+#[must_use]
+pub fn cautions<'a>(assemblies: impl IntoIterator<Item = &'a Assembly>) -> Vec<&'static str> {
+    let assemblies: Vec<&Assembly> = assemblies.into_iter().collect();
+    let holds = |kind: Kind| assemblies.iter().any(|assembly| has(assembly, kind));
+    let has_strips = assemblies.iter().any(|assembly| !assembly.strips.is_empty());
+    let mut cautions = vec![
+        "Steady-state estimate at one room humidity. Bulk water, air sealing and storage in the \
+         materials are not checked.",
+    ];
+    if has_strips {
+        cautions.push(
+            "The strip is a hand-check with known errors: in mid-floor it shows the strip too cold \
+             and understates heat loss by 14 to 52 %; at a wall edge with foam it shows it up to \
+             2.8 K (5 °F) too warm. There the two-dimensional detail decides.",
+        );
+        cautions.push(
+            "Foam over steel makes the steel itself colder: vapor that still reaches it condenses \
+             sooner, so the foam needs an air seal.",
+        );
+    }
+    if holds(Kind::Foam) {
+        cautions.push("Foam plastic needs a thermal barrier where the code asks for one.");
+    }
+    if holds(Kind::Metal) || has_strips {
+        cautions.push(
+            "Keep treated wood off bare steel, and give water that gets onto a pan a way out.",
+        );
+    }
+    cautions.push(
+        "Not structural. Local codes govern; licensed practice where it is required.",
+    );
+    cautions
+}
+
+fn has(assembly: &Assembly, kind: Kind) -> bool {
+    let over = assembly.strips.iter().flat_map(|strip| &strip.over);
+    assembly.layers.iter().chain(over).any(|layer| {
+        matches!(&layer.content, Content::Solid(substance) if substance.kind == Some(kind))
+    })
+}

@@ -1,0 +1,95 @@
+//! # Diffusion on the winter mean
+//!
+//! *What it checks.* Whether vapor that diffuses through the layers condenses at a vulnerable plane,
+//! one that touches wood, a wood-based panel or air-permeable insulation.
+//!
+//! *Why it matters.* It is the wetting that no air seal prevents.
+//!
+//! *Method and source.* Steady diffusion with condensation taken out by the convex string
+//! (ISO 13788), vapor properties at 50 % relative humidity.
+//!
+//! *Limit.* Nothing condenses at a vulnerable plane: pass. If something does, whether it dries
+//! again takes the twelve months of a climate: `unknown` here, which counts as depends.
+//!
+//! *When it does not apply.* Water at other planes, such as foam on a steel pan, is a note with its
+//! amount: counted, not judged.
+//!
+//! *Example.* Plywood outside mineral fiber at 50 % indoors: `unknown` with its kg/m² in 30 days.
+
+use super::{Check, Finding, Place, Status};
+use crate::quantity::TemperatureDifference;
+use crate::solve::{EndResult, PathResult};
+
+const SOURCE: &str = "ISO 13788 steady diffusion, winter mean, vapor properties at 50 %";
+/// Flows below this are rounding: a microgram per m² and day, kg/(m²·s).
+const NOTHING: f64 = 1e-14;
+
+/// One judged finding, and one note for every other plane or layer where water collects.
+#[must_use]
+pub fn check(end: &EndResult) -> Vec<Finding> {
+    let mut wet: Vec<Finding> = Vec::new();
+    let mut driest: Option<(TemperatureDifference, Place)> = None;
+    for path in &end.paths {
+        for plane in 0..path.roles.len() {
+            let state = &path.winter.planes[plane];
+            let vulnerable = path.roles[plane].vulnerable;
+            if state.condensing_flow > NOTHING && plane + 1 < path.roles.len() {
+                let status = if vulnerable { Status::Unknown } else { Status::Note };
+                wet.push(describe(path, plane, status));
+            }
+            if let (true, Some(margin)) = (vulnerable, state.dew_point_margin)
+                && driest.as_ref().is_none_or(|(least, _)| margin < *least)
+            {
+                driest = Some((margin, place(path, plane)));
+            }
+        }
+        wet.extend(inside(path));
+    }
+    if !wet.iter().any(|finding| finding.status == Status::Unknown) {
+        let mut dry = Finding::new(Check::Diffusion, Status::Pass, SOURCE);
+        if let Some((margin, place)) = driest.filter(|(margin, _)| margin.as_kelvin() > 0.0) {
+            dry.margin = Some(margin);
+            dry.place = Some(place);
+        }
+        wet.insert(0, dry);
+    }
+    wet
+}
+
+fn place(path: &PathResult, plane: usize) -> Place {
+    Place { path: path.path.name.clone(), plane: path.plane_names[plane].clone() }
+}
+
+fn describe(path: &PathResult, plane: usize, status: Status) -> Finding {
+    let state = &path.winter.planes[plane];
+    let help = "a tighter vapor retarder inside, or the twelve months of a climate to see it dry";
+    Finding {
+        place: Some(place(path, plane)),
+        value: Some(state.temperature),
+        limit: state.dew_point,
+        margin: state.dew_point_margin,
+        condensing_flow: Some(state.condensing_flow),
+        help: (status == Status::Unknown).then(|| help.to_owned()),
+        ..Finding::new(Check::Diffusion, status, SOURCE)
+    }
+}
+
+/// Water inside layers: a note, except in wood and air-permeable insulation.
+fn inside(path: &PathResult) -> impl Iterator<Item = Finding> + '_ {
+    let wet = path.winter.condensing_inside.iter().enumerate().filter(|(_, flow)| **flow > NOTHING);
+    wet.map(|(n, flow)| {
+        let piece = &path.path.pieces[n];
+        let vulnerable = piece.air_permeable || piece.kind.is_some_and(|kind| kind.is_wood());
+        let status = if vulnerable { Status::Unknown } else { Status::Note };
+        let minimum = path.winter.inner_minima.iter().find(|minimum| minimum.slab == n);
+        Finding {
+            place: Some(Place {
+                path: path.path.name.clone(),
+                plane: format!("inside {}", piece.name),
+            }),
+            margin: minimum.map(|minimum| minimum.margin),
+            condensing_flow: Some(*flow),
+            ..Finding::new(Check::Diffusion, status, SOURCE)
+        }
+    })
+}

@@ -1,0 +1,25 @@
+//! # Frame
+//!
+//! *What it checks.* Whether foam over a flange meets joists that stand as proud as it is thick.
+//!
+//! *Why it matters.* With joists flush with the steel, foam on the flange lifts the subfloor off
+//! them.
+//!
+//! *Method and source.* Thickness of what lies over each strip against the frame's rise.
+//!
+//! *Limit.* A note, never a failure: the floor may be packed another way.
+//!
+//! *Example.* 1 in of foam over the flange, frame flush: the subfloor stands 1 in above the joists.
+
+use super::{Check, Finding, Status};
+use crate::model::Case;
+
+/// A note for every remark made while the file was read.
+#[must_use]
+pub fn check(case: &Case) -> Vec<Finding> {
+    let note = |text: &String| Finding {
+        help: Some(text.clone()),
+        ..Finding::new(Check::Frame, Status::Note, "the layers as drawn")
+    };
+    case.assembly.notes.iter().map(note).collect()
+}

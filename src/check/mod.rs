@@ -1,0 +1,17 @@
+//! Judging what was solved: one check per file, its doc comment its manual page.
+//!
+//! Limits live only here. Every check prints its result, also when it passes: silence isn't
+//! evidence. A poor wall is a finding, not an error.
+
+pub mod air_leak;
+mod caution;
+pub mod diffusion;
+mod finding;
+pub mod frame;
+pub mod room_surface;
+pub mod steel_wood;
+mod verdict;
+
+pub use caution::cautions;
+pub use finding::{Check, Finding, Place, Status};
+pub use verdict::{Verdict, best, judge, worst};

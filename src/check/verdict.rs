@@ -1,0 +1,97 @@
+//! The verdict of an assembly: its worst finding.
+
+use super::{Finding, Status, air_leak, diffusion, frame, room_surface, steel_wood};
+use crate::model::Case;
+use crate::quantity::TemperatureDifference;
+use crate::solve::{AssemblyResult, EndResult};
+
+/// All findings of one case and what they come to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Verdict {
+    /// The worst status, in words `pass`, `depends` or `fail`.
+    pub status: Status,
+    /// The findings, worst first, then in the order of the checks.
+    pub findings: Vec<Finding>,
+    /// The least margin among the judged findings, winter mean.
+    pub least_margin: Option<TemperatureDifference>,
+}
+
+/// Runs every check on what was solved; where vented gaps were computed at both ends, the worse
+/// of the two counts for each check.
+#[must_use]
+pub fn judge(case: &Case, result: &AssemblyResult) -> Verdict {
+    let mut findings = Vec::new();
+    for (index, end) in result.ends.iter().enumerate() {
+        let of_end = judge_end(case, result, end);
+        if index == 0 {
+            findings = of_end;
+            continue;
+        }
+        for finding in of_end {
+            match findings.iter_mut().find(|f: &&mut Finding| same_place(f, &finding)) {
+                Some(kept) if is_worse(&finding, kept) => *kept = finding,
+                Some(_) => {}
+                None => findings.push(finding),
+            }
+        }
+    }
+    findings.extend(frame::check(case));
+    findings.sort_by_key(|finding| std::cmp::Reverse(finding.status.severity()));
+    let status = worst(findings.iter().map(|finding| finding.status));
+    let judged = findings.iter().filter(|finding| finding.status != Status::Note);
+    let least_margin = judged
+        .filter_map(|finding| finding.margin)
+        .min_by(|a, b| a.as_kelvin().total_cmp(&b.as_kelvin()));
+    Verdict { status, findings, least_margin }
+}
+
+fn judge_end(case: &Case, result: &AssemblyResult, end: &EndResult) -> Vec<Finding> {
+    let mut findings = steel_wood::check(case, result, end);
+    findings.push(air_leak::check(result, end));
+    findings.push(room_surface::condensation(result, end));
+    findings.push(room_surface::mold(result, end));
+    findings.extend(diffusion::check(end));
+    findings
+}
+
+fn same_place(one: &Finding, other: &Finding) -> bool {
+    let path = |finding: &Finding| finding.place.as_ref().map(|place| place.path.clone());
+    let noted = |finding: &Finding| finding.status == Status::Note;
+    one.check == other.check
+        && noted(one) == noted(other)
+        && (!noted(one) || one.place == other.place)
+        && (one.check != super::Check::WoodAtSteel || path(one) == path(other))
+}
+
+fn is_worse(one: &Finding, other: &Finding) -> bool {
+    let margin = |f: &Finding| f.margin.map_or(f64::INFINITY, TemperatureDifference::as_kelvin);
+    (one.status.severity(), -margin(one)) > (other.status.severity(), -margin(other))
+}
+
+/// The worst of several statuses: fail, then depends, then pass.
+#[must_use]
+pub fn worst(statuses: impl IntoIterator<Item = Status>) -> Status {
+    match statuses.into_iter().map(Status::severity).max() {
+        Some(2) => Status::Fail,
+        Some(1) => Status::Depends,
+        _ => Status::Pass,
+    }
+}
+
+/// Index of the best verdict: fewest fails, then fewest depends, then the largest least margin.
+/// `None` for an empty list.
+#[must_use]
+pub fn best(verdicts: &[&Verdict]) -> Option<usize> {
+    let count = |verdict: &Verdict, severity: u8| {
+        verdict.findings.iter().filter(|f| f.status.severity() == severity).count()
+    };
+    let margin = |verdict: &Verdict| {
+        verdict.least_margin.map_or(f64::NEG_INFINITY, TemperatureDifference::as_kelvin)
+    };
+    let order = |a: &Verdict, b: &Verdict| {
+        (count(a, 2), count(a, 1))
+            .cmp(&(count(b, 2), count(b, 1)))
+            .then(margin(b).total_cmp(&margin(a)))
+    };
+    (0..verdicts.len()).min_by(|a, b| order(verdicts[*a], verdicts[*b]))
+}
