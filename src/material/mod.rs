@@ -4,6 +4,7 @@ mod entry;
 mod library;
 
 pub use entry::{MaterialText, VaporRate};
+pub(crate) use entry::one_of;
 pub use library::{Library, Source, sources};
 
 use crate::quantity::{

@@ -1,0 +1,325 @@
+//! Resolving layers and strips: materials found, thicknesses settled, shares added up.
+
+use super::schema::{FramingText, LayerText, StripText};
+use crate::document::{At, Problems, Word};
+use crate::error::{Problem, Span};
+use crate::material::{Kind, Library, Material, VaporRate};
+use crate::model::{AirSpace, Content, Framing, Layer, Strip, Substance};
+use crate::quantity::{
+    Conductivity, Length, Permeability, Permeance, Share, SheetMetal, Thickness,
+};
+
+/// The thickest layer that is believed, m.
+const THICKEST: f64 = 2.0;
+
+/// Finds a material or says which ones are near.
+pub(super) fn material(name: &At<Word>, library: &Library, problems: &mut Problems) -> Option<Material> {
+    let found = library.find(&name.value.0);
+    if found.is_none() {
+        let near = library.nearest(&name.value.0);
+        let list = format!("`dewmargin materials` lists all {}", library.count());
+        let help = near.map_or_else(|| list.clone(), |near| format!("did you mean `{near}`? {list}"));
+        let problem = Problem::at(name.span, format!("unknown material `{}`", name.value.0));
+        problems.push(problem.expected("not in the library, nor under `materials:`").help(help));
+    }
+    found
+}
+
+/// A layer, if everything it needs is there.
+pub(super) fn layer(text: &LayerText, library: &Library, problems: &mut Problems) -> Option<Layer> {
+    if let Some(air) = &text.air {
+        return air_layer(text, air, problems);
+    }
+    let found = match &text.material {
+        Some(name) => Some(material(name, library, problems)),
+        None => None,
+    };
+    // Framing and thickness are looked at even where the material is unknown: all problems at once.
+    let framing = text.framing.as_ref().map(|framing| self::framing(framing, library, problems));
+    let thickness = thickness(text, found.as_ref().and_then(Option::as_ref), problems);
+    let substance = match found {
+        Some(found) => substance(&found?, text),
+        None => by_numbers(text, problems)?,
+    };
+    if matches!(substance.vapor, VaporRate::PerThickness(_)) && thickness? == Length::from_m(0.0) {
+        let message = format!("layer `{}` has a permeability but no thickness", text.name.value.0);
+        problems.push(Problem::at(text.name.span, message).expected("expected a `thickness:`"));
+        return None;
+    }
+    let by_nature = text.material.as_ref().and_then(|name| library.find(&name.value.0));
+    let by_nature = by_nature.is_some_and(|material| material.bonded);
+    Some(Layer {
+        name: text.name.value.0.clone(),
+        content: Content::Solid(substance),
+        thickness: thickness?,
+        resistance: text.r_value.as_ref().map(|at| at.value),
+        bonded: text.bonded.as_ref().map_or(by_nature, |at| at.value),
+        framing: match framing {
+            Some(framing) => Some(framing?),
+            None => None,
+        },
+    })
+}
+
+fn air_layer(text: &LayerText, air: &At<Word>, problems: &mut Problems) -> Option<Layer> {
+    let words = [
+        ("still", AirSpace::Still),
+        ("vented", AirSpace::Vented),
+        ("ventilated", AirSpace::Ventilated),
+    ];
+    let air = crate::material::one_of(air, &words, "air space", problems)?;
+    if let Some(material) = &text.material {
+        let message = format!("layer `{}` is an air space and a material at once", text.name.value.0);
+        problems.push(Problem::at(material.span, message).expected("expected `air:` or `material:`"));
+        return None;
+    }
+    Some(Layer {
+        name: text.name.value.0.clone(),
+        content: Content::Air(air),
+        thickness: thickness(text, None, problems)?,
+        resistance: text.r_value.as_ref().map(|at| at.value),
+        bonded: false,
+        framing: None,
+    })
+}
+
+fn thickness(text: &LayerText, material: Option<&Material>, problems: &mut Problems) -> Option<Length> {
+    let Some(at) = &text.thickness else {
+        let own = material.and_then(|material| material.thickness);
+        // A resistance and a permeance are enough without a thickness.
+        let by_numbers = text.r_value.is_some() && text.permeance.is_some();
+        // An unknown material may well have one: that problem is reported already.
+        let unknown = text.material.is_some() && material.is_none();
+        return match own.or((by_numbers || unknown).then_some(Length::from_m(0.0))) {
+            Some(length) => Some(length),
+            None => {
+                let message = format!("layer `{}` has no thickness", text.name.value.0);
+                problems.push(Problem::at(text.name.span, message).expected("expected a `thickness:` such as `3/4 in`"));
+                None
+            }
+        };
+    };
+    let length = by_gauge(at, material, problems)?;
+    plausible(length, at.span, &text.name.value.0, problems)
+}
+
+fn by_gauge(at: &At<Thickness>, material: Option<&Material>, problems: &mut Problems) -> Option<Length> {
+    let metal = material.and_then(sheet_metal);
+    match (at.value, metal) {
+        (Thickness::Length(length), _) => Some(length),
+        (gauge @ Thickness::Gauge(_), Some(metal)) => gauge.of(metal),
+        (Thickness::Gauge(_), None) => {
+            let message = "a gauge needs a sheet metal to mean a thickness";
+            problems.push(Problem::at(at.span, message).expected("expected a length such as `3/4 in`"));
+            None
+        }
+    }
+}
+
+/// Which gauge chart a metal goes by.
+fn sheet_metal(material: &Material) -> Option<SheetMetal> {
+    let id = material.id.to_lowercase();
+    match material.kind {
+        Kind::Metal if id.contains("galvani") => Some(SheetMetal::Galvanized),
+        Kind::Metal if id.contains("alumin") || id.contains("copper") => Some(SheetMetal::Aluminum),
+        Kind::Metal => Some(SheetMetal::Steel),
+        _ => None,
+    }
+}
+
+fn plausible(length: Length, span: Span, layer: &str, problems: &mut Problems) -> Option<Length> {
+    if length.as_m() <= THICKEST {
+        return Some(length);
+    }
+    let meters = length.as_m();
+    let problem = Problem::at(span, format!("layer `{layer}` is implausibly thick"))
+        .expected("expected at most 2 m (79 in) for one layer");
+    let inches = meters / crate::quantity::unit::FOOT;
+    let problem = match meters {
+        m if m.fract() == 0.0 => problem.help(format!("did you mean `{m} mm`?")),
+        _ if (inches - inches.round()).abs() < 1e-9 => {
+            problem.help(format!("did you mean `{} in`?", inches.round()))
+        }
+        _ => problem,
+    };
+    problems.push(problem);
+    None
+}
+
+/// A substance from a material, with what the layer states instead.
+fn substance(material: &Material, text: &LayerText) -> Substance {
+    let given = |what: &str| format!("{what}: given in this file");
+    let cited = |what: &str, source: &str, tag: crate::material::Tag| match source {
+        "" => given(what),
+        source => format!("{what}: {source} ({})", tag.words()),
+    };
+    let mut sources = Vec::new();
+    match (&text.conductivity, &text.r_value, &material.conductivity) {
+        (Some(_), _, _) => sources.push(given("conductivity")),
+        (None, Some(_), _) => sources.push(given("resistance")),
+        (None, None, Some(k)) => sources.push(cited("conductivity", &k.source, k.tag)),
+        (None, None, None) => {}
+    }
+    let vapor = stated_vapor(text.permeance.as_ref(), text.permeability.as_ref());
+    sources.push(match vapor {
+        Some(_) => given("vapor"),
+        None => cited("vapor", &material.vapor.mid.source, material.vapor.mid.tag),
+    });
+    Substance {
+        label: material.name.clone(),
+        kind: Some(material.kind),
+        air_permeable: material.air_permeable,
+        conductivity: text
+            .conductivity
+            .as_ref()
+            .map(|at| at.value)
+            .or(material.conductivity.as_ref().map(|k| k.nominal)),
+        by_temperature: match text.conductivity {
+            Some(_) => Vec::new(),
+            None => material.by_temperature.clone(),
+        },
+        vapor: vapor.unwrap_or(material.vapor.mid.nominal),
+        density: material.density.as_ref().map(|density| density.nominal),
+        areal_density: material.areal_density.as_ref().map(|density| density.nominal),
+        sources,
+    }
+}
+
+fn stated_vapor(
+    permeance: Option<&At<Permeance>>,
+    permeability: Option<&At<Permeability>>,
+) -> Option<VaporRate> {
+    let sheet = permeance.map(|at| VaporRate::PerSheet(at.value));
+    sheet.or(permeability.map(|at| VaporRate::PerThickness(at.value)))
+}
+
+/// A substance given by numbers alone.
+fn by_numbers(text: &LayerText, problems: &mut Problems) -> Option<Substance> {
+    let vapor = stated_vapor(text.permeance.as_ref(), text.permeability.as_ref());
+    let has_heat = text.r_value.is_some() || text.conductivity.is_some();
+    let (Some(vapor), true) = (vapor, has_heat) else {
+        let message = format!("layer `{}` has no material", text.name.value.0);
+        let label = "expected `material:`, `air:`, or both `r-value:` and `permeance:`";
+        problems.push(Problem::at(text.name.span, message).expected(label));
+        return None;
+    };
+    let kind = match &text.kind {
+        None => None,
+        Some(word) => Some(crate::material::one_of(word, &Kind::WORDS, "kind", problems)?),
+    };
+    Some(Substance {
+        label: text.name.value.0.clone(),
+        kind,
+        air_permeable: kind == Some(Kind::Insulation),
+        conductivity: text.conductivity.as_ref().map(|at| at.value),
+        by_temperature: Vec::<(_, Conductivity)>::new(),
+        vapor,
+        density: None,
+        areal_density: None,
+        sources: vec!["resistance and vapor: given in this file".into()],
+    })
+}
+
+fn framing(text: &FramingText, library: &Library, problems: &mut Problems) -> Option<Framing> {
+    let material = material(&text.material, library, problems);
+    let share = framing_share(text, problems);
+    Some(Framing {
+        substance: substance(&material?, &bare(&text.material)),
+        share: share?,
+        crosswise: text.crosswise.as_ref().is_some_and(|at| at.value),
+    })
+}
+
+fn framing_share(text: &FramingText, problems: &mut Problems) -> Option<Share> {
+    let (share, span) = match (&text.share, &text.width, &text.spacing) {
+        (Some(share), None, None) => (share.value.as_fraction(), share.span),
+        (None, Some(width), Some(spacing)) => {
+            (width.value.as_m() / spacing.value.as_m(), width.span)
+        }
+        _ => {
+            let message = "framing needs its share of the area";
+            let label = "expected `width:` and `spacing:`, or `share:` alone";
+            problems.push(Problem::at(text.material.span, message).expected(label));
+            return None;
+        }
+    };
+    if share > 0.0 && share < 1.0 {
+        return Some(Share::from_fraction(share));
+    }
+    let message = format!("framing takes {:.0} % of the area", share * 100.0);
+    problems.push(Problem::at(span, message).expected("expected more than 0 and less than 100 %"));
+    None
+}
+
+/// A strip, if everything it needs is there.
+pub(super) fn strip(
+    text: &StripText,
+    layers: &[Layer],
+    library: &Library,
+    problems: &mut Problems,
+) -> Option<Strip> {
+    let metal = material(&text.metal, library, problems);
+    let over: Vec<_> =
+        text.over.iter().flatten().map(|over| layer(over, library, problems)).collect();
+    let under = layers.iter().position(|layer| layer.name == text.under.value.0);
+    if under.is_none() {
+        problems.push(missing_name("layer", &text.under, layers.iter().map(|l| l.name.as_str())));
+    }
+    let count = text.count.as_ref().map_or(1.0, |at| f64::from(at.value));
+    let share = text.width.value.as_m() * count / text.across.value.as_m();
+    if share > 1.0 {
+        let message = format!("strip `{}` is wider than the deck", text.name.value.0);
+        let label = "expected width × count of at most `across`";
+        problems.push(Problem::at(text.width.span, message).expected(label));
+        return None;
+    }
+    let metal = metal?;
+    if metal.kind != Kind::Metal {
+        let message = format!("`{}` isn't a metal", text.metal.value.0);
+        problems.push(Problem::at(text.metal.span, message).expected("expected a metal such as `carbon steel`"));
+        return None;
+    }
+    let thickness = by_gauge(&text.thickness, Some(&metal), problems)?;
+    let thickness = plausible(thickness, text.thickness.span, &text.name.value.0, problems)?;
+    Some(Strip {
+        name: text.name.value.0.clone(),
+        metal: substance(&metal, &bare(&text.metal)),
+        thickness,
+        share: Share::from_fraction(share),
+        under: under?,
+        over: over.into_iter().collect::<Option<Vec<_>>>()?,
+    })
+}
+
+/// A layer's text with nothing in it but a name: no overrides.
+fn bare(name: &At<Word>) -> LayerText {
+    LayerText {
+        name: name.clone(),
+        material: None,
+        air: None,
+        thickness: None,
+        r_value: None,
+        conductivity: None,
+        permeance: None,
+        permeability: None,
+        kind: None,
+        bonded: None,
+        framing: None,
+    }
+}
+
+/// The problem of a name that isn't there, with the nearest one that is.
+pub(super) fn missing_name<'a>(
+    what: &str,
+    name: &At<Word>,
+    known: impl Iterator<Item = &'a str>,
+) -> Problem {
+    let known: Vec<&str> = known.collect();
+    let near = crate::error::did_you_mean(&name.value.0, known.iter().copied());
+    let help = match near {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => format!("there are: {}", known.join(", ")),
+    };
+    let message = format!("there is no {what} `{}`", name.value.0);
+    Problem::at(name.span, message).expected(format!("not a {what} of this assembly")).help(help)
+}

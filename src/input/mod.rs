@@ -1,0 +1,104 @@
+//! From a project file to the model: reading, resolving, and every problem with its place.
+
+mod layer;
+mod resolve;
+mod schema;
+mod variant;
+
+use std::fs::File;
+use std::io::Read;
+use std::path::Path;
+
+use crate::document::{FromNode, MAX_FILE_BYTES, parse};
+use crate::error::Error;
+use crate::model::Project;
+
+/// Reads and resolves a project file.
+///
+/// # Errors
+/// When the file can't be read, isn't YAML, or holds anything that can't be used; all problems
+/// found are reported together.
+pub fn read_project(path: &Path) -> Result<Project, Error> {
+    let name = path.display().to_string();
+    let text = read_text(path, &name)?;
+    resolve_text(&name, &text)
+}
+
+/// Resolves a project given as text; `file` is what messages call it.
+///
+/// # Errors
+/// As [`read_project`].
+///
+/// # Example
+/// ```
+/// let text = "
+/// indoor: {heating: 68 F, humidity: 50 %}
+/// outdoor: {winter-mean: {temperature: 41 F, humidity: 82 %}}
+/// assemblies:
+///   wall:
+///     kind: wall
+///     layers: [{name: sheathing, material: plywod, thickness: 1/2 in}]
+/// ";
+/// let error = dewmargin::input::resolve_text("wall.yaml", text).unwrap_err();
+/// assert_eq!(error.problems[0].message, "unknown material `plywod`");
+/// ```
+pub fn resolve_text(file: &str, text: &str) -> Result<Project, Error> {
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    let tree = parse(file, text)?;
+    let mut problems = Vec::new();
+    let project = match schema::ProjectText::from_node(&tree, &mut problems) {
+        Some(read) => resolve::resolve(read, file, text, &mut problems),
+        None => None,
+    };
+    match project {
+        Some(project) if problems.is_empty() => Ok(project),
+        _ => Err(Error::in_text(file, text, problems)),
+    }
+}
+
+/// The JSON schema of a project file, for editors.
+#[must_use]
+pub fn json_schema() -> serde_json::Value {
+    let mut schema = schema::ProjectText::schema();
+    if let Some(object) = schema.as_object_mut() {
+        object.insert("$schema".into(), "https://json-schema.org/draft/2020-12/schema".into());
+        object.insert("title".into(), "dewmargin project file".into());
+    }
+    schema
+}
+
+fn read_text(path: &Path, name: &str) -> Result<String, Error> {
+    let refuse = |message: &str, help: Option<&str>| {
+        Err(Error::input(name, message, help.map(str::to_owned)))
+    };
+    let metadata = match std::fs::metadata(path) {
+        Ok(metadata) => metadata,
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => {
+            return refuse("there is no such file", Some("check the name and the folder"));
+        }
+        Err(error) => return refuse(&format!("this file can't be opened: {error}"), None),
+    };
+    if metadata.is_dir() {
+        return refuse("this is a folder, not a project file", Some("name a .yaml file in it"));
+    }
+    let file = match File::open(path) {
+        Ok(file) => file,
+        Err(error) => return refuse(&format!("this file can't be opened: {error}"), None),
+    };
+    let mut bytes = Vec::new();
+    let limit = MAX_FILE_BYTES as u64 + 1;
+    if let Err(error) = file.take(limit).read_to_end(&mut bytes) {
+        return refuse(&format!("this file can't be read: {error}"), None);
+    }
+    if bytes.len() > MAX_FILE_BYTES {
+        return refuse("this file is over 1 MiB, far more than a project needs", None);
+    }
+    match String::from_utf8(bytes) {
+        Ok(text) if text.contains('\0') => refuse("this isn't a text file", None),
+        Ok(text) if text.trim().is_empty() => {
+            refuse("this file is empty", Some("start from a file in examples/"))
+        }
+        Ok(text) => Ok(text),
+        Err(_) => refuse("this isn't a text file", Some("save it as UTF-8 text")),
+    }
+}

@@ -1,0 +1,249 @@
+//! From the text of a project to the model. All validation lies here and in [`super::layer`]:
+//! after it, every value is valid.
+
+use std::collections::BTreeSet;
+
+use super::layer;
+use super::schema::{AssemblyText, FilmText, FilmsText, ProjectText};
+use super::variant;
+use crate::document::{At, Problems, Word};
+use crate::error::Problem;
+use crate::material::{Library, one_of};
+use crate::model::{
+    AirSpace, AirState, Assembly, AssemblyKind, Case, Conditions, Content, Film, Films, Layer,
+    Project, Strip,
+};
+use crate::quantity::{Length, UnitSystem};
+
+/// Most groups of framing that may cross in one assembly: every one doubles the paths.
+const MOST_FRAMING_GROUPS: usize = 3;
+/// Most layers and strips of one assembly.
+const MOST_LAYERS: usize = 60;
+
+/// Resolves a project. `None` or any problem means that it can't be used.
+pub(super) fn resolve(
+    read: ProjectText,
+    file: &str,
+    source: &str,
+    problems: &mut Problems,
+) -> Option<Project> {
+    let mut library = Library::new();
+    for (name, text) in read.materials.unwrap_or_default().entries {
+        if let Some(material) = text.resolve(&name.value.0, problems) {
+            library.add(material);
+        }
+    }
+    if read.assemblies.entries.is_empty() {
+        problems.push(Problem::whole("this file has no assemblies"));
+    }
+    let mut cases = Vec::new();
+    for (name, text) in &read.assemblies.entries {
+        cases.extend(case(None, name, text, &library, problems));
+    }
+    for (variant_name, changes) in read.variants.unwrap_or_default().entries {
+        for (assembly_name, change) in &changes.entries {
+            let bases = &read.assemblies.entries;
+            let Some((_, base)) = bases.iter().find(|(name, _)| name.value == assembly_name.value)
+            else {
+                let known = bases.iter().map(|(name, _)| name.value.0.as_str());
+                let mut problem = layer::missing_name("assembly", assembly_name, known);
+                problem.label = "not an assembly of this file".into();
+                problems.push(problem);
+                continue;
+            };
+            let text = variant::changed(base, change, problems);
+            // A mistake in the base shows again in every variant of it: once is enough.
+            let mut of_variant = Vec::new();
+            cases.extend(case(Some(&variant_name), assembly_name, &text, &library, &mut of_variant));
+            of_variant.retain(|problem| !problems.contains(problem));
+            problems.extend(of_variant);
+        }
+    }
+    let air = |text: &super::schema::AirText| AirState {
+        temperature: text.temperature.value,
+        humidity: text.humidity.value,
+    };
+    let conditions = Conditions {
+        indoor: AirState {
+            temperature: read.indoor.heating.value,
+            humidity: read.indoor.humidity.value,
+        },
+        winter_mean: air(&read.outdoor.winter_mean),
+        design_night: read.outdoor.design_night.as_ref().map(air),
+    };
+    let heating = read.indoor.heating.span;
+    let heating = source.get(heating.start..heating.end).unwrap_or_default();
+    let imperial = heating.trim_end_matches(['"', '\'']).to_lowercase().ends_with('f');
+    let title = read.project.and_then(|project| project.title);
+    Some(Project {
+        title: title.map_or_else(|| "untitled".into(), |title| title.value.0),
+        file: file.rsplit(['/', '\\']).next().unwrap_or(file).to_owned(),
+        conditions,
+        cases,
+        units: if imperial { UnitSystem::Imperial } else { UnitSystem::Metric },
+    })
+}
+
+fn case(
+    variant: Option<&At<Word>>,
+    name: &At<Word>,
+    text: &AssemblyText,
+    library: &Library,
+    problems: &mut Problems,
+) -> Option<Case> {
+    let assembly = assembly(name, text, library, problems)?;
+    Some(Case { variant: variant.map(|variant| variant.value.0.clone()), assembly })
+}
+
+fn assembly(
+    name: &At<Word>,
+    text: &AssemblyText,
+    library: &Library,
+    problems: &mut Problems,
+) -> Option<Assembly> {
+    let kinds =
+        [("wall", AssemblyKind::Wall), ("floor", AssemblyKind::Floor), ("roof", AssemblyKind::Roof)];
+    let kind = one_of(&text.kind, &kinds, "kind of assembly", problems);
+    let films = films(text.films.as_ref(), problems);
+    let frames = [("flush", false), ("proud", true)];
+    let proud = match &text.frame {
+        None => Some(false),
+        Some(word) => one_of(word, &frames, "frame", problems),
+    };
+    unique_names(text, problems);
+    let layers: Vec<Option<Layer>> =
+        text.layers.iter().map(|layer| layer::layer(layer, library, problems)).collect();
+    if text.layers.is_empty() {
+        let message = format!("assembly `{}` has no layers", name.value.0);
+        problems.push(Problem::at(name.span, message).expected("expected at least one layer"));
+        return None;
+    }
+    // Strips are looked at even where a layer is wrong; a stand-in keeps the names in place.
+    let mut layers = layers.into_iter().collect::<Option<Vec<_>>>()?;
+    let strips: Vec<Option<Strip>> = text
+        .strips
+        .iter()
+        .flatten()
+        .map(|strip| layer::strip(strip, &layers, library, problems))
+        .collect();
+    let strips = strips.into_iter().collect::<Option<Vec<_>>>()?;
+    sound(name, &layers, &strips, problems)?;
+    let (rise, notes) = raise(proud?, &mut layers, &strips);
+    Some(Assembly { name: name.value.0.clone(), kind: kind?, layers, strips, films: films?, rise, notes })
+}
+
+fn unique_names(text: &AssemblyText, problems: &mut Problems) {
+    let strips = text.strips.iter().flatten();
+    let over = strips.clone().flat_map(|strip| strip.over.iter().flatten());
+    let names = text.layers.iter().map(|layer| &layer.name);
+    let names = names.chain(strips.map(|strip| &strip.name)).chain(over.map(|layer| &layer.name));
+    let mut seen = BTreeSet::new();
+    for name in names {
+        if !seen.insert(&name.value.0) {
+            let message = format!("the name `{}` stands twice in this assembly", name.value.0);
+            problems.push(Problem::at(name.span, message).expected("expected a name of its own"));
+        }
+    }
+}
+
+/// What holds for the assembly as a whole.
+fn sound(
+    name: &At<Word>,
+    layers: &[Layer],
+    strips: &[Strip],
+    problems: &mut Problems,
+) -> Option<()> {
+    let mut refuse = |message: String, label: &str| {
+        problems.push(Problem::at(name.span, message).expected(label));
+        None
+    };
+    let name = &name.value.0;
+    let open = |layer: &Layer| {
+        matches!(layer.content, Content::Air(AirSpace::Vented | AirSpace::Ventilated))
+    };
+    let first_open = layers.iter().position(open).unwrap_or(layers.len());
+    if layers.len() > MOST_LAYERS || strips.len() > MOST_LAYERS {
+        return refuse(format!("assembly `{name}` has too many layers"), "expected at most 60");
+    }
+    if first_open == 0 {
+        let message = format!("assembly `{name}` has outdoor air right behind the room");
+        return refuse(message, "expected a layer inside the first open air space");
+    }
+    if strips.iter().any(|strip| strip.under >= first_open) {
+        let message = format!("a strip of `{name}` lies beyond an air space open to outdoors");
+        return refuse(message, "expected strips under a layer inside of it");
+    }
+    let in_strips: f64 = strips.iter().map(|strip| strip.share.as_fraction()).sum();
+    if in_strips > 1.0 + 1e-9 {
+        let percent = crate::quantity::fixed(in_strips * 100.0, 0);
+        let message = format!("the strips of `{name}` take {percent} % of the deck");
+        return refuse(message, "expected at most 100 % together");
+    }
+    if layers.iter().filter(|layer| layer.framing.is_some()).count() > MOST_FRAMING_GROUPS {
+        let message = format!("assembly `{name}` has more than {MOST_FRAMING_GROUPS} framed layers");
+        return refuse(message, "expected fewer: combine layers between the same members");
+    }
+    Some(())
+}
+
+/// Raises a proud frame by what lies over the strips: the first framed layer below them gets that
+/// much deeper. A flush frame under such layers is remarked on.
+fn raise(proud: bool, layers: &mut [Layer], strips: &[Strip]) -> (Length, Vec<String>) {
+    let height = |strip: &Strip| strip.over.iter().map(|layer| layer.thickness.as_m()).sum::<f64>();
+    let rise = strips.iter().map(height).fold(0.0, f64::max);
+    if rise == 0.0 {
+        let note = "the frame is proud, but nothing lies over the strips: drawn flush";
+        return (Length::from_m(0.0), proud.then(|| note.to_owned()).into_iter().collect());
+    }
+    let inches = crate::quantity::inches(Length::from_m(rise));
+    if !proud {
+        let note = format!(
+            "the frame is flush, but {inches} lies over a strip: write `frame: proud`, or say how \
+             the floor beside it is packed"
+        );
+        return (Length::from_m(0.0), vec![note]);
+    }
+    let below = strips.iter().map(|strip| strip.under + 1).min().unwrap_or(0);
+    match layers.iter_mut().skip(below).find(|layer| layer.framing.is_some()) {
+        Some(bay) => {
+            bay.thickness = bay.thickness + Length::from_m(rise);
+            (Length::from_m(rise), Vec::new())
+        }
+        None => {
+            let note = format!("the frame is proud by {inches}, but no framed layer gets deeper");
+            (Length::from_m(rise), vec![note])
+        }
+    }
+}
+
+fn films(text: Option<&FilmsText>, problems: &mut Problems) -> Option<Films> {
+    let Some(text) = text else { return Some(Films::default()) };
+    let words = [("iso-6946", false), ("handbook", true)];
+    let handbook = match &text.values {
+        None => false,
+        Some(word) => one_of(word, &words, "source of films", problems)?,
+    };
+    Some(Films {
+        handbook,
+        inside: film(text.inside.as_ref(), problems)?,
+        outside: film(text.outside.as_ref(), problems)?,
+    })
+}
+
+fn film(text: Option<&FilmText>, problems: &mut Problems) -> Option<Film> {
+    let Some(text) = text else { return Some(Film::default()) };
+    if let Some(permeance) = text.permeance.as_ref().filter(|at| at.value.as_si() == 0.0) {
+        let message = "a film that lets no vapor through isn't air";
+        problems.push(Problem::at(permeance.span, message).expected("expected more than 0 perm"));
+        return None;
+    }
+    if let Some(resistance) = text.resistance.as_ref().filter(|at| at.value.as_si() == 0.0) {
+        let message = "a film without resistance isn't air";
+        problems.push(Problem::at(resistance.span, message).expected("expected more than R-0"));
+        return None;
+    }
+    Some(Film {
+        resistance: text.resistance.as_ref().map(|at| at.value),
+        permeance: text.permeance.as_ref().map(|at| at.value),
+    })
+}

@@ -1,0 +1,261 @@
+//! What a project file holds, key by key. This mirrors the YAML: nothing is judged here.
+
+use serde_json::{Value as Json, json};
+
+use crate::document::{At, FromNode, Named, Node, Problems, Value, Word, record};
+use crate::material::MaterialText;
+use crate::quantity::{
+    Conductivity, Length, Permeability, Permeance, RelativeHumidity, Share, Temperature,
+    ThermalResistance, Thickness,
+};
+
+record! {
+    /// A whole project.
+    pub struct ProjectText {
+        /// Title data.
+        "project" project: optional TitleText,
+        /// Room air.
+        "indoor" indoor: required IndoorText,
+        /// Outdoor air.
+        "outdoor" outdoor: required OutdoorText,
+        /// Your own materials; one named like a library material replaces it.
+        "materials" materials: optional Named<MaterialText>,
+        /// The build-ups, each with a name.
+        "assemblies" assemblies: required Named<AssemblyText>,
+        /// Changes to compare with the assemblies as drawn, each with a name.
+        "variants" variants: optional Named<Named<ChangeText>>,
+    }
+}
+
+record! {
+    /// Title data.
+    pub struct TitleText {
+        /// The project's title.
+        "title" title: optional At<Word>,
+        /// In front of sheet numbers.
+        "sheet-prefix" sheet_prefix: optional At<Word>,
+        /// Who drew it.
+        "designer" designer: optional AnyText,
+        /// Where it stands.
+        "address" address: optional AnyText,
+        /// The code and edition the plans go by.
+        "code-basis" code_basis: optional AnyText,
+    }
+}
+
+record! {
+    /// Room air.
+    pub struct IndoorText {
+        /// Room temperature while heating.
+        "heating" heating: required At<Temperature>,
+        /// Room temperature while cooling.
+        "cooling" cooling: optional At<Temperature>,
+        /// Room humidity.
+        "humidity" humidity: required At<RelativeHumidity>,
+    }
+}
+
+record! {
+    /// Outdoor air.
+    pub struct OutdoorText {
+        /// Mean of the three coldest months: it decides pass or fail.
+        "winter-mean" winter_mean: required AirText,
+        /// The cold design value: alone it gives `depends`.
+        "design-night" design_night: optional AirText,
+    }
+}
+
+record! {
+    /// Air by temperature and humidity.
+    pub struct AirText {
+        /// Air temperature.
+        "temperature" temperature: required At<Temperature>,
+        /// Relative humidity.
+        "humidity" humidity: required At<RelativeHumidity>,
+    }
+}
+
+record! {
+    /// A build-up of layers.
+    pub struct AssemblyText {
+        /// `wall`, `floor` or `roof`.
+        "kind" kind: required At<Word>,
+        /// Surface films, where the standard's aren't wanted.
+        "films" films: optional FilmsText,
+        /// `flush`: joists level with the steel; `proud`: raised by what lies over the strips.
+        "frame" frame: optional At<Word>,
+        /// The layers from inside to outside.
+        "layers" layers: required Vec<LayerText>,
+        /// Metal bands that replace part of the area.
+        "strips" strips: optional Vec<StripText>,
+    }
+}
+
+record! {
+    /// Surface films.
+    pub struct FilmsText {
+        /// `iso-6946` or `handbook`: where the values come from that aren't given here.
+        "values" values: optional At<Word>,
+        /// At the room's surface.
+        "inside" inside: optional FilmText,
+        /// At the outer surface.
+        "outside" outside: optional FilmText,
+    }
+}
+
+record! {
+    /// One film.
+    pub struct FilmText {
+        /// Its thermal resistance.
+        "resistance" resistance: optional At<ThermalResistance>,
+        /// Its vapor permeance; left out, the film doesn't resist vapor.
+        "permeance" permeance: optional At<Permeance>,
+    }
+}
+
+record! {
+    /// One layer.
+    pub struct LayerText {
+        /// Your name for it.
+        "name" name: required At<Word>,
+        /// A material of the library or of `materials:`.
+        "material" material: optional At<Word>,
+        /// For a gap instead of a material: `still`, `vented` or `ventilated`.
+        "air" air: optional At<Word>,
+        /// Its thickness, or a sheet gauge.
+        "thickness" thickness: optional At<Thickness>,
+        /// Its thermal resistance, instead of the material's.
+        "r-value" r_value: optional At<ThermalResistance>,
+        /// Its conductivity, instead of the material's.
+        "conductivity" conductivity: optional At<Conductivity>,
+        /// Its permeance, instead of the material's.
+        "permeance" permeance: optional At<Permeance>,
+        /// Its permeability, instead of the material's.
+        "permeability" permeability: optional At<Permeability>,
+        /// For a layer without a material: what it is, such as `wood` or `insulation`.
+        "kind" kind: optional At<Word>,
+        /// Sprayed on, or set in sealant or adhesive, with no air path around or behind it.
+        "bonded" bonded: optional At<bool>,
+        /// Members crossing it.
+        "framing" framing: optional FramingText,
+    }
+}
+
+record! {
+    /// Members crossing a layer, by width and spacing or by share.
+    pub struct FramingText {
+        /// What they are made of.
+        "material" material: required At<Word>,
+        /// Width of one member.
+        "width" width: optional At<Length>,
+        /// From center to center.
+        "spacing" spacing: optional At<Length>,
+        /// Share of the area, plates and headers included.
+        "share" share: optional At<Share>,
+        /// They run across the framing of the layer beside.
+        "crosswise" crosswise: optional At<bool>,
+    }
+}
+
+record! {
+    /// A band of metal that reaches cold air.
+    pub struct StripText {
+        /// Your name for it.
+        "name" name: required At<Word>,
+        /// Its metal.
+        "metal" metal: required At<Word>,
+        /// The metal's thickness, or a sheet gauge.
+        "thickness" thickness: required At<Thickness>,
+        /// Width of one strip.
+        "width" width: required At<Length>,
+        /// Width of the deck the strips lie in.
+        "across" across: required At<Length>,
+        /// How many there are across that width; 1 if left out.
+        "count" count: optional At<u32>,
+        /// The layer it lies directly under.
+        "under" under: required At<Word>,
+        /// Layers between that one and the metal, inside to outside.
+        "over" over: optional Vec<LayerText>,
+    }
+}
+
+record! {
+    /// What a variant changes in one assembly.
+    pub struct ChangeText {
+        /// `flush` or `proud`.
+        "frame" frame: optional At<Word>,
+        /// Layers to add.
+        "add" add: optional Several<AddText>,
+        /// Layers to replace.
+        "replace" replace: optional Several<ReplaceText>,
+        /// Layers or strips to remove, by name.
+        "remove" remove: optional Several<At<Word>>,
+    }
+}
+
+record! {
+    /// A layer to add, and where: one of the three places.
+    pub struct AddText {
+        /// Directly over the metal of this strip.
+        "over" over: optional At<Word>,
+        /// On the room's side of this layer.
+        "inside-of" inside_of: optional At<Word>,
+        /// On the outer side of this layer.
+        "outside-of" outside_of: optional At<Word>,
+        /// The layer.
+        "layer" layer: required LayerText,
+    }
+}
+
+record! {
+    /// A layer to replace.
+    pub struct ReplaceText {
+        /// The layer's name.
+        "layer" layer: required At<Word>,
+        /// What stands there instead.
+        "with" with: required LayerText,
+    }
+}
+
+/// One of something, or a list of them.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Several<T>(pub Vec<T>);
+
+impl<T: FromNode> FromNode for Several<T> {
+    fn expected() -> String {
+        T::expected()
+    }
+
+    fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
+        match &node.value {
+            Value::List(_) => Vec::from_node(node, problems).map(Self),
+            _ => T::from_node(node, problems).map(|one| Self(vec![one])),
+        }
+    }
+
+    fn schema() -> Json {
+        json!({"anyOf": [T::schema(), {"type": "array", "items": T::schema()}]})
+    }
+}
+
+/// A text that may be left empty, such as an address not known yet.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct AnyText(pub String);
+
+impl FromNode for AnyText {
+    fn expected() -> String {
+        "a text".into()
+    }
+
+    fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
+        match &node.value {
+            Value::Empty => Some(Self(String::new())),
+            Value::Text(text) if text.is_empty() => Some(Self(String::new())),
+            _ => At::<Word>::from_node(node, problems).map(|at| Self(at.value.0)),
+        }
+    }
+
+    fn schema() -> Json {
+        json!({"type": ["string", "number", "null"]})
+    }
+}
