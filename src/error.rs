@@ -34,31 +34,50 @@ impl Problem {
     /// A problem at a place.
     #[must_use]
     pub fn at(span: Span, message: impl Into<String>) -> Self {
-        Self { message: message.into(), span: Some(span), label: String::new(), help: None }
+        Self {
+            message: message.into(),
+            span: Some(span),
+            label: String::new(),
+            help: None,
+        }
     }
 
     /// A problem with the file as a whole.
     #[must_use]
     pub fn whole(message: impl Into<String>) -> Self {
-        Self { message: message.into(), span: None, label: String::new(), help: None }
+        Self {
+            message: message.into(),
+            span: None,
+            label: String::new(),
+            help: None,
+        }
     }
 
     /// Adds what was expected, shown under the caret.
     #[must_use]
     pub fn expected(self, label: impl Into<String>) -> Self {
-        Self { label: label.into(), ..self }
+        Self {
+            label: label.into(),
+            ..self
+        }
     }
 
     /// Adds what would help.
     #[must_use]
     pub fn help(self, help: impl Into<String>) -> Self {
-        Self { help: Some(help.into()), ..self }
+        Self {
+            help: Some(help.into()),
+            ..self
+        }
     }
 
     /// Adds what would help where there is something.
     #[must_use]
     pub fn maybe_help(self, help: Option<String>) -> Self {
-        Self { help: help.or(self.help), ..self }
+        Self {
+            help: help.or(self.help),
+            ..self
+        }
     }
 }
 
@@ -90,21 +109,36 @@ impl Error {
     #[must_use]
     pub fn in_text(file: &str, text: &str, mut problems: Vec<Problem>) -> Self {
         problems.sort_by_key(|problem| problem.span.map_or(0, |span| span.start));
-        Self { failure: Failure::Input, file: file.into(), text: text.into(), problems }
+        Self {
+            failure: Failure::Input,
+            file: file.into(),
+            text: text.into(),
+            problems,
+        }
     }
 
     /// A file that can't be used at all.
     #[must_use]
     pub fn input(file: &str, message: impl Into<String>, help: Option<String>) -> Self {
         let problem = Problem::whole(message).maybe_help(help);
-        Self { failure: Failure::Input, file: file.into(), text: String::new(), problems: vec![problem] }
+        Self {
+            failure: Failure::Input,
+            file: file.into(),
+            text: String::new(),
+            problems: vec![problem],
+        }
     }
 
     /// A file or folder that can't be written.
     #[must_use]
     pub fn output(file: &str, message: impl Into<String>) -> Self {
         let problem = Problem::whole(message);
-        Self { failure: Failure::Output, file: file.into(), text: String::new(), problems: vec![problem] }
+        Self {
+            failure: Failure::Output,
+            file: file.into(),
+            text: String::new(),
+            problems: vec![problem],
+        }
     }
 
     /// The exit code of the program: 2 for input, 3 for output.
@@ -118,14 +152,28 @@ impl Error {
 
     fn render(&self, problem: &Problem) -> String {
         let Some(span) = problem.span else {
-            let help = problem.help.as_ref().map(|help| format!("\n  = help: {help}"));
-            return format!("error: {}\n --> {}{}", problem.message, self.file, help.unwrap_or_default());
+            let help = problem
+                .help
+                .as_ref()
+                .map(|help| format!("\n  = help: {help}"));
+            return format!(
+                "error: {}\n --> {}{}",
+                problem.message,
+                self.file,
+                help.unwrap_or_default()
+            );
         };
         let range = self.inside_text(span);
         let snippet = Snippet::source(self.text.as_str())
             .path(self.file.as_str())
-            .annotation(AnnotationKind::Primary.span(range).label(problem.label.as_str()));
-        let mut group = Level::ERROR.primary_title(problem.message.as_str()).element(snippet);
+            .annotation(
+                AnnotationKind::Primary
+                    .span(range)
+                    .label(problem.label.as_str()),
+            );
+        let mut group = Level::ERROR
+            .primary_title(problem.message.as_str())
+            .element(snippet);
         if let Some(help) = &problem.help {
             group = group.element(Level::HELP.message(help.as_str()));
         }
@@ -142,7 +190,9 @@ impl Error {
             at
         };
         let start = floor(span.start);
-        let first_line_end = self.text[start..].find('\n').map_or(self.text.len(), |n| start + n);
+        let first_line_end = self.text[start..]
+            .find('\n')
+            .map_or(self.text.len(), |n| start + n);
         start..floor(span.end).clamp(start, first_line_end.max(start))
     }
 }

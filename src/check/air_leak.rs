@@ -73,6 +73,10 @@ pub fn check(result: &AssemblyResult, end: &EndResult) -> Finding {
     let clear = coldest.margin.as_kelvin() > 0.0;
     let status = if clear { Status::Pass } else { Status::Depends };
     let finding = coldest.describe(Finding::new(Check::AirLeak, status, SOURCE), limit);
-    let help = "more insulation outside that plane, an air seal bonded inside it, or drier room air";
-    Finding { help: (!clear).then(|| help.to_owned()), ..finding }
+    let help =
+        "more insulation outside that plane, an air seal bonded inside it, or drier room air";
+    Finding {
+        help: (!clear).then(|| help.to_owned()),
+        ..finding
+    }
 }

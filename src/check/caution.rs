@@ -8,7 +8,9 @@ use crate::model::{Assembly, Content};
 pub fn cautions<'a>(assemblies: impl IntoIterator<Item = &'a Assembly>) -> Vec<&'static str> {
     let assemblies: Vec<&Assembly> = assemblies.into_iter().collect();
     let holds = |kind: Kind| assemblies.iter().any(|assembly| has(assembly, kind));
-    let has_strips = assemblies.iter().any(|assembly| !assembly.strips.is_empty());
+    let has_strips = assemblies
+        .iter()
+        .any(|assembly| !assembly.strips.is_empty());
     let mut cautions = vec![
         "Steady-state estimate at one room humidity. Bulk water, air sealing and storage in the \
          materials are not checked.",
@@ -32,15 +34,13 @@ pub fn cautions<'a>(assemblies: impl IntoIterator<Item = &'a Assembly>) -> Vec<&
             "Keep treated wood off bare steel, and give water that gets onto a pan a way out.",
         );
     }
-    cautions.push(
-        "Not structural. Local codes govern; licensed practice where it is required.",
-    );
+    cautions.push("Not structural. Local codes govern; licensed practice where it is required.");
     cautions
 }
 
 fn has(assembly: &Assembly, kind: Kind) -> bool {
     let over = assembly.strips.iter().flat_map(|strip| &strip.over);
-    assembly.layers.iter().chain(over).any(|layer| {
-        matches!(&layer.content, Content::Solid(substance) if substance.kind == Some(kind))
-    })
+    assembly.layers.iter().chain(over).any(
+        |layer| matches!(&layer.content, Content::Solid(substance) if substance.kind == Some(kind)),
+    )
 }

@@ -34,7 +34,11 @@ pub fn check(end: &EndResult) -> Vec<Finding> {
             let state = &path.winter.planes[plane];
             let vulnerable = path.roles[plane].vulnerable;
             if state.condensing_flow > NOTHING && plane + 1 < path.roles.len() {
-                let status = if vulnerable { Status::Unknown } else { Status::Note };
+                let status = if vulnerable {
+                    Status::Unknown
+                } else {
+                    Status::Note
+                };
                 wet.push(describe(path, plane, status));
             }
             if let (true, Some(margin)) = (vulnerable, state.dew_point_margin)
@@ -57,12 +61,15 @@ pub fn check(end: &EndResult) -> Vec<Finding> {
 }
 
 fn place(path: &PathResult, plane: usize) -> Place {
-    Place { path: path.path.name.clone(), plane: path.plane_names[plane].clone() }
+    Place {
+        path: path.path.name.clone(),
+        plane: path.plane_names[plane].clone(),
+    }
 }
 
 fn describe(path: &PathResult, plane: usize, status: Status) -> Finding {
     let state = &path.winter.planes[plane];
-    let help = "a tighter vapor retarder inside, or the twelve months of a climate to see it dry";
+    let help = "a tighter vapor retarder inside, or drier room air";
     Finding {
         place: Some(place(path, plane)),
         value: Some(state.temperature),
@@ -76,12 +83,25 @@ fn describe(path: &PathResult, plane: usize, status: Status) -> Finding {
 
 /// Water inside layers: a note, except in wood and air-permeable insulation.
 fn inside(path: &PathResult) -> impl Iterator<Item = Finding> + '_ {
-    let wet = path.winter.condensing_inside.iter().enumerate().filter(|(_, flow)| **flow > NOTHING);
+    let wet = path
+        .winter
+        .condensing_inside
+        .iter()
+        .enumerate()
+        .filter(|(_, flow)| **flow > NOTHING);
     wet.map(|(n, flow)| {
         let piece = &path.path.pieces[n];
         let vulnerable = piece.air_permeable || piece.kind.is_some_and(|kind| kind.is_wood());
-        let status = if vulnerable { Status::Unknown } else { Status::Note };
-        let minimum = path.winter.inner_minima.iter().find(|minimum| minimum.slab == n);
+        let status = if vulnerable {
+            Status::Unknown
+        } else {
+            Status::Note
+        };
+        let minimum = path
+            .winter
+            .inner_minima
+            .iter()
+            .find(|minimum| minimum.slab == n);
         Finding {
             place: Some(Place {
                 path: path.path.name.clone(),

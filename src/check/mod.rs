@@ -8,10 +8,12 @@ mod caution;
 pub mod diffusion;
 mod finding;
 pub mod frame;
+mod overview;
 pub mod room_surface;
 pub mod steel_wood;
 mod verdict;
 
 pub use caution::cautions;
 pub use finding::{Check, Finding, Place, Status};
+pub use overview::{Overview, overview};
 pub use verdict::{Verdict, best, judge, worst};

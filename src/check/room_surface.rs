@@ -35,7 +35,10 @@ pub fn condensation(result: &AssemblyResult, end: &EndResult) -> Finding {
     let limit = result.room_dew_point;
     let coldest = coldest_surface(end, limit);
     let status = status(coldest.margin, coldest.night);
-    coldest.describe(Finding::new(Check::SurfaceCondensation, status, CONDENSATION_SOURCE), limit)
+    coldest.describe(
+        Finding::new(Check::SurfaceCondensation, status, CONDENSATION_SOURCE),
+        limit,
+    )
 }
 
 /// Mold on the room's surface.
@@ -43,7 +46,11 @@ pub fn condensation(result: &AssemblyResult, end: &EndResult) -> Finding {
 pub fn mold(result: &AssemblyResult, end: &EndResult) -> Finding {
     let limit = mold_limit(result.room_dew_point);
     let coldest = coldest_surface(end, limit);
-    let status = if coldest.margin.as_kelvin() > 0.0 { Status::Pass } else { Status::Fail };
+    let status = if coldest.margin.as_kelvin() > 0.0 {
+        Status::Pass
+    } else {
+        Status::Fail
+    };
     coldest.describe(Finding::new(Check::SurfaceMold, status, MOLD_SOURCE), limit)
 }
 
@@ -57,7 +64,13 @@ pub fn mold_limit(room_dew_point: Temperature) -> Temperature {
 fn coldest_surface(end: &EndResult, limit: Temperature) -> Coldest<'_> {
     let surfaces = end.paths.iter().map(|path| at_plane(path, 0, limit));
     let first = at_plane(&end.paths[0], 0, limit);
-    surfaces.fold(first, |a, b| if b.margin.as_kelvin() < a.margin.as_kelvin() { b } else { a })
+    surfaces.fold(first, |a, b| {
+        if b.margin.as_kelvin() < a.margin.as_kelvin() {
+            b
+        } else {
+            a
+        }
+    })
 }
 
 #[cfg(test)]
@@ -70,7 +83,14 @@ mod tests {
     // 20 °C at 50 %: DIN 4108-2 prints 12.6 °C (from memory).
     #[test]
     fn mold_limit_of_the_standard_room() {
-        let room = vapor_pressure(Temperature::from_celsius(20.0), RelativeHumidity::from_fraction(0.5));
-        assert_abs_diff_eq!(mold_limit(dew_point(room)).as_celsius(), 12.6, epsilon = 0.05);
+        let room = vapor_pressure(
+            Temperature::from_celsius(20.0),
+            RelativeHumidity::from_fraction(0.5),
+        );
+        assert_abs_diff_eq!(
+            mold_limit(dew_point(room)).as_celsius(),
+            12.6,
+            epsilon = 0.05
+        );
     }
 }

@@ -31,8 +31,12 @@ pub fn check(case: &Case, result: &AssemblyResult, end: &EndResult) -> Vec<Findi
     let limit = result.room_dew_point;
     let mut findings = Vec::new();
     for path in &end.paths {
-        let PathKind::Strip(strip) = path.path.kind else { continue };
-        let Some(plane) = path.roles.iter().position(|role| role.wood_at_steel) else { continue };
+        let PathKind::Strip(strip) = path.path.kind else {
+            continue;
+        };
+        let Some(plane) = path.roles.iter().position(|role| role.wood_at_steel) else {
+            continue;
+        };
         let wood = at_plane(path, plane, limit);
         let status = match path.roles[plane].reached {
             false => Status::Note,

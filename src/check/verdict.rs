@@ -28,7 +28,10 @@ pub fn judge(case: &Case, result: &AssemblyResult) -> Verdict {
             continue;
         }
         for finding in of_end {
-            match findings.iter_mut().find(|f: &&mut Finding| same_place(f, &finding)) {
+            match findings
+                .iter_mut()
+                .find(|f: &&mut Finding| same_place(f, &finding))
+            {
                 Some(kept) if is_worse(&finding, kept) => *kept = finding,
                 Some(_) => {}
                 None => findings.push(finding),
@@ -38,11 +41,17 @@ pub fn judge(case: &Case, result: &AssemblyResult) -> Verdict {
     findings.extend(frame::check(case));
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.status.severity()));
     let status = worst(findings.iter().map(|finding| finding.status));
-    let judged = findings.iter().filter(|finding| finding.status != Status::Note);
+    let judged = findings
+        .iter()
+        .filter(|finding| finding.status != Status::Note);
     let least_margin = judged
         .filter_map(|finding| finding.margin)
         .min_by(|a, b| a.as_kelvin().total_cmp(&b.as_kelvin()));
-    Verdict { status, findings, least_margin }
+    Verdict {
+        status,
+        findings,
+        least_margin,
+    }
 }
 
 fn judge_end(case: &Case, result: &AssemblyResult, end: &EndResult) -> Vec<Finding> {
@@ -64,7 +73,10 @@ fn same_place(one: &Finding, other: &Finding) -> bool {
 }
 
 fn is_worse(one: &Finding, other: &Finding) -> bool {
-    let margin = |f: &Finding| f.margin.map_or(f64::INFINITY, TemperatureDifference::as_kelvin);
+    let margin = |f: &Finding| {
+        f.margin
+            .map_or(f64::INFINITY, TemperatureDifference::as_kelvin)
+    };
     (one.status.severity(), -margin(one)) > (other.status.severity(), -margin(other))
 }
 
@@ -83,10 +95,16 @@ pub fn worst(statuses: impl IntoIterator<Item = Status>) -> Status {
 #[must_use]
 pub fn best(verdicts: &[&Verdict]) -> Option<usize> {
     let count = |verdict: &Verdict, severity: u8| {
-        verdict.findings.iter().filter(|f| f.status.severity() == severity).count()
+        verdict
+            .findings
+            .iter()
+            .filter(|f| f.status.severity() == severity)
+            .count()
     };
     let margin = |verdict: &Verdict| {
-        verdict.least_margin.map_or(f64::NEG_INFINITY, TemperatureDifference::as_kelvin)
+        verdict
+            .least_margin
+            .map_or(f64::NEG_INFINITY, TemperatureDifference::as_kelvin)
     };
     let order = |a: &Verdict, b: &Verdict| {
         (count(a, 2), count(a, 1))

@@ -7,6 +7,6 @@
 mod record;
 mod tree;
 
-pub use record::{At, FromNode, Named, Object, Problems, Word};
 pub(crate) use record::record;
+pub use record::{At, FromNode, Named, Object, Problems, Word};
 pub use tree::{MAX_FILE_BYTES, Node, Value, parse};

@@ -49,9 +49,10 @@ impl FromNode for At<Word> {
 
     fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
         match &node.value {
-            Value::Text(text) if !text.is_empty() => {
-                Some(Self { value: Word(text.clone()), span: node.span })
-            }
+            Value::Text(text) if !text.is_empty() => Some(Self {
+                value: Word(text.clone()),
+                span: node.span,
+            }),
             _ => {
                 problems.push(unexpected(node, &Self::expected()));
                 None
@@ -75,11 +76,21 @@ impl<T: Quantity> FromNode for At<T> {
             return None;
         };
         match T::read(text) {
-            Ok(value) => Some(Self { value, span: node.span }),
+            Ok(value) => Some(Self {
+                value,
+                span: node.span,
+            }),
             Err(error) => {
                 // The message up to the expectation, which goes under the caret.
-                let message = error.message.split(": expected ").next().unwrap_or_default();
-                let label = error.message.split_once(": expected ").map_or(T::EXPECTED, |(_, e)| e);
+                let message = error
+                    .message
+                    .split(": expected ")
+                    .next()
+                    .unwrap_or_default();
+                let label = error
+                    .message
+                    .split_once(": expected ")
+                    .map_or(T::EXPECTED, |(_, e)| e);
                 let problem = Problem::at(node.span, message).expected(format!("expected {label}"));
                 problems.push(problem.maybe_help(error.help));
                 None
@@ -109,7 +120,10 @@ impl FromNode for At<bool> {
         if value.is_none() {
             problems.push(unexpected(node, &Self::expected()));
         }
-        value.map(|value| Self { value, span: node.span })
+        value.map(|value| Self {
+            value,
+            span: node.span,
+        })
     }
 
     fn schema() -> Json {
@@ -130,7 +144,10 @@ impl FromNode for At<u32> {
         if value.is_none() {
             problems.push(unexpected(node, &Self::expected()));
         }
-        value.map(|value| Self { value, span: node.span })
+        value.map(|value| Self {
+            value,
+            span: node.span,
+        })
     }
 
     fn schema() -> Json {
@@ -145,12 +162,18 @@ impl<T: FromNode> FromNode for Vec<T> {
 
     fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
         match &node.value {
-            Value::List(items) => {
-                Some(items.iter().filter_map(|item| T::from_node(item, problems)).collect())
-            }
+            Value::List(items) => Some(
+                items
+                    .iter()
+                    .filter_map(|item| T::from_node(item, problems))
+                    .collect(),
+            ),
             Value::Empty => Some(Self::new()),
             _ => {
-                problems.push(unexpected(node, "a list, each item on a line that starts with `-`"));
+                problems.push(unexpected(
+                    node,
+                    "a list, each item on a line that starts with `-`",
+                ));
                 None
             }
         }
@@ -170,7 +193,9 @@ pub struct Named<T> {
 
 impl<T> Default for Named<T> {
     fn default() -> Self {
-        Self { entries: Vec::new() }
+        Self {
+            entries: Vec::new(),
+        }
     }
 }
 
@@ -183,9 +208,17 @@ impl<T: FromNode> FromNode for Named<T> {
         let mut object = Object::new(node, &[], problems)?;
         let entries = object.take_all(problems);
         let read = |(key, value): (&Node, &Node), problems: &mut Problems| {
-            Some((At::<Word>::from_node(key, problems)?, T::from_node(value, problems)?))
+            Some((
+                At::<Word>::from_node(key, problems)?,
+                T::from_node(value, problems)?,
+            ))
         };
-        Some(Self { entries: entries.into_iter().filter_map(|e| read(e, problems)).collect() })
+        Some(Self {
+            entries: entries
+                .into_iter()
+                .filter_map(|e| read(e, problems))
+                .collect(),
+        })
     }
 
     fn schema() -> Json {
@@ -216,7 +249,11 @@ impl<'a> Object<'a> {
             if let Some((first, _)) = kept.iter().find(|(other, _)| other.value == key.value) {
                 let message = format!("`{name}` stands twice in this block");
                 let help = format!("the first one is on line {}", first.span.line);
-                problems.push(Problem::at(key.span, message).expected("keep one of them").help(help));
+                problems.push(
+                    Problem::at(key.span, message)
+                        .expected("keep one of them")
+                        .help(help),
+                );
             } else if !known.is_empty() && !known.contains(&name.as_str()) {
                 problems.push(unknown_key(key, name, known));
             } else {
@@ -225,7 +262,10 @@ impl<'a> Object<'a> {
         }
         // A mapping's own span is a point; for messages its first key is the better place.
         let span = entries.first().map_or(node.span, |(key, _)| key.span);
-        Some(Self { span, entries: kept })
+        Some(Self {
+            span,
+            entries: kept,
+        })
     }
 
     /// Reads one key if it is there.
@@ -255,7 +295,10 @@ impl<'a> Object<'a> {
 fn expected_keys(known: &[&str]) -> String {
     match known {
         [] => "a block of names".into(),
-        keys => format!("a block with keys such as `{}`", keys[..keys.len().min(4)].join("`, `")),
+        keys => format!(
+            "a block with keys such as `{}`",
+            keys[..keys.len().min(4)].join("`, `")
+        ),
     }
 }
 
@@ -266,7 +309,9 @@ fn unknown_key(key: &Node, name: &str, known: &[&'static str]) -> Problem {
         Some(near) => format!("did you mean `{near}`?"),
         None => format!("known keys: {}", known.join(", ")),
     };
-    Problem::at(key.span, format!("unknown key `{name}`")).expected("not a key of this block").help(help)
+    Problem::at(key.span, format!("unknown key `{name}`"))
+        .expected("not a key of this block")
+        .help(help)
 }
 
 /// Defines a record: a struct, its keys with their documentation, and its schema.
@@ -281,6 +326,7 @@ macro_rules! record {
     ) => {
         $(#[doc = $doc])*
         #[derive(Clone, Debug, PartialEq)]
+        #[allow(unreachable_pub)]
         pub struct $name {
             $( $(#[doc = $field_doc])* pub $field: $crate::document::record!(@type $need $type), )*
         }

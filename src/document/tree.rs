@@ -74,19 +74,39 @@ fn syntax_problem(text: &str, error: &serde_yaml::Error) -> Problem {
     // The reader's own "at line …" stands in the arrow line already.
     let message = message.split(" at line ").next().unwrap_or(&message).trim();
     let message = format!("this isn't YAML that can be read: {message}");
-    let Some(location) = error.location() else { return Problem::whole(message) };
+    let Some(location) = error.location() else {
+        return Problem::whole(message);
+    };
     let (line, column) = (location.line() as usize, location.column() as usize);
     let start = byte_of(text, line, column);
-    let end = text[start..].chars().next().map_or(start, |c| start + c.len_utf8());
-    Problem::at(Span { start, end, line, column }, message)
-        .help("check brackets, quotes, colons and the blanks at the start of the line")
+    let end = text[start..]
+        .chars()
+        .next()
+        .map_or(start, |c| start + c.len_utf8());
+    Problem::at(
+        Span {
+            start,
+            end,
+            line,
+            column,
+        },
+        message,
+    )
+    .help("check brackets, quotes, colons and the blanks at the start of the line")
 }
 
 /// Byte offset of a line and column, both from 1.
 fn byte_of(text: &str, line: usize, column: usize) -> usize {
-    let line_start: usize = text.split_inclusive('\n').take(line.saturating_sub(1)).map(str::len).sum();
+    let line_start: usize = text
+        .split_inclusive('\n')
+        .take(line.saturating_sub(1))
+        .map(str::len)
+        .sum();
     let rest = &text[line_start.min(text.len())..];
-    let inside = rest.char_indices().nth(column.saturating_sub(1)).map_or(rest.len(), |(at, _)| at);
+    let inside = rest
+        .char_indices()
+        .nth(column.saturating_sub(1))
+        .map_or(rest.len(), |(at, _)| at);
     (line_start + inside).min(text.len())
 }
 
@@ -106,14 +126,22 @@ fn place(raw: Spanned<Raw>, text: &str) -> Node {
     let start = usize_of(span.byte_offset()).min(text.len());
     let end = (start + usize_of(span.byte_len())).clamp(start, text.len());
     let (line, column) = (raw.defined.line() as usize, raw.defined.column() as usize);
-    let span = Span { start, end, line, column };
+    let span = Span {
+        start,
+        end,
+        line,
+        column,
+    };
     let value = match raw.value {
         Raw::Empty => Value::Empty,
         Raw::Text(value) => Value::Text(value),
         Raw::Scalar => Value::Text(text.get(start..end).unwrap_or_default().trim().to_owned()),
         Raw::List(items) => Value::List(items.into_iter().map(|item| place(item, text)).collect()),
         Raw::Map(entries) => Value::Map(
-            entries.into_iter().map(|(key, value)| (place(key, text), place(value, text))).collect(),
+            entries
+                .into_iter()
+                .map(|(key, value)| (place(key, text), place(value, text)))
+                .collect(),
         ),
     };
     Node { value, span }
@@ -194,8 +222,12 @@ mod tests {
     #[test]
     fn numbers_and_booleans_stay_as_written() {
         let tree = parse("t", "a: [5.50, no, 1e400, .nan, 017]").unwrap();
-        let Value::Map(entries) = tree.value else { panic!("a map") };
-        let Value::List(items) = &entries[0].1.value else { panic!("a list") };
+        let Value::Map(entries) = tree.value else {
+            panic!("a map")
+        };
+        let Value::List(items) = &entries[0].1.value else {
+            panic!("a list")
+        };
         let texts: Vec<_> = items.iter().map(|item| item.value.clone()).collect();
         let expected = ["5.50", "no", "1e400", ".nan", "017"];
         assert_eq!(texts, expected.map(|text| Value::Text(text.into())));
@@ -204,9 +236,21 @@ mod tests {
     #[test]
     fn places_count_characters_and_bytes() {
         let tree = parse("t", "é: x\nb: {c: y}").unwrap();
-        let Value::Map(entries) = tree.value else { panic!("a map") };
-        assert_eq!(entries[0].1.span, Span { start: 4, end: 5, line: 1, column: 4 });
-        let Value::Map(inner) = &entries[1].1.value else { panic!("a map") };
+        let Value::Map(entries) = tree.value else {
+            panic!("a map")
+        };
+        assert_eq!(
+            entries[0].1.span,
+            Span {
+                start: 4,
+                end: 5,
+                line: 1,
+                column: 4
+            }
+        );
+        let Value::Map(inner) = &entries[1].1.value else {
+            panic!("a map")
+        };
         assert_eq!((inner[0].1.span.line, inner[0].1.span.column), (2, 8));
     }
 
@@ -215,7 +259,12 @@ mod tests {
         assert!(parse("t", &"[".repeat(100_000)).is_err());
         assert!(parse("t", "a: &a [*a]").is_err());
         let bomb: String = (0..9_i32)
-            .map(|n| format!("x{n}: &x{n} [{}]\n", vec![format!("*x{}", n - 1); 9].join(",")))
+            .map(|n| {
+                format!(
+                    "x{n}: &x{n} [{}]\n",
+                    vec![format!("*x{}", n - 1); 9].join(",")
+                )
+            })
             .collect::<String>()
             .replace("*x-1", "lol");
         assert!(parse("t", &bomb).is_err());

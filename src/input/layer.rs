@@ -13,14 +13,25 @@ use crate::quantity::{
 const THICKEST: f64 = 2.0;
 
 /// Finds a material or says which ones are near.
-pub(super) fn material(name: &At<Word>, library: &Library, problems: &mut Problems) -> Option<Material> {
+pub(super) fn material(
+    name: &At<Word>,
+    library: &Library,
+    problems: &mut Problems,
+) -> Option<Material> {
     let found = library.find(&name.value.0);
     if found.is_none() {
         let near = library.nearest(&name.value.0);
         let list = format!("`dewmargin materials` lists all {}", library.count());
-        let help = near.map_or_else(|| list.clone(), |near| format!("did you mean `{near}`? {list}"));
+        let help = near.map_or_else(
+            || list.clone(),
+            |near| format!("did you mean `{near}`? {list}"),
+        );
         let problem = Problem::at(name.span, format!("unknown material `{}`", name.value.0));
-        problems.push(problem.expected("not in the library, nor under `materials:`").help(help));
+        problems.push(
+            problem
+                .expected("not in the library, nor under `materials:`")
+                .help(help),
+        );
     }
     found
 }
@@ -35,18 +46,27 @@ pub(super) fn layer(text: &LayerText, library: &Library, problems: &mut Problems
         None => None,
     };
     // Framing and thickness are looked at even where the material is unknown: all problems at once.
-    let framing = text.framing.as_ref().map(|framing| self::framing(framing, library, problems));
+    let framing = text
+        .framing
+        .as_ref()
+        .map(|framing| self::framing(framing, library, problems));
     let thickness = thickness(text, found.as_ref().and_then(Option::as_ref), problems);
     let substance = match found {
         Some(found) => substance(&found?, text),
         None => by_numbers(text, problems)?,
     };
     if matches!(substance.vapor, VaporRate::PerThickness(_)) && thickness? == Length::from_m(0.0) {
-        let message = format!("layer `{}` has a permeability but no thickness", text.name.value.0);
+        let message = format!(
+            "layer `{}` has a permeability but no thickness",
+            text.name.value.0
+        );
         problems.push(Problem::at(text.name.span, message).expected("expected a `thickness:`"));
         return None;
     }
-    let by_nature = text.material.as_ref().and_then(|name| library.find(&name.value.0));
+    let by_nature = text
+        .material
+        .as_ref()
+        .and_then(|name| library.find(&name.value.0));
     let by_nature = by_nature.is_some_and(|material| material.bonded);
     Some(Layer {
         name: text.name.value.0.clone(),
@@ -69,8 +89,12 @@ fn air_layer(text: &LayerText, air: &At<Word>, problems: &mut Problems) -> Optio
     ];
     let air = crate::material::one_of(air, &words, "air space", problems)?;
     if let Some(material) = &text.material {
-        let message = format!("layer `{}` is an air space and a material at once", text.name.value.0);
-        problems.push(Problem::at(material.span, message).expected("expected `air:` or `material:`"));
+        let message = format!(
+            "layer `{}` is an air space and a material at once",
+            text.name.value.0
+        );
+        problems
+            .push(Problem::at(material.span, message).expected("expected `air:` or `material:`"));
         return None;
     }
     Some(Layer {
@@ -83,7 +107,11 @@ fn air_layer(text: &LayerText, air: &At<Word>, problems: &mut Problems) -> Optio
     })
 }
 
-fn thickness(text: &LayerText, material: Option<&Material>, problems: &mut Problems) -> Option<Length> {
+fn thickness(
+    text: &LayerText,
+    material: Option<&Material>,
+    problems: &mut Problems,
+) -> Option<Length> {
     let Some(at) = &text.thickness else {
         let own = material.and_then(|material| material.thickness);
         // A resistance and a permeance are enough without a thickness.
@@ -94,7 +122,10 @@ fn thickness(text: &LayerText, material: Option<&Material>, problems: &mut Probl
             Some(length) => Some(length),
             None => {
                 let message = format!("layer `{}` has no thickness", text.name.value.0);
-                problems.push(Problem::at(text.name.span, message).expected("expected a `thickness:` such as `3/4 in`"));
+                problems.push(
+                    Problem::at(text.name.span, message)
+                        .expected("expected a `thickness:` such as `3/4 in`"),
+                );
                 None
             }
         };
@@ -103,14 +134,19 @@ fn thickness(text: &LayerText, material: Option<&Material>, problems: &mut Probl
     plausible(length, at.span, &text.name.value.0, problems)
 }
 
-fn by_gauge(at: &At<Thickness>, material: Option<&Material>, problems: &mut Problems) -> Option<Length> {
+fn by_gauge(
+    at: &At<Thickness>,
+    material: Option<&Material>,
+    problems: &mut Problems,
+) -> Option<Length> {
     let metal = material.and_then(sheet_metal);
     match (at.value, metal) {
         (Thickness::Length(length), _) => Some(length),
         (gauge @ Thickness::Gauge(_), Some(metal)) => gauge.of(metal),
         (Thickness::Gauge(_), None) => {
             let message = "a gauge needs a sheet metal to mean a thickness";
-            problems.push(Problem::at(at.span, message).expected("expected a length such as `3/4 in`"));
+            problems
+                .push(Problem::at(at.span, message).expected("expected a length such as `3/4 in`"));
             None
         }
     }
@@ -180,7 +216,10 @@ fn substance(material: &Material, text: &LayerText) -> Substance {
         },
         vapor: vapor.unwrap_or(material.vapor.mid.nominal),
         density: material.density.as_ref().map(|density| density.nominal),
-        areal_density: material.areal_density.as_ref().map(|density| density.nominal),
+        areal_density: material
+            .areal_density
+            .as_ref()
+            .map(|density| density.nominal),
         sources,
     }
 }
@@ -205,7 +244,12 @@ fn by_numbers(text: &LayerText, problems: &mut Problems) -> Option<Substance> {
     };
     let kind = match &text.kind {
         None => None,
-        Some(word) => Some(crate::material::one_of(word, &Kind::WORDS, "kind", problems)?),
+        Some(word) => Some(crate::material::one_of(
+            word,
+            &Kind::WORDS,
+            "kind",
+            problems,
+        )?),
     };
     Some(Substance {
         label: text.name.value.0.clone(),
@@ -259,11 +303,21 @@ pub(super) fn strip(
     problems: &mut Problems,
 ) -> Option<Strip> {
     let metal = material(&text.metal, library, problems);
-    let over: Vec<_> =
-        text.over.iter().flatten().map(|over| layer(over, library, problems)).collect();
-    let under = layers.iter().position(|layer| layer.name == text.under.value.0);
+    let over: Vec<_> = text
+        .over
+        .iter()
+        .flatten()
+        .map(|over| layer(over, library, problems))
+        .collect();
+    let under = layers
+        .iter()
+        .position(|layer| layer.name == text.under.value.0);
     if under.is_none() {
-        problems.push(missing_name("layer", &text.under, layers.iter().map(|l| l.name.as_str())));
+        problems.push(missing_name(
+            "layer",
+            &text.under,
+            layers.iter().map(|l| l.name.as_str()),
+        ));
     }
     let count = text.count.as_ref().map_or(1.0, |at| f64::from(at.value));
     let share = text.width.value.as_m() * count / text.across.value.as_m();
@@ -276,7 +330,10 @@ pub(super) fn strip(
     let metal = metal?;
     if metal.kind != Kind::Metal {
         let message = format!("`{}` isn't a metal", text.metal.value.0);
-        problems.push(Problem::at(text.metal.span, message).expected("expected a metal such as `carbon steel`"));
+        problems.push(
+            Problem::at(text.metal.span, message)
+                .expected("expected a metal such as `carbon steel`"),
+        );
         return None;
     }
     let thickness = by_gauge(&text.thickness, Some(&metal), problems)?;
@@ -321,5 +378,7 @@ pub(super) fn missing_name<'a>(
         None => format!("there are: {}", known.join(", ")),
     };
     let message = format!("there is no {what} `{}`", name.value.0);
-    Problem::at(name.span, message).expected(format!("not a {what} of this assembly")).help(help)
+    Problem::at(name.span, message)
+        .expected(format!("not a {what} of this assembly"))
+        .help(help)
 }

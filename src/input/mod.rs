@@ -61,7 +61,10 @@ pub fn resolve_text(file: &str, text: &str) -> Result<Project, Error> {
 pub fn json_schema() -> serde_json::Value {
     let mut schema = schema::ProjectText::schema();
     if let Some(object) = schema.as_object_mut() {
-        object.insert("$schema".into(), "https://json-schema.org/draft/2020-12/schema".into());
+        object.insert(
+            "$schema".into(),
+            "https://json-schema.org/draft/2020-12/schema".into(),
+        );
         object.insert("title".into(), "dewmargin project file".into());
     }
     schema
@@ -74,12 +77,18 @@ fn read_text(path: &Path, name: &str) -> Result<String, Error> {
     let metadata = match std::fs::metadata(path) {
         Ok(metadata) => metadata,
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => {
-            return refuse("there is no such file", Some("check the name and the folder"));
+            return refuse(
+                "there is no such file",
+                Some("check the name and the folder"),
+            );
         }
         Err(error) => return refuse(&format!("this file can't be opened: {error}"), None),
     };
     if metadata.is_dir() {
-        return refuse("this is a folder, not a project file", Some("name a .yaml file in it"));
+        return refuse(
+            "this is a folder, not a project file",
+            Some("name a .yaml file in it"),
+        );
     }
     let file = match File::open(path) {
         Ok(file) => file,
@@ -91,7 +100,10 @@ fn read_text(path: &Path, name: &str) -> Result<String, Error> {
         return refuse(&format!("this file can't be read: {error}"), None);
     }
     if bytes.len() > MAX_FILE_BYTES {
-        return refuse("this file is over 1 MiB, far more than a project needs", None);
+        return refuse(
+            "this file is over 1 MiB, far more than a project needs",
+            None,
+        );
     }
     match String::from_utf8(bytes) {
         Ok(text) if text.contains('\0') => refuse("this isn't a text file", None),

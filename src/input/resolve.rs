@@ -43,7 +43,9 @@ pub(super) fn resolve(
     for (variant_name, changes) in read.variants.unwrap_or_default().entries {
         for (assembly_name, change) in &changes.entries {
             let bases = &read.assemblies.entries;
-            let Some((_, base)) = bases.iter().find(|(name, _)| name.value == assembly_name.value)
+            let Some((_, base)) = bases
+                .iter()
+                .find(|(name, _)| name.value == assembly_name.value)
             else {
                 let known = bases.iter().map(|(name, _)| name.value.0.as_str());
                 let mut problem = layer::missing_name("assembly", assembly_name, known);
@@ -54,7 +56,13 @@ pub(super) fn resolve(
             let text = variant::changed(base, change, problems);
             // A mistake in the base shows again in every variant of it: once is enough.
             let mut of_variant = Vec::new();
-            cases.extend(case(Some(&variant_name), assembly_name, &text, &library, &mut of_variant));
+            cases.extend(case(
+                Some(&variant_name),
+                assembly_name,
+                &text,
+                &library,
+                &mut of_variant,
+            ));
             of_variant.retain(|problem| !problems.contains(problem));
             problems.extend(of_variant);
         }
@@ -73,14 +81,21 @@ pub(super) fn resolve(
     };
     let heating = read.indoor.heating.span;
     let heating = source.get(heating.start..heating.end).unwrap_or_default();
-    let imperial = heating.trim_end_matches(['"', '\'']).to_lowercase().ends_with('f');
+    let imperial = heating
+        .trim_end_matches(['"', '\''])
+        .to_lowercase()
+        .ends_with('f');
     let title = read.project.and_then(|project| project.title);
     Some(Project {
         title: title.map_or_else(|| "untitled".into(), |title| title.value.0),
         file: file.rsplit(['/', '\\']).next().unwrap_or(file).to_owned(),
         conditions,
         cases,
-        units: if imperial { UnitSystem::Imperial } else { UnitSystem::Metric },
+        units: if imperial {
+            UnitSystem::Imperial
+        } else {
+            UnitSystem::Metric
+        },
     })
 }
 
@@ -92,7 +107,10 @@ fn case(
     problems: &mut Problems,
 ) -> Option<Case> {
     let assembly = assembly(name, text, library, problems)?;
-    Some(Case { variant: variant.map(|variant| variant.value.0.clone()), assembly })
+    Some(Case {
+        variant: variant.map(|variant| variant.value.0.clone()),
+        assembly,
+    })
 }
 
 fn assembly(
@@ -101,8 +119,11 @@ fn assembly(
     library: &Library,
     problems: &mut Problems,
 ) -> Option<Assembly> {
-    let kinds =
-        [("wall", AssemblyKind::Wall), ("floor", AssemblyKind::Floor), ("roof", AssemblyKind::Roof)];
+    let kinds = [
+        ("wall", AssemblyKind::Wall),
+        ("floor", AssemblyKind::Floor),
+        ("roof", AssemblyKind::Roof),
+    ];
     let kind = one_of(&text.kind, &kinds, "kind of assembly", problems);
     let films = films(text.films.as_ref(), problems);
     let frames = [("flush", false), ("proud", true)];
@@ -111,8 +132,11 @@ fn assembly(
         Some(word) => one_of(word, &frames, "frame", problems),
     };
     unique_names(text, problems);
-    let layers: Vec<Option<Layer>> =
-        text.layers.iter().map(|layer| layer::layer(layer, library, problems)).collect();
+    let layers: Vec<Option<Layer>> = text
+        .layers
+        .iter()
+        .map(|layer| layer::layer(layer, library, problems))
+        .collect();
     if text.layers.is_empty() {
         let message = format!("assembly `{}` has no layers", name.value.0);
         problems.push(Problem::at(name.span, message).expected("expected at least one layer"));
@@ -129,14 +153,24 @@ fn assembly(
     let strips = strips.into_iter().collect::<Option<Vec<_>>>()?;
     sound(name, &layers, &strips, problems)?;
     let (rise, notes) = raise(proud?, &mut layers, &strips);
-    Some(Assembly { name: name.value.0.clone(), kind: kind?, layers, strips, films: films?, rise, notes })
+    Some(Assembly {
+        name: name.value.0.clone(),
+        kind: kind?,
+        layers,
+        strips,
+        films: films?,
+        rise,
+        notes,
+    })
 }
 
 fn unique_names(text: &AssemblyText, problems: &mut Problems) {
     let strips = text.strips.iter().flatten();
     let over = strips.clone().flat_map(|strip| strip.over.iter().flatten());
     let names = text.layers.iter().map(|layer| &layer.name);
-    let names = names.chain(strips.map(|strip| &strip.name)).chain(over.map(|layer| &layer.name));
+    let names = names
+        .chain(strips.map(|strip| &strip.name))
+        .chain(over.map(|layer| &layer.name));
     let mut seen = BTreeSet::new();
     for name in names {
         if !seen.insert(&name.value.0) {
@@ -159,11 +193,17 @@ fn sound(
     };
     let name = &name.value.0;
     let open = |layer: &Layer| {
-        matches!(layer.content, Content::Air(AirSpace::Vented | AirSpace::Ventilated))
+        matches!(
+            layer.content,
+            Content::Air(AirSpace::Vented | AirSpace::Ventilated)
+        )
     };
     let first_open = layers.iter().position(open).unwrap_or(layers.len());
     if layers.len() > MOST_LAYERS || strips.len() > MOST_LAYERS {
-        return refuse(format!("assembly `{name}` has too many layers"), "expected at most 60");
+        return refuse(
+            format!("assembly `{name}` has too many layers"),
+            "expected at most 60",
+        );
     }
     if first_open == 0 {
         let message = format!("assembly `{name}` has outdoor air right behind the room");
@@ -179,9 +219,18 @@ fn sound(
         let message = format!("the strips of `{name}` take {percent} % of the deck");
         return refuse(message, "expected at most 100 % together");
     }
-    if layers.iter().filter(|layer| layer.framing.is_some()).count() > MOST_FRAMING_GROUPS {
-        let message = format!("assembly `{name}` has more than {MOST_FRAMING_GROUPS} framed layers");
-        return refuse(message, "expected fewer: combine layers between the same members");
+    if layers
+        .iter()
+        .filter(|layer| layer.framing.is_some())
+        .count()
+        > MOST_FRAMING_GROUPS
+    {
+        let message =
+            format!("assembly `{name}` has more than {MOST_FRAMING_GROUPS} framed layers");
+        return refuse(
+            message,
+            "expected fewer: combine layers between the same members",
+        );
     }
     Some(())
 }
@@ -189,11 +238,20 @@ fn sound(
 /// Raises a proud frame by what lies over the strips: the first framed layer below them gets that
 /// much deeper. A flush frame under such layers is remarked on.
 fn raise(proud: bool, layers: &mut [Layer], strips: &[Strip]) -> (Length, Vec<String>) {
-    let height = |strip: &Strip| strip.over.iter().map(|layer| layer.thickness.as_m()).sum::<f64>();
+    let height = |strip: &Strip| {
+        strip
+            .over
+            .iter()
+            .map(|layer| layer.thickness.as_m())
+            .sum::<f64>()
+    };
     let rise = strips.iter().map(height).fold(0.0, f64::max);
     if rise == 0.0 {
         let note = "the frame is proud, but nothing lies over the strips: drawn flush";
-        return (Length::from_m(0.0), proud.then(|| note.to_owned()).into_iter().collect());
+        return (
+            Length::from_m(0.0),
+            proud.then(|| note.to_owned()).into_iter().collect(),
+        );
     }
     let inches = crate::quantity::inches(Length::from_m(rise));
     if !proud {
@@ -203,8 +261,16 @@ fn raise(proud: bool, layers: &mut [Layer], strips: &[Strip]) -> (Length, Vec<St
         );
         return (Length::from_m(0.0), vec![note]);
     }
-    let below = strips.iter().map(|strip| strip.under + 1).min().unwrap_or(0);
-    match layers.iter_mut().skip(below).find(|layer| layer.framing.is_some()) {
+    let below = strips
+        .iter()
+        .map(|strip| strip.under + 1)
+        .min()
+        .unwrap_or(0);
+    match layers
+        .iter_mut()
+        .skip(below)
+        .find(|layer| layer.framing.is_some())
+    {
         Some(bay) => {
             bay.thickness = bay.thickness + Length::from_m(rise);
             (Length::from_m(rise), Vec::new())
@@ -217,7 +283,9 @@ fn raise(proud: bool, layers: &mut [Layer], strips: &[Strip]) -> (Length, Vec<St
 }
 
 fn films(text: Option<&FilmsText>, problems: &mut Problems) -> Option<Films> {
-    let Some(text) = text else { return Some(Films::default()) };
+    let Some(text) = text else {
+        return Some(Films::default());
+    };
     let words = [("iso-6946", false), ("handbook", true)];
     let handbook = match &text.values {
         None => false,
@@ -231,13 +299,19 @@ fn films(text: Option<&FilmsText>, problems: &mut Problems) -> Option<Films> {
 }
 
 fn film(text: Option<&FilmText>, problems: &mut Problems) -> Option<Film> {
-    let Some(text) = text else { return Some(Film::default()) };
+    let Some(text) = text else {
+        return Some(Film::default());
+    };
     if let Some(permeance) = text.permeance.as_ref().filter(|at| at.value.as_si() == 0.0) {
         let message = "a film that lets no vapor through isn't air";
         problems.push(Problem::at(permeance.span, message).expected("expected more than 0 perm"));
         return None;
     }
-    if let Some(resistance) = text.resistance.as_ref().filter(|at| at.value.as_si() == 0.0) {
+    if let Some(resistance) = text
+        .resistance
+        .as_ref()
+        .filter(|at| at.value.as_si() == 0.0)
+    {
         let message = "a film without resistance isn't air";
         problems.push(Problem::at(resistance.span, message).expected("expected more than R-0"));
         return None;

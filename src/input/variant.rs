@@ -35,9 +35,15 @@ fn items<T>(several: Option<&Several<T>>) -> impl Iterator<Item = &T> {
 }
 
 fn position(assembly: &AssemblyText, name: &At<Word>, problems: &mut Problems) -> Option<usize> {
-    let found = assembly.layers.iter().position(|layer| layer.name.value == name.value);
+    let found = assembly
+        .layers
+        .iter()
+        .position(|layer| layer.name.value == name.value);
     if found.is_none() {
-        let known = assembly.layers.iter().map(|layer| layer.name.value.0.as_str());
+        let known = assembly
+            .layers
+            .iter()
+            .map(|layer| layer.name.value.0.as_str());
         problems.push(missing_name("layer", name, known));
     }
     found
@@ -45,7 +51,9 @@ fn position(assembly: &AssemblyText, name: &At<Word>, problems: &mut Problems) -
 
 fn remove(assembly: &mut AssemblyText, name: &At<Word>, problems: &mut Problems) {
     if let Some(strips) = &mut assembly.strips
-        && let Some(n) = strips.iter().position(|strip| strip.name.value == name.value)
+        && let Some(n) = strips
+            .iter()
+            .position(|strip| strip.name.value == name.value)
     {
         strips.remove(n);
         return;
@@ -59,12 +67,24 @@ fn add(assembly: &mut AssemblyText, addition: &AddText, problems: &mut Problems)
     match (&addition.over, &addition.inside_of, &addition.outside_of) {
         (Some(name), None, None) => {
             let strips = assembly.strips.get_or_insert_with(Vec::new);
-            match strips.iter_mut().find(|strip| strip.name.value == name.value) {
-                Some(strip) => strip.over.get_or_insert_with(Vec::new).push(addition.layer.clone()),
+            match strips
+                .iter_mut()
+                .find(|strip| strip.name.value == name.value)
+            {
+                Some(strip) => strip
+                    .over
+                    .get_or_insert_with(Vec::new)
+                    .push(addition.layer.clone()),
                 None => {
-                    let known: Vec<String> =
-                        strips.iter().map(|strip| strip.name.value.0.clone()).collect();
-                    problems.push(missing_name("strip", name, known.iter().map(String::as_str)));
+                    let known: Vec<String> = strips
+                        .iter()
+                        .map(|strip| strip.name.value.0.clone())
+                        .collect();
+                    problems.push(missing_name(
+                        "strip",
+                        name,
+                        known.iter().map(String::as_str),
+                    ));
                 }
             }
         }

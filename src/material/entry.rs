@@ -44,10 +44,12 @@ impl Quantity for VaporRate {
         if let Ok(value) = Permeability::read(text) {
             return Ok(Self::PerThickness(value));
         }
-        Permeance::read(text).map(Self::PerSheet).map_err(|error| QuantityError {
-            message: error.message.replace(Permeance::EXPECTED, Self::EXPECTED),
-            ..error
-        })
+        Permeance::read(text)
+            .map(Self::PerSheet)
+            .map_err(|error| QuantityError {
+                message: error.message.replace(Permeance::EXPECTED, Self::EXPECTED),
+                ..error
+            })
     }
 }
 
@@ -98,9 +100,18 @@ impl<T: Quantity + PartialOrd> FromNode for Valued<T> {
         if !matches!(node.value, Value::Map(_)) {
             let nominal = At::<T>::from_node(node, problems)?.value;
             let measured = Measured {
-                nominal, low: None, high: None, source: String::new(), tag: Tag::Given, at: None,
+                nominal,
+                low: None,
+                high: None,
+                source: String::new(),
+                tag: Tag::Given,
+                at: None,
             };
-            return Some(Self { measured, by_temperature: Vec::new(), span: node.span });
+            return Some(Self {
+                measured,
+                by_temperature: Vec::new(),
+                span: node.span,
+            });
         }
         let text = ValueText::from_node(node, problems)?;
         let span = text.nominal.span;
@@ -116,17 +127,32 @@ impl<T: Quantity + PartialOrd> FromNode for Valued<T> {
             None => Tag::Given,
             Some(word) => one_of(word, &Tag::WORDS, "tag", problems)?,
         };
-        let source = text.source.map_or_else(String::new, |source| source.value.0);
-        let measured =
-            Measured { nominal, low, high, source, tag, at: text.at.map(|at| at.value) };
+        let source = text
+            .source
+            .map_or_else(String::new, |source| source.value.0);
+        let measured = Measured {
+            nominal,
+            low,
+            high,
+            source,
+            tag,
+            at: text.at.map(|at| at.value),
+        };
         let points = text.by_temperature.unwrap_or_default();
-        let by_temperature: Vec<_> = points.iter().map(|p| (p.mean.value, p.value.value)).collect();
+        let by_temperature: Vec<_> = points
+            .iter()
+            .map(|p| (p.mean.value, p.value.value))
+            .collect();
         if by_temperature.windows(2).any(|pair| pair[0].0 >= pair[1].0) {
             let message = "the temperatures of `by-temperature` don't rise";
             problems.push(Problem::at(span, message).expected("expected the coldest first"));
             return None;
         }
-        Some(Self { measured, by_temperature, span })
+        Some(Self {
+            measured,
+            by_temperature,
+            span,
+        })
     }
 
     fn schema() -> Json {
@@ -136,7 +162,10 @@ impl<T: Quantity + PartialOrd> FromNode for Valued<T> {
 }
 
 fn quantity<T: Quantity>(word: &At<Word>, problems: &mut Problems) -> Option<T> {
-    let node = Node { value: Value::Text(word.value.0.clone()), span: word.span };
+    let node = Node {
+        value: Value::Text(word.value.0.clone()),
+        span: word.span,
+    };
     At::<T>::from_node(&node, problems).map(|at| at.value)
 }
 
@@ -147,7 +176,9 @@ pub(crate) fn one_of<T: Copy>(
     what: &str,
     problems: &mut Problems,
 ) -> Option<T> {
-    let found = words.iter().find(|(known, _)| *known == word.value.0.to_lowercase());
+    let found = words
+        .iter()
+        .find(|(known, _)| *known == word.value.0.to_lowercase());
     if found.is_none() {
         let names: Vec<&str> = words.iter().map(|(known, _)| *known).collect();
         let near = did_you_mean(&word.value.0, names.iter().copied());
@@ -183,7 +214,11 @@ impl FromNode for VaporEntry {
     fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
         if !matches!(node.value, Value::Map(_)) {
             let mid = Valued::<VaporRate>::from_node(node, problems)?.measured;
-            return Some(Self(Vapor { dry: None, mid, damp: None }));
+            return Some(Self(Vapor {
+                dry: None,
+                mid,
+                damp: None,
+            }));
         }
         let text = VaporText::from_node(node, problems)?;
         let span = text.mid.span;
@@ -194,7 +229,10 @@ impl FromNode for VaporEntry {
         };
         let by_thickness = vapor.mid.nominal.is_per_thickness();
         let others = vapor.dry.iter().chain(&vapor.damp);
-        if others.into_iter().any(|value| value.nominal.is_per_thickness() != by_thickness) {
+        if others
+            .into_iter()
+            .any(|value| value.nominal.is_per_thickness() != by_thickness)
+        {
             let message = "dry, mid and damp mix permeability and permeance";
             problems.push(Problem::at(span, message).expected("expected one kind for all three"));
             return None;
@@ -249,7 +287,12 @@ impl MaterialText {
         Some(Material {
             id: id.to_owned(),
             name: self.name.map_or_else(|| id.to_owned(), word),
-            aliases: self.aliases.unwrap_or_default().into_iter().map(word).collect(),
+            aliases: self
+                .aliases
+                .unwrap_or_default()
+                .into_iter()
+                .map(word)
+                .collect(),
             kind,
             air_permeable: self.air_permeable.is_some_and(|at| at.value),
             bonded: self.bonded.is_some_and(|at| at.value),

@@ -10,15 +10,42 @@ use crate::error::did_you_mean;
 
 /// File name and text of each embedded family.
 const FAMILIES: [(&str, &str); 9] = [
-    ("materials/wood.yaml", include_str!("../../materials/wood.yaml")),
-    ("materials/panels.yaml", include_str!("../../materials/panels.yaml")),
-    ("materials/insulation.yaml", include_str!("../../materials/insulation.yaml")),
-    ("materials/foam.yaml", include_str!("../../materials/foam.yaml")),
-    ("materials/metals.yaml", include_str!("../../materials/metals.yaml")),
-    ("materials/membranes.yaml", include_str!("../../materials/membranes.yaml")),
-    ("materials/finishes.yaml", include_str!("../../materials/finishes.yaml")),
-    ("materials/masonry.yaml", include_str!("../../materials/masonry.yaml")),
-    ("materials/seals.yaml", include_str!("../../materials/seals.yaml")),
+    (
+        "materials/wood.yaml",
+        include_str!("../../materials/wood.yaml"),
+    ),
+    (
+        "materials/panels.yaml",
+        include_str!("../../materials/panels.yaml"),
+    ),
+    (
+        "materials/insulation.yaml",
+        include_str!("../../materials/insulation.yaml"),
+    ),
+    (
+        "materials/foam.yaml",
+        include_str!("../../materials/foam.yaml"),
+    ),
+    (
+        "materials/metals.yaml",
+        include_str!("../../materials/metals.yaml"),
+    ),
+    (
+        "materials/membranes.yaml",
+        include_str!("../../materials/membranes.yaml"),
+    ),
+    (
+        "materials/finishes.yaml",
+        include_str!("../../materials/finishes.yaml"),
+    ),
+    (
+        "materials/masonry.yaml",
+        include_str!("../../materials/masonry.yaml"),
+    ),
+    (
+        "materials/seals.yaml",
+        include_str!("../../materials/seals.yaml"),
+    ),
 ];
 const SOURCES: &str = include_str!("../../materials/sources.yaml");
 
@@ -54,8 +81,14 @@ impl Library {
     /// The embedded library.
     #[must_use]
     pub fn new() -> Self {
-        let slots = FAMILIES.iter().flat_map(|(file, text)| slots(file, text)).collect();
-        Self { own: Vec::new(), slots }
+        let slots = FAMILIES
+            .iter()
+            .flat_map(|(file, text)| slots(file, text))
+            .collect();
+        Self {
+            own: Vec::new(),
+            slots,
+        }
     }
 
     /// Adds a user's material; it hides any other that is found by its id.
@@ -73,7 +106,10 @@ impl Library {
         if let Some(own) = self.own.iter().rev().find(is_own) {
             return Some(own.clone());
         }
-        let slot = self.slots.iter().find(|slot| slot.names.iter().any(|n| plain(n) == wanted))?;
+        let slot = self
+            .slots
+            .iter()
+            .find(|slot| slot.names.iter().any(|n| plain(n) == wanted))?;
         slot.read()
     }
 
@@ -81,7 +117,10 @@ impl Library {
     #[must_use]
     pub fn nearest(&self, name: &str) -> Option<&str> {
         let own = self.own.iter().map(|own| own.id.as_str());
-        did_you_mean(name, own.chain(self.slots.iter().flat_map(|s| s.names.iter().copied())))
+        did_you_mean(
+            name,
+            own.chain(self.slots.iter().flat_map(|s| s.names.iter().copied())),
+        )
     }
 
     /// How many materials there are.
@@ -94,7 +133,8 @@ impl Library {
     #[must_use]
     pub fn all(&self) -> Vec<Material> {
         let own = self.own.iter().cloned();
-        own.chain(self.slots.iter().filter_map(Slot::read)).collect()
+        own.chain(self.slots.iter().filter_map(Slot::read))
+            .collect()
     }
 }
 
@@ -104,15 +144,30 @@ fn slots(file: &'static str, text: &'static str) -> Vec<Slot> {
         .chain(text.match_indices('\n').map(|(at, _)| at + 1))
         .filter(|at| text[*at..].starts_with(|c: char| c.is_ascii_alphanumeric()))
         .collect();
-    let ends = starts.iter().skip(1).copied().chain(std::iter::once(text.len()));
+    let ends = starts
+        .iter()
+        .skip(1)
+        .copied()
+        .chain(std::iter::once(text.len()));
     let slot = |(start, end): (&usize, usize)| {
         let text = &text[*start..end];
         let id = text.split(':').next().unwrap_or_default();
-        let aliases = text.lines().find_map(|line| line.strip_prefix("  aliases:"));
+        let aliases = text
+            .lines()
+            .find_map(|line| line.strip_prefix("  aliases:"));
         let aliases = aliases.unwrap_or_default().trim().trim_matches(['[', ']']);
-        let names = aliases.split(',').map(|alias| alias.trim().trim_matches(['"', '\'']));
-        let names = std::iter::once(id).chain(names.filter(|name| !name.is_empty())).collect();
-        Slot { file, text, id, names }
+        let names = aliases
+            .split(',')
+            .map(|alias| alias.trim().trim_matches(['"', '\'']));
+        let names = std::iter::once(id)
+            .chain(names.filter(|name| !name.is_empty()))
+            .collect();
+        Slot {
+            file,
+            text,
+            id,
+            names,
+        }
     };
     starts.iter().zip(ends).map(slot).collect()
 }
@@ -125,7 +180,9 @@ impl Slot {
 
     fn parse(&self) -> Result<Material, String> {
         let tree = parse(self.file, self.text).map_err(|error| error.to_string())?;
-        let Value::Map(entries) = tree.value else { return Err(format!("{}: no map", self.id)) };
+        let Value::Map(entries) = tree.value else {
+            return Err(format!("{}: no map", self.id));
+        };
         let mut problems = Vec::new();
         let material = entries
             .first()
@@ -152,8 +209,12 @@ pub struct Source {
 /// The sources the library cites.
 #[must_use]
 pub fn sources() -> Vec<Source> {
-    let Ok(tree) = parse("materials/sources.yaml", SOURCES) else { return Vec::new() };
-    let Value::Map(entries) = tree.value else { return Vec::new() };
+    let Ok(tree) = parse("materials/sources.yaml", SOURCES) else {
+        return Vec::new();
+    };
+    let Value::Map(entries) = tree.value else {
+        return Vec::new();
+    };
     let text = |node: &crate::document::Node, wanted: &str| match &node.value {
         Value::Map(fields) => fields.iter().find_map(|(key, value)| {
             let is_it = key.value == Value::Text(wanted.into());
@@ -167,9 +228,15 @@ pub fn sources() -> Vec<Source> {
     entries
         .iter()
         .filter_map(|(key, node)| {
-            let Value::Text(id) = &key.value else { return None };
+            let Value::Text(id) = &key.value else {
+                return None;
+            };
             let title = text(node, "title")?;
-            Some(Source { id: id.clone(), title, detail: text(node, "detail").unwrap_or_default() })
+            Some(Source {
+                id: id.clone(),
+                title,
+                detail: text(node, "detail").unwrap_or_default(),
+            })
         })
         .collect()
 }
@@ -186,7 +253,9 @@ mod tests {
             slot.parse().unwrap_or_else(|error| panic!("{error}"));
         }
         for (file, text) in FAMILIES {
-            let Value::Map(entries) = parse(file, text).unwrap().value else { panic!("{file}") };
+            let Value::Map(entries) = parse(file, text).unwrap().value else {
+                panic!("{file}")
+            };
             assert_eq!(entries.len(), slots(file, text).len(), "{file}");
         }
     }
@@ -231,13 +300,25 @@ mod tests {
     fn values_lie_in_physical_ranges() {
         for material in Library::new().all() {
             if let Some(k) = &material.conductivity {
-                assert!((0.005..=400.0).contains(&k.nominal.as_si()), "{}", material.id);
+                assert!(
+                    (0.005..=400.0).contains(&k.nominal.as_si()),
+                    "{}",
+                    material.id
+                );
             }
             if let Some(density) = &material.density {
-                assert!((5.0..=9_000.0).contains(&density.nominal.as_si()), "{}", material.id);
+                assert!(
+                    (5.0..=9_000.0).contains(&density.nominal.as_si()),
+                    "{}",
+                    material.id
+                );
             }
             if let VaporRate::PerThickness(value) = material.vapor.mid.nominal {
-                assert!(value.as_si() <= 2.0e-10, "{}: tighter than air", material.id);
+                assert!(
+                    value.as_si() <= 2.0e-10,
+                    "{}: tighter than air",
+                    material.id
+                );
             }
         }
     }

@@ -3,8 +3,8 @@
 mod entry;
 mod library;
 
-pub use entry::{MaterialText, VaporRate};
 pub(crate) use entry::one_of;
+pub use entry::{MaterialText, VaporRate};
 pub use library::{Library, Source, sources};
 
 use crate::quantity::{
@@ -57,7 +57,10 @@ impl Kind {
     /// The word used in files.
     #[must_use]
     pub fn word(self) -> &'static str {
-        Self::WORDS.iter().find(|(_, kind)| *kind == self).map_or("", |(word, _)| word)
+        Self::WORDS
+            .iter()
+            .find(|(_, kind)| *kind == self)
+            .map_or("", |(word, _)| word)
     }
 
     /// Solid wood or a wood-based panel: what rots.
@@ -95,7 +98,10 @@ impl Tag {
     /// The words used in files and reports.
     #[must_use]
     pub fn words(self) -> &'static str {
-        Self::WORDS.iter().find(|(_, tag)| *tag == self).map_or("", |(words, _)| words)
+        Self::WORDS
+            .iter()
+            .find(|(_, tag)| *tag == self)
+            .map_or("", |(words, _)| words)
     }
 }
 

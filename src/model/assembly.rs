@@ -162,7 +162,9 @@ impl Assembly {
     /// Whether any layer is a vented air space, so that both ends of its range are computed.
     #[must_use]
     pub fn has_vented_air(&self) -> bool {
-        self.layers.iter().any(|layer| layer.content == Content::Air(AirSpace::Vented))
+        self.layers
+            .iter()
+            .any(|layer| layer.content == Content::Air(AirSpace::Vented))
     }
 }
 
@@ -175,7 +177,9 @@ impl Layer {
             Content::Air(_) => 0.0,
             Content::Solid(substance) => substance.weight(thickness)?,
         };
-        let Some(framing) = &self.framing else { return Some(ArealDensity::from_si(own)) };
+        let Some(framing) = &self.framing else {
+            return Some(ArealDensity::from_si(own));
+        };
         let share = framing.share.as_fraction();
         let member = framing.substance.weight(thickness)?;
         Some(ArealDensity::from_si(own * (1.0 - share) + member * share))

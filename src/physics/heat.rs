@@ -134,7 +134,10 @@ pub fn air_space_resistance(thickness: Length, direction: Direction) -> ThermalR
         Direction::Down => row.3,
     };
     let d = thickness.as_m();
-    let upper = AIR_SPACES.iter().position(|row| row.0 >= d).unwrap_or(AIR_SPACES.len() - 1);
+    let upper = AIR_SPACES
+        .iter()
+        .position(|row| row.0 >= d)
+        .unwrap_or(AIR_SPACES.len() - 1);
     if upper == 0 {
         return ThermalResistance::from_si(0.0);
     }
@@ -188,11 +191,10 @@ pub fn layer_resistance(thickness: Length, conductivity: Conductivity) -> Therma
 /// assert!((k.as_si() - 0.03605).abs() < 1e-12);
 /// ```
 #[must_use]
-pub fn conductivity_at(
-    curve: &[(Temperature, Conductivity)],
-    mean: Temperature,
-) -> Conductivity {
-    let above = curve.iter().position(|(temperature, _)| *temperature >= mean);
+pub fn conductivity_at(curve: &[(Temperature, Conductivity)], mean: Temperature) -> Conductivity {
+    let above = curve
+        .iter()
+        .position(|(temperature, _)| *temperature >= mean);
     match above {
         None => curve.last().map_or(Conductivity::from_si(0.0), |(_, k)| *k),
         Some(0) => curve[0].1,

@@ -7,7 +7,9 @@ pub(super) fn leading_number(text: &str) -> Result<(f64, &str), QuantityError> {
     let text = text.trim();
     let end = number_end(text);
     if end == 0 {
-        return Err(QuantityError::new(format!("`{text}` doesn't start with a number")));
+        return Err(QuantityError::new(format!(
+            "`{text}` doesn't start with a number"
+        )));
     }
     let value = parse(&text[..end])?;
     Ok((value, text[end..].trim()))
@@ -42,7 +44,10 @@ fn number_end(text: &str) -> usize {
 }
 
 fn exponent_follows(rest: &[u8]) -> bool {
-    let digits = rest.strip_prefix(b"-").or(rest.strip_prefix(b"+")).unwrap_or(rest);
+    let digits = rest
+        .strip_prefix(b"-")
+        .or(rest.strip_prefix(b"+"))
+        .unwrap_or(rest);
     digits.first().is_some_and(u8::is_ascii_digit)
 }
 
@@ -55,8 +60,12 @@ fn fraction_follows(rest: &str) -> bool {
 
 fn parse(text: &str) -> Result<f64, QuantityError> {
     if text.contains(',') {
-        return Err(QuantityError::new(format!("`{text}` has a comma in it"))
-            .with_help(format!("write a decimal point: `{}`", text.replace(',', "."))));
+        return Err(
+            QuantityError::new(format!("`{text}` has a comma in it")).with_help(format!(
+                "write a decimal point: `{}`",
+                text.replace(',', ".")
+            )),
+        );
     }
     let minus = text.starts_with(['-', '\u{2212}']);
     let digits = text.trim_start_matches(['-', '+', '\u{2212}']);
@@ -73,12 +82,16 @@ fn parse(text: &str) -> Result<f64, QuantityError> {
     };
     match value {
         Some(value) if value.is_finite() => Ok(if minus { -value } else { value }),
-        Some(_) => Err(QuantityError::new(format!("`{text}` is too large a number"))),
+        Some(_) => Err(QuantityError::new(format!(
+            "`{text}` is too large a number"
+        ))),
         None => Err(QuantityError::new(format!("`{text}` isn't a number"))),
     }
 }
 
 /// A plain decimal; Rust's own parser would also take `inf` and `nan`, which never get here.
 fn decimal(text: &str) -> Option<f64> {
-    text.starts_with(|c: char| c.is_ascii_digit() || c == '.').then(|| text.parse().ok()).flatten()
+    text.starts_with(|c: char| c.is_ascii_digit() || c == '.')
+        .then(|| text.parse().ok())
+        .flatten()
 }

@@ -73,7 +73,11 @@ impl Style {
     /// The same quantities in the other system, for the second figure in brackets.
     #[must_use]
     pub fn other(self) -> Self {
-        let units = if self.is_imperial() { UnitSystem::Metric } else { UnitSystem::Imperial };
+        let units = if self.is_imperial() {
+            UnitSystem::Metric
+        } else {
+            UnitSystem::Imperial
+        };
         Self { units }
     }
 
@@ -86,19 +90,37 @@ impl Style {
     /// A temperature's number in the reader's unit.
     #[must_use]
     pub fn degrees(self, value: Temperature) -> f64 {
-        if self.is_imperial() { value.as_fahrenheit() } else { value.as_celsius() }
+        if self.is_imperial() {
+            value.as_fahrenheit()
+        } else {
+            value.as_celsius()
+        }
     }
 
     /// A temperature with one decimal and its unit.
     #[must_use]
     pub fn temperature(self, value: Temperature) -> String {
-        format!("{} {}", fixed(self.degrees(value), 1), self.temperature_unit())
+        format!(
+            "{} {}",
+            self.temperature_number(value),
+            self.temperature_unit()
+        )
+    }
+
+    /// A temperature with one decimal, without its unit, for table columns.
+    #[must_use]
+    pub fn temperature_number(self, value: Temperature) -> String {
+        fixed(self.degrees(value), 1).replace('-', "−")
     }
 
     /// A difference's number in the reader's degrees.
     #[must_use]
     pub fn difference_number(self, value: TemperatureDifference) -> f64 {
-        if self.is_imperial() { value.as_fahrenheit_degrees() } else { value.as_kelvin() }
+        if self.is_imperial() {
+            value.as_fahrenheit_degrees()
+        } else {
+            value.as_kelvin()
+        }
     }
 
     /// A difference with its unit, without a sign for positive ones.
@@ -134,7 +156,13 @@ impl Style {
             return inches(value);
         }
         let mm = value.as_m() * 1e3;
-        let decimals = if mm < 1.0 { 2 } else if mm < 100.0 { 1 } else { 0 };
+        let decimals = if mm < 1.0 {
+            2
+        } else if mm < 100.0 {
+            1
+        } else {
+            0
+        };
         format!("{} mm", fixed(mm, decimals))
     }
 
@@ -151,7 +179,11 @@ impl Style {
     /// A thermal transmittance given in W/(m²·K), with its unit.
     #[must_use]
     pub fn transmittance(self, watts: f64) -> String {
-        format!("{} {}", self.transmittance_number(watts), self.transmittance_unit())
+        format!(
+            "{} {}",
+            self.transmittance_number(watts),
+            self.transmittance_unit()
+        )
     }
 
     /// A thermal transmittance given in W/(m²·K), the number alone.
@@ -167,7 +199,11 @@ impl Style {
     /// The unit of a thermal transmittance.
     #[must_use]
     pub fn transmittance_unit(self) -> &'static str {
-        if self.is_imperial() { "Btu/h·ft²·°F" } else { "W/m²K" }
+        if self.is_imperial() {
+            "Btu/h·ft²·°F"
+        } else {
+            "W/m²K"
+        }
     }
 
     /// A permeance: perms, or ng/(s·m²·Pa).
@@ -178,7 +214,10 @@ impl Style {
             format!("{} perm", fixed(perms, if perms < 10.0 { 2 } else { 0 }))
         } else {
             let nano = value.as_si() * 1e12;
-            format!("{} ng/(s·m²·Pa)", fixed(nano, if nano < 100.0 { 1 } else { 0 }))
+            format!(
+                "{} ng/(s·m²·Pa)",
+                fixed(nano, if nano < 100.0 { 1 } else { 0 })
+            )
         }
     }
 
@@ -196,7 +235,10 @@ impl Style {
     #[must_use]
     pub fn areal_density(self, value: ArealDensity) -> String {
         if self.is_imperial() {
-            format!("{} lb/ft²", fixed(value.as_si() / unit::POUND_PER_SQUARE_FOOT, 1))
+            format!(
+                "{} lb/ft²",
+                fixed(value.as_si() / unit::POUND_PER_SQUARE_FOOT, 1)
+            )
         } else {
             format!("{} kg/m²", fixed(value.as_si(), 1))
         }
@@ -207,7 +249,10 @@ impl Style {
     pub fn water_per_month(self, flow: f64) -> String {
         let kilograms = flow * 30.0 * 86_400.0;
         if self.is_imperial() {
-            format!("{} lb/ft² in 30 days", fixed(kilograms / unit::POUND_PER_SQUARE_FOOT, 3))
+            format!(
+                "{} lb/ft² in 30 days",
+                fixed(kilograms / unit::POUND_PER_SQUARE_FOOT, 3)
+            )
         } else {
             format!("{} kg/m² in 30 days", fixed(kilograms, 3))
         }
@@ -230,15 +275,28 @@ mod tests {
 
     #[test]
     fn temperature_and_difference_convert_differently() {
-        let style = Style { units: UnitSystem::Imperial };
-        assert_eq!(style.temperature(Temperature::from_celsius(10.0)), "50.0 °F");
-        assert_eq!(style.margin(TemperatureDifference::from_kelvin(10.0)), "+18.0 °F");
-        assert_eq!(style.margin(TemperatureDifference::from_kelvin(-0.01)), "0.0 °F");
+        let style = Style {
+            units: UnitSystem::Imperial,
+        };
+        assert_eq!(
+            style.temperature(Temperature::from_celsius(10.0)),
+            "50.0 °F"
+        );
+        assert_eq!(
+            style.margin(TemperatureDifference::from_kelvin(10.0)),
+            "+18.0 °F"
+        );
+        assert_eq!(
+            style.margin(TemperatureDifference::from_kelvin(-0.01)),
+            "0.0 °F"
+        );
     }
 
     #[test]
     fn lengths_as_builders_write_them() {
-        let style = Style { units: UnitSystem::Imperial };
+        let style = Style {
+            units: UnitSystem::Imperial,
+        };
         assert_eq!(style.length(Length::from_m(0.01905)), "3/4 in");
         assert_eq!(style.length(Length::from_m(2.4384)), "96 in");
         assert_eq!(style.other().length(Length::from_m(0.01905)), "19.1 mm");

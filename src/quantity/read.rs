@@ -20,11 +20,17 @@ pub struct QuantityError {
 
 impl QuantityError {
     pub(super) fn new(message: String) -> Self {
-        Self { message, help: None }
+        Self {
+            message,
+            help: None,
+        }
     }
 
     pub(super) fn with_help(self, help: String) -> Self {
-        Self { help: Some(help), ..self }
+        Self {
+            help: Some(help),
+            ..self
+        }
     }
 }
 
@@ -72,9 +78,14 @@ impl Scale {
             return Err(self.expecting(QuantityError::new(format!("`{text}` has no unit"))));
         }
         let name = plain(unit);
-        let found = self.units.iter().find(|(names, _)| names.contains(&name.as_str()));
+        let found = self
+            .units
+            .iter()
+            .find(|(names, _)| names.contains(&name.as_str()));
         found.map(|(_, factor)| *factor).ok_or_else(|| {
-            self.expecting(QuantityError::new(format!("`{unit}` in `{text}` isn't a unit for this")))
+            self.expecting(QuantityError::new(format!(
+                "`{unit}` in `{text}` isn't a unit for this"
+            )))
         })
     }
 
@@ -83,12 +94,17 @@ impl Scale {
         if value.is_finite() && (least..=greatest).contains(&value) {
             Ok(value)
         } else {
-            Err(QuantityError::new(format!("`{text}` is out of range: expected {words}")))
+            Err(QuantityError::new(format!(
+                "`{text}` is out of range: expected {words}"
+            )))
         }
     }
 
     fn expecting(&self, error: QuantityError) -> QuantityError {
-        QuantityError { message: format!("{}: expected {}", error.message, self.expected), ..error }
+        QuantityError {
+            message: format!("{}: expected {}", error.message, self.expected),
+            ..error
+        }
     }
 }
 
@@ -112,9 +128,13 @@ macro_rules! linear {
         impl Quantity for $type {
             const EXPECTED: &'static str = $expected;
             fn read(text: &str) -> Result<Self, QuantityError> {
-                Scale { units: $units, expected: $expected, range: $range }
-                    .read(text)
-                    .map(Self::$from)
+                Scale {
+                    units: $units,
+                    expected: $expected,
+                    range: $range,
+                }
+                .read(text)
+                .map(Self::$from)
             }
         }
     };
@@ -126,13 +146,17 @@ const PERMEANCE_UNITS: Units = &[
     (&["ng/sm2pa", "ng/m2spa", "ng/pasm2"], 1e-12),
 ];
 const PERMEABILITY_UNITS: Units = &[
-    (&["permin", "permsin", "perminch", "perminches", "permin."], unit::PERM_INCH),
+    (
+        &["permin", "permsin", "perminch", "perminches", "permin."],
+        unit::PERM_INCH,
+    ),
     (&["kg/mspa", "kg/smpa", "kg/pasm"], 1.0),
     (&["ng/mspa", "ng/smpa", "ng/pasm"], 1e-12),
 ];
 
 linear!(
-    Conductivity, from_si,
+    Conductivity,
+    from_si,
     "a conductivity such as `0.029 W/mK` or `0.2 Btu·in/(h·ft²·°F)`",
     (1e-4, 1e4, "0.0001 to 10000 W/(m·K)"),
     &[
@@ -142,49 +166,68 @@ linear!(
     ]
 );
 linear!(
-    Permeance, from_si,
+    Permeance,
+    from_si,
     "a permeance such as `0.7 perm` or `40 ng/(s·m²·Pa)`",
     (0.0, 1e-6, "0 to 17000 perm"),
     PERMEANCE_UNITS
 );
 linear!(
-    Permeability, from_si,
+    Permeability,
+    from_si,
     "a permeability such as `2 perm-in` or `2.9 ng/(m·s·Pa)`",
     (0.0, 1e-9, "0 to 680 perm-in"),
     PERMEABILITY_UNITS
 );
 linear!(
-    Density, from_si,
+    Density,
+    from_si,
     "a density such as `30 lb/ft3` or `480 kg/m3`",
     (0.1, 25_000.0, "0.1 to 25000 kg/m³"),
-    &[(&["kg/m3"], 1.0), (&["lb/ft3", "pcf"], unit::POUND_PER_CUBIC_FOOT)]
+    &[
+        (&["kg/m3"], 1.0),
+        (&["lb/ft3", "pcf"], unit::POUND_PER_CUBIC_FOOT)
+    ]
 );
 linear!(
-    ArealDensity, from_si,
+    ArealDensity,
+    from_si,
     "a weight per area such as `2 lb/ft2` or `10 kg/m2`",
     (0.0, 5_000.0, "0 to 5000 kg/m²"),
-    &[(&["kg/m2"], 1.0), (&["lb/ft2", "psf"], unit::POUND_PER_SQUARE_FOOT), (&["g/m2"], 1e-3)]
+    &[
+        (&["kg/m2"], 1.0),
+        (&["lb/ft2", "psf"], unit::POUND_PER_SQUARE_FOOT),
+        (&["g/m2"], 1e-3)
+    ]
 );
 linear!(
-    SpecificHeat, from_si,
+    SpecificHeat,
+    from_si,
     "a specific heat such as `0.39 Btu/(lb·°F)` or `1630 J/kgK`",
     (10.0, 10_000.0, "10 to 10000 J/(kg·K)"),
-    &[(&["j/kgk"], 1.0), (&["kj/kgk"], 1e3), (&["btu/lbf"], unit::BTU_PER_POUND)]
+    &[
+        (&["j/kgk"], 1.0),
+        (&["kj/kgk"], 1e3),
+        (&["btu/lbf"], unit::BTU_PER_POUND)
+    ]
 );
 linear!(
-    RelativeHumidity, from_fraction,
+    RelativeHumidity,
+    from_fraction,
     "a relative humidity such as `60 %`",
     (0.0, 1.0, "0 % to 100 %"),
     &[(&["%", "%rh", "percent"], 0.01)]
 );
 linear!(
-    Share, from_fraction,
+    Share,
+    from_fraction,
     "a share of the area such as `25 %`",
     (0.0, 1.0, "0 % to 100 %"),
     &[(&["%", "percent"], 0.01)]
 );
 linear!(
-    TemperatureDifference, from_kelvin,
+    TemperatureDifference,
+    from_kelvin,
     "a temperature difference such as `5 K` or `9 F`",
     (-200.0, 200.0, "-200 K to 200 K"),
     &[(&["k", "c"], 1.0), (&["f"], unit::FAHRENHEIT_DEGREE)]
@@ -245,8 +288,7 @@ impl Quantity for ThermalResistance {
 }
 
 impl Quantity for Length {
-    const EXPECTED: &'static str =
-        "a length such as `5.5 in`, `3/4 in`, `8 ft 2 in` or `140 mm`";
+    const EXPECTED: &'static str = "a length such as `5.5 in`, `3/4 in`, `8 ft 2 in` or `140 mm`";
 
     fn read(text: &str) -> Result<Self, QuantityError> {
         let scale = Scale {
@@ -275,7 +317,9 @@ impl Quantity for Length {
             let message = format!("`{text}` mixes units other than feet and inches");
             return Err(scale.expecting(QuantityError::new(message)));
         }
-        scale.check(text, number * feet + inches * inch).map(Self::from_m)
+        scale
+            .check(text, number * feet + inches * inch)
+            .map(Self::from_m)
     }
 }
 
@@ -318,10 +362,12 @@ impl Quantity for Thickness {
                 )))
             };
         }
-        Length::read(text).map(Self::Length).map_err(|error| QuantityError {
-            message: error.message.replace(Length::EXPECTED, Self::EXPECTED),
-            ..error
-        })
+        Length::read(text)
+            .map(Self::Length)
+            .map_err(|error| QuantityError {
+                message: error.message.replace(Length::EXPECTED, Self::EXPECTED),
+                ..error
+            })
     }
 }
 
@@ -344,7 +390,11 @@ mod tests {
     #[case("6 mil", 0.000_152_4)]
     #[case("1.4e1 cm", 0.14)]
     fn lengths(#[case] text: &str, #[case] meters: f64) {
-        assert_relative_eq!(Length::read(text).unwrap().as_m(), meters, max_relative = 1e-12);
+        assert_relative_eq!(
+            Length::read(text).unwrap().as_m(),
+            meters,
+            max_relative = 1e-12
+        );
     }
 
     #[rstest]
@@ -356,7 +406,11 @@ mod tests {
     #[case("2.3 m²·K/W", 2.3)]
     #[case("13 h·ft²·°F/Btu", 13.0 * 0.176_110_183_7)]
     fn resistances(#[case] text: &str, #[case] si: f64) {
-        assert_relative_eq!(ThermalResistance::read(text).unwrap().as_si(), si, max_relative = 1e-9);
+        assert_relative_eq!(
+            ThermalResistance::read(text).unwrap().as_si(),
+            si,
+            max_relative = 1e-9
+        );
     }
 
     #[rstest]
@@ -366,7 +420,11 @@ mod tests {
     #[case("20C", 20.0)]
     #[case("−4 °F", -20.0)]
     fn temperatures(#[case] text: &str, #[case] celsius: f64) {
-        assert_relative_eq!(Temperature::read(text).unwrap().as_celsius(), celsius, epsilon = 1e-12);
+        assert_relative_eq!(
+            Temperature::read(text).unwrap().as_celsius(),
+            celsius,
+            epsilon = 1e-12
+        );
     }
 
     #[rstest]
@@ -375,7 +433,11 @@ mod tests {
     #[case("29 ng/(Pa·s·m2)", 2.9e-11)]
     #[case("0 perm", 0.0)]
     fn permeances(#[case] text: &str, #[case] si: f64) {
-        assert_relative_eq!(Permeance::read(text).unwrap().as_si(), si, max_relative = 1e-6);
+        assert_relative_eq!(
+            Permeance::read(text).unwrap().as_si(),
+            si,
+            max_relative = 1e-6
+        );
     }
 
     #[test]
@@ -411,7 +473,10 @@ mod tests {
     #[case("1e400 mm", "`1e400` is too large a number")]
     #[case("0 in", "`0 in` is out of range: expected more than 0")]
     #[case("-3 in", "`-3 in` is out of range: expected more than 0")]
-    #[case("5 perm", "`perm` in `5 perm` isn't a unit for this: expected a length")]
+    #[case(
+        "5 perm",
+        "`perm` in `5 perm` isn't a unit for this: expected a length"
+    )]
     fn refused_lengths(#[case] text: &str, #[case] message: &str) {
         let error = Length::read(text).unwrap_err();
         assert!(error.message.starts_with(message), "{}", error.message);

@@ -66,12 +66,26 @@ pub fn solve(assembly: &Assembly, conditions: &Conditions) -> AssemblyResult {
     } else {
         vec![Openness::Closed]
     };
-    let known: Vec<_> = assembly.layers.iter().map(|l| (l, l.areal_density())).collect();
-    let unweighed: Vec<String> =
-        known.iter().filter(|(_, w)| w.is_none()).map(|(layer, _)| layer.name.clone()).collect();
-    let total = known.iter().filter_map(|(_, weight)| *weight).map(ArealDensity::as_si).sum();
+    let known: Vec<_> = assembly
+        .layers
+        .iter()
+        .map(|l| (l, l.areal_density()))
+        .collect();
+    let unweighed: Vec<String> = known
+        .iter()
+        .filter(|(_, w)| w.is_none())
+        .map(|(layer, _)| layer.name.clone())
+        .collect();
+    let total = known
+        .iter()
+        .filter_map(|(_, weight)| *weight)
+        .map(ArealDensity::as_si)
+        .sum();
     AssemblyResult {
-        ends: ends.into_iter().map(|end| solve_end(assembly, conditions, end)).collect(),
+        ends: ends
+            .into_iter()
+            .map(|end| solve_end(assembly, conditions, end))
+            .collect(),
         thickness: assembly.thickness(),
         weight: unweighed.is_empty().then(|| ArealDensity::from_si(total)),
         unweighed,
@@ -90,19 +104,28 @@ fn solve_end(assembly: &Assembly, conditions: &Conditions, openness: Openness) -
     let boundary_of = |path: &Path, outdoor: AirState| {
         boundary(assembly, path.ends_at_ventilated_air, indoor, outdoor)
     };
-    let slabs = |path: &Path| path.pieces.iter().map(|piece| piece.slab.clone()).collect::<Vec<_>>();
+    let slabs = |path: &Path| {
+        path.pieces
+            .iter()
+            .map(|piece| piece.slab.clone())
+            .collect::<Vec<_>>()
+    };
     let solved: Vec<PathResult> = paths
         .into_iter()
         .map(|path| {
             let slabs = slabs(&path);
             let winter = solve_path(&slabs, &boundary_of(&path, outdoor));
-            let night = conditions.design_night.map(|night| solve_path(&slabs, &boundary_of(&path, night)));
+            let night = conditions
+                .design_night
+                .map(|night| solve_path(&slabs, &boundary_of(&path, night)));
             let surface = winter.planes[0].temperature;
             PathResult {
                 plane_names: plane_names(assembly.kind, &path),
                 roles: plane_roles(&path),
                 temperature_factor: temperature_factor(
-                    surface, outdoor.temperature, indoor.temperature,
+                    surface,
+                    outdoor.temperature,
+                    indoor.temperature,
                 ),
                 path,
                 winter,
@@ -117,15 +140,27 @@ fn solve_end(assembly: &Assembly, conditions: &Conditions, openness: Openness) -
             let pieces = strip_in_series(assembly, strip, openness, direction);
             let slabs: Vec<_> = pieces.iter().map(|piece| piece.slab.clone()).collect();
             let ventilated = solved[0].path.ends_at_ventilated_air;
-            let profile =
-                solve_path(&slabs, &boundary(assembly, ventilated, indoor, outdoor));
+            let profile = solve_path(&slabs, &boundary(assembly, ventilated, indoor, outdoor));
             (strip.share.as_fraction(), profile.total_resistance.as_si())
         })
         .collect();
-    let boundary = boundary(assembly, solved[0].path.ends_at_ventilated_air, indoor, outdoor);
-    let pairs: Vec<_> = solved.iter().map(|result| (&result.path, &result.winter)).collect();
+    let boundary = boundary(
+        assembly,
+        solved[0].path.ends_at_ventilated_air,
+        indoor,
+        outdoor,
+    );
+    let pairs: Vec<_> = solved
+        .iter()
+        .map(|result| (&result.path, &result.winter))
+        .collect();
     let transmittance = transmittance(assembly, &pairs, &boundary, &in_series);
-    EndResult { openness, boundary, paths: solved, transmittance }
+    EndResult {
+        openness,
+        boundary,
+        paths: solved,
+        transmittance,
+    }
 }
 
 /// Which way heat flows through an assembly.
@@ -146,17 +181,30 @@ fn boundary(
 ) -> Boundary {
     let films = &assembly.films;
     let direction = heat_direction(assembly.kind, indoor.temperature, outdoor.temperature);
-    let interior: fn(Direction) -> ThermalResistance =
-        if films.handbook { interior_film_handbook } else { interior_surface_resistance };
-    let exterior: fn() -> ThermalResistance =
-        if films.handbook { exterior_film_handbook } else { exterior_surface_resistance };
+    let interior: fn(Direction) -> ThermalResistance = if films.handbook {
+        interior_film_handbook
+    } else {
+        interior_surface_resistance
+    };
+    let exterior: fn() -> ThermalResistance = if films.handbook {
+        exterior_film_handbook
+    } else {
+        exterior_surface_resistance
+    };
     let exterior_film = films.outside.resistance.unwrap_or_else(|| {
-        if ends_at_ventilated_air { interior(direction) } else { exterior() }
+        if ends_at_ventilated_air {
+            interior(direction)
+        } else {
+            exterior()
+        }
     });
     Boundary {
         indoor,
         outdoor,
-        interior_film: films.inside.resistance.unwrap_or_else(|| interior(direction)),
+        interior_film: films
+            .inside
+            .resistance
+            .unwrap_or_else(|| interior(direction)),
         exterior_film,
         interior_vapor_film: vapor_film(films.inside),
         exterior_vapor_film: vapor_film(films.outside),
@@ -164,7 +212,8 @@ fn boundary(
 }
 
 fn vapor_film(film: Film) -> f64 {
-    film.permeance.map_or(0.0, |permeance| 1.0 / permeance.as_si())
+    film.permeance
+        .map_or(0.0, |permeance| 1.0 / permeance.as_si())
 }
 
 impl PathResult {
@@ -184,12 +233,22 @@ fn plane_names(kind: AssemblyKind, path: &Path) -> Vec<String> {
         AssemblyKind::Floor => "floor surface",
         AssemblyKind::Roof => "ceiling surface",
     };
-    let name = |n: usize| path.pieces.get(n).map_or("outdoors", |piece| piece.name.as_str());
-    let outer = if path.ends_at_ventilated_air { "ventilated gap" } else { "outdoors" };
+    let name = |n: usize| {
+        path.pieces
+            .get(n)
+            .map_or("outdoors", |piece| piece.name.as_str())
+    };
+    let outer = if path.ends_at_ventilated_air {
+        "ventilated gap"
+    } else {
+        "outdoors"
+    };
     let last = path.pieces.len();
     let between = |n: usize| match n {
         n if n == last => format!("{} / {outer}", name(n - 1)),
         n => format!("{} / {}", name(n - 1), name(n)),
     };
-    std::iter::once(surface.to_owned()).chain((1..=last).map(between)).collect()
+    std::iter::once(surface.to_owned())
+        .chain((1..=last).map(between))
+        .collect()
 }

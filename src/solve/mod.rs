@@ -15,6 +15,6 @@ pub mod transmittance;
 
 pub use assembly::{AssemblyResult, EndResult, PathResult, solve};
 pub use path::{Path, PathKind, Piece};
-pub use reach::PlaneRole;
 pub use profile::{Boundary, PlaneState, Profile, Slab, SlabHeat};
+pub use reach::PlaneRole;
 pub use transmittance::Transmittance;

@@ -69,7 +69,11 @@ pub fn counted_layers(assembly: &Assembly, openness: Openness) -> usize {
         Content::Air(AirSpace::Vented) => openness == Openness::Open,
         _ => false,
     };
-    assembly.layers.iter().position(is_open).unwrap_or(assembly.layers.len())
+    assembly
+        .layers
+        .iter()
+        .position(is_open)
+        .unwrap_or(assembly.layers.len())
 }
 
 /// The paths of an assembly, their shares adding up to one.
@@ -77,11 +81,19 @@ pub fn counted_layers(assembly: &Assembly, openness: Openness) -> usize {
 pub fn paths(assembly: &Assembly, openness: Openness, direction: Direction) -> Vec<Path> {
     let counted = counted_layers(assembly, openness);
     let ventilated = counted < assembly.layers.len();
-    let in_strips: f64 = assembly.strips.iter().map(|strip| strip.share.as_fraction()).sum();
+    let in_strips: f64 = assembly
+        .strips
+        .iter()
+        .map(|strip| strip.share.as_fraction())
+        .sum();
     let mut paths = Vec::new();
     for combination in combinations(&assembly.layers[..counted]) {
         let pieces = combination.pieces(&assembly.layers[..counted], direction);
-        let kind = if combination.members == 0 { PathKind::Cavity } else { PathKind::Framing };
+        let kind = if combination.members == 0 {
+            PathKind::Cavity
+        } else {
+            PathKind::Framing
+        };
         paths.push(Path {
             name: combination.name(&assembly.layers[..counted]),
             kind,
@@ -136,10 +148,17 @@ pub fn strip_in_series(
     direction: Direction,
 ) -> Vec<Piece> {
     let counted = counted_layers(assembly, openness);
-    let cavity = Combination { members: 0, share: 1.0, groups: Vec::new() };
+    let cavity = Combination {
+        members: 0,
+        share: 1.0,
+        groups: Vec::new(),
+    };
     let mut pieces = cavity.pieces(&assembly.layers[..counted], direction);
     let below = pieces.split_off((strip.under + 1).min(pieces.len()));
-    let over = strip.over.iter().map(|layer| piece(layer, None, &layer.content, direction));
+    let over = strip
+        .over
+        .iter()
+        .map(|layer| piece(layer, None, &layer.content, direction));
     pieces.extend(over);
     pieces.push(metal_piece(strip));
     pieces.extend(below);
@@ -147,9 +166,12 @@ pub fn strip_in_series(
 }
 
 fn metal_piece(strip: &Strip) -> Piece {
-    let resistance = strip.metal.conductivity.map_or(ThermalResistance::from_si(0.0), |k| {
-        layer_resistance(strip.thickness, k)
-    });
+    let resistance = strip
+        .metal
+        .conductivity
+        .map_or(ThermalResistance::from_si(0.0), |k| {
+            layer_resistance(strip.thickness, k)
+        });
     Piece {
         name: strip.name.clone(),
         label: strip.metal.label.clone(),
@@ -177,7 +199,11 @@ struct Combination {
 
 impl Combination {
     fn in_member(&self, layer: usize) -> bool {
-        self.groups.get(layer).copied().flatten().is_some_and(|group| self.members >> group & 1 == 1)
+        self.groups
+            .get(layer)
+            .copied()
+            .flatten()
+            .is_some_and(|group| self.members >> group & 1 == 1)
     }
 
     fn pieces(&self, layers: &[Layer], direction: Direction) -> Vec<Piece> {
@@ -204,7 +230,12 @@ impl Combination {
         if self.members == 0 {
             return "cavity".into();
         }
-        let group_count = self.groups.iter().flatten().max().map_or(0, |last| last + 1);
+        let group_count = self
+            .groups
+            .iter()
+            .flatten()
+            .max()
+            .map_or(0, |last| last + 1);
         if group_count == 1 {
             return "framing".into();
         }
@@ -212,7 +243,9 @@ impl Combination {
             let layer = self.groups.iter().position(|g| *g == Some(group));
             layer.map_or("", |n| layers[n].name.as_str())
         };
-        let names = (0..group_count).filter(|g| self.members >> g & 1 == 1).map(first_of);
+        let names = (0..group_count)
+            .filter(|g| self.members >> g & 1 == 1)
+            .map(first_of);
         format!("framing of {}", names.collect::<Vec<_>>().join(" and "))
     }
 }
@@ -223,7 +256,9 @@ fn combinations(layers: &[Layer]) -> Vec<Combination> {
     let mut shares: Vec<f64> = Vec::new();
     for (n, layer) in layers.iter().enumerate() {
         let group = layer.framing.as_ref().map(|framing| {
-            let before = n.checked_sub(1).and_then(|b| layers[b].framing.as_ref().zip(groups[b]));
+            let before = n
+                .checked_sub(1)
+                .and_then(|b| layers[b].framing.as_ref().zip(groups[b]));
             match before {
                 Some((other, group)) if runs_through(other, framing) => group,
                 _ => {
@@ -241,7 +276,11 @@ fn combinations(layers: &[Layer]) -> Vec<Combination> {
                 _ => 1.0 - share,
             };
             let share = shares.iter().enumerate().map(share).product();
-            Combination { members, share, groups: groups.clone() }
+            Combination {
+                members,
+                share,
+                groups: groups.clone(),
+            }
         })
         .collect()
 }
@@ -265,7 +304,11 @@ fn piece(layer: &Layer, index: Option<usize>, content: &Content, direction: Dire
             "air space".to_owned(),
             None,
             false,
-            SlabHeat::Fixed(layer.resistance.unwrap_or_else(|| air_space_resistance(layer.thickness, direction))),
+            SlabHeat::Fixed(
+                layer
+                    .resistance
+                    .unwrap_or_else(|| air_space_resistance(layer.thickness, direction)),
+            ),
             layer.thickness.as_m() / unit::AIR_PERMEABILITY,
         ),
     };
@@ -278,7 +321,10 @@ fn piece(layer: &Layer, index: Option<usize>, content: &Content, direction: Dire
         bonded: layer.bonded,
         thickness: layer.thickness,
         layer: index,
-        slab: Slab { heat, vapor_resistance: vapor },
+        slab: Slab {
+            heat,
+            vapor_resistance: vapor,
+        },
     }
 }
 

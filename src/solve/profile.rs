@@ -183,20 +183,29 @@ fn solve_heat(slabs: &[Slab], boundary: &Boundary) -> Heat {
     };
     let mut resistances: Vec<_> = slabs.iter().map(|slab| resistance(slab, halfway)).collect();
     let mut heat = chain(resistances, boundary);
-    let varies = slabs.iter().any(|slab| matches!(slab.heat, SlabHeat::Curve(..)));
+    let varies = slabs
+        .iter()
+        .any(|slab| matches!(slab.heat, SlabHeat::Curve(..)));
     if !varies {
         return heat;
     }
     for _ in 0..MAX_ITERATIONS {
         let before = heat.temperatures;
         let mean = |n: usize| Temperature::from_celsius(0.5 * (before[n] + before[n + 1]));
-        resistances = slabs.iter().enumerate().map(|(n, slab)| resistance(slab, mean(n))).collect();
+        resistances = slabs
+            .iter()
+            .enumerate()
+            .map(|(n, slab)| resistance(slab, mean(n)))
+            .collect();
         heat = chain(resistances, boundary);
         if (&heat.temperatures - &before).amax() < CONVERGED {
             return heat;
         }
     }
-    Heat { converged: false, ..heat }
+    Heat {
+        converged: false,
+        ..heat
+    }
 }
 
 /// θ = θ_i·1 − q·c for known resistances.
@@ -208,7 +217,11 @@ fn chain(resistances: Vec<ThermalResistance>, boundary: &Boundary) -> Heat {
     let summed = DVector::from_iterator(
         planes,
         (0..planes).map(|n| {
-            sum += if n == 0 { 0.0 } else { resistances[n - 1].as_si() };
+            sum += if n == 0 {
+                0.0
+            } else {
+                resistances[n - 1].as_si()
+            };
             sum
         }),
     );
@@ -216,13 +229,21 @@ fn chain(resistances: Vec<ThermalResistance>, boundary: &Boundary) -> Heat {
     let flux = (indoor - outdoor) / total;
     let mut temperatures = DVector::repeat(planes, indoor);
     temperatures.axpy(-flux, &summed, 1.0);
-    Heat { temperatures, resistances, total, flux, converged: true }
+    Heat {
+        temperatures,
+        resistances,
+        total,
+        flux,
+        converged: true,
+    }
 }
 
 fn solve_vapor(slabs: &[Slab], boundary: &Boundary, heat: Heat) -> Profile {
-    let air_pressure =
-        |air: AirState| vapor_pressure(air.temperature, air.humidity).as_pa();
-    let (indoor, outdoor) = (air_pressure(boundary.indoor), air_pressure(boundary.outdoor));
+    let air_pressure = |air: AirState| vapor_pressure(air.temperature, air.humidity).as_pa();
+    let (indoor, outdoor) = (
+        air_pressure(boundary.indoor),
+        air_pressure(boundary.outdoor),
+    );
     let straight = straight_pressures(slabs, boundary, indoor, outdoor);
     let mut planes: Vec<PlaneState> = heat
         .temperatures
@@ -230,18 +251,28 @@ fn solve_vapor(slabs: &[Slab], boundary: &Boundary, heat: Heat) -> Profile {
         .zip(&straight)
         .map(|(celsius, pressure)| plane_state(Temperature::from_celsius(*celsius), *pressure))
         .collect();
-    let inner_minima: Vec<InnerMinimum> =
-        (0..slabs.len()).filter_map(|n| inner_minimum(n, &planes[n], &planes[n + 1])).collect();
+    let inner_minima: Vec<InnerMinimum> = (0..slabs.len())
+        .filter_map(|n| inner_minimum(n, &planes[n], &planes[n + 1]))
+        .collect();
     let is_wet = |margin: TemperatureDifference| margin.as_kelvin() < 0.0;
-    let condenses = planes.iter().any(|plane| plane.dew_point_margin.is_some_and(is_wet))
+    let condenses = planes
+        .iter()
+        .any(|plane| plane.dew_point_margin.is_some_and(is_wet))
         || inner_minima.iter().any(|minimum| is_wet(minimum.margin));
     let mut inside = vec![0.0; slabs.len()];
     let (vapor_in, vapor_out) = if condenses {
-        correct(slabs, boundary, &heat, (indoor, outdoor), &mut planes, &mut inside)
+        correct(
+            slabs,
+            boundary,
+            &heat,
+            (indoor, outdoor),
+            &mut planes,
+            &mut inside,
+        )
     } else {
         let z: f64 = slabs.iter().map(|slab| slab.vapor_resistance).sum();
-        let flow = (indoor - outdoor)
-            / (z + boundary.interior_vapor_film + boundary.exterior_vapor_film);
+        let flow =
+            (indoor - outdoor) / (z + boundary.interior_vapor_film + boundary.exterior_vapor_film);
         (flow, flow)
     };
     Profile {
@@ -291,7 +322,11 @@ fn straight_pressures(
     }
     let z: f64 = slabs.iter().map(|slab| slab.vapor_resistance).sum();
     let total = z + boundary.interior_vapor_film + boundary.exterior_vapor_film;
-    let flow = if total > 0.0 { (indoor - outdoor) / total } else { 0.0 };
+    let flow = if total > 0.0 {
+        (indoor - outdoor) / total
+    } else {
+        0.0
+    };
     let mut sum = boundary.interior_vapor_film;
     let first = indoor - flow * sum;
     let rest = slabs.iter().map(|slab| {
@@ -306,7 +341,10 @@ fn straight_pressures(
 /// inner plane and rises toward the outer one.
 fn inner_minimum(slab: usize, inner: &PlaneState, outer: &PlaneState) -> Option<InnerMinimum> {
     let (p1, p2) = (inner.vapor_pressure?.as_pa(), outer.vapor_pressure?.as_pa());
-    let (t1, t2) = (inner.temperature.as_celsius(), outer.temperature.as_celsius());
+    let (t1, t2) = (
+        inner.temperature.as_celsius(),
+        outer.temperature.as_celsius(),
+    );
     // d(margin)/dx = dθ/dx − (dp/dx) / (dp_sat/dθ at the dew point).
     let slope = |dew: Temperature, p: f64| {
         (t2 - t1) - (p2 - p1) / saturation_slope(dew, Pressure::from_pa(p))
@@ -318,12 +356,20 @@ fn inner_minimum(slab: usize, inner: &PlaneState, outer: &PlaneState) -> Option<
     for _ in 0..50 {
         let middle = 0.5 * (low + high);
         let p = p1 + middle * (p2 - p1);
-        if slope(dew_point(Pressure::from_pa(p)), p) < 0.0 { low = middle } else { high = middle }
+        if slope(dew_point(Pressure::from_pa(p)), p) < 0.0 {
+            low = middle
+        } else {
+            high = middle
+        }
     }
     let position = 0.5 * (low + high);
     let dew = dew_point(Pressure::from_pa(p1 + position * (p2 - p1)));
     let margin = Temperature::from_celsius(t1 + position * (t2 - t1)) - dew;
-    Some(InnerMinimum { slab, position, margin })
+    Some(InnerMinimum {
+        slab,
+        position,
+        margin,
+    })
 }
 
 /// Takes condensation out: pressures by the convex string over subdivided layers. Returns the
@@ -342,10 +388,16 @@ fn correct(
     let mut saturation = vec![f64::INFINITY, planes[0].saturation.as_pa()];
     let mut owner = vec![Owner::Air, Owner::Plane(0)];
     for (n, slab) in slabs.iter().enumerate() {
-        let pieces = (heat.resistances[n].as_si() / LARGEST_PIECE).ceil().clamp(1.0, 400.0);
+        let pieces = (heat.resistances[n].as_si() / LARGEST_PIECE)
+            .ceil()
+            .clamp(1.0, 400.0);
         let (t1, t2) = (heat.temperatures[n], heat.temperatures[n + 1]);
         // A perfect barrier has no inside that vapor could reach.
-        let pieces = if slab.vapor_resistance.is_infinite() { 1.0 } else { pieces };
+        let pieces = if slab.vapor_resistance.is_infinite() {
+            1.0
+        } else {
+            pieces
+        };
         for piece in 1..=pieces as usize {
             steps.push(slab.vapor_resistance / pieces);
             if piece == pieces as usize {

@@ -33,7 +33,12 @@ pub fn plane_roles(path: &Path) -> Vec<PlaneRole> {
         _ => None,
     };
     let role = |plane: usize| {
-        let beside = || pieces.get(plane.wrapping_sub(1)).into_iter().chain(pieces.get(plane));
+        let beside = || {
+            pieces
+                .get(plane.wrapping_sub(1))
+                .into_iter()
+                .chain(pieces.get(plane))
+        };
         let inside = plane > 0 && plane < sheltered_to;
         let touches_metal = beside().any(|piece| piece.kind == Some(Kind::Metal));
         let vulnerable = inside && beside().any(|piece| is_wood(piece) || piece.air_permeable);
@@ -50,9 +55,17 @@ pub fn plane_roles(path: &Path) -> Vec<PlaneRole> {
 
 /// The first plane from which outward there is outdoor air, or only membranes before it.
 fn first_plane_facing_outdoors(pieces: &[Piece]) -> usize {
-    let vented = pieces.iter().position(|piece| piece.vented).unwrap_or(pieces.len());
+    let vented = pieces
+        .iter()
+        .position(|piece| piece.vented)
+        .unwrap_or(pieces.len());
     let is_membrane = |piece: &&Piece| piece.kind == Some(Kind::Membrane);
-    vented - pieces[..vented].iter().rev().take_while(is_membrane).count()
+    vented
+        - pieces[..vented]
+            .iter()
+            .rev()
+            .take_while(is_membrane)
+            .count()
 }
 
 fn is_wood(piece: &Piece) -> bool {

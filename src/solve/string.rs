@@ -57,9 +57,17 @@ pub fn vapor_string(steps: &[f64], saturation: &[f64], first: f64, last: f64) ->
             lay(&points, &chain, None, |node| node, &mut solved);
         }
         Some(near) => {
-            let far = steps.iter().rposition(|step| step.is_infinite()).unwrap_or(near);
+            let far = steps
+                .iter()
+                .rposition(|step| step.is_infinite())
+                .unwrap_or(near);
             // The room's side, read outward; the outer side, read inward from outdoors.
-            let inner = points(steps[..near].iter(), saturation[..=near].iter(), first, None);
+            let inner = points(
+                steps[..near].iter(),
+                saturation[..=near].iter(),
+                first,
+                None,
+            );
             let outer = points(
                 steps[far + 1..].iter().rev(),
                 saturation[far + 1..].iter().rev(),
@@ -102,8 +110,12 @@ fn points<'a>(
 fn pin(points: &mut [Point], pressure: f64) {
     let z = points[0].0;
     let touching = points.iter().take_while(|point| point.0 == z).count();
-    let held = points[..touching].iter().fold(pressure, |held, point| held.min(point.1));
-    points[..touching].iter_mut().for_each(|point| point.1 = held);
+    let held = points[..touching]
+        .iter()
+        .fold(pressure, |held, point| held.min(point.1));
+    points[..touching]
+        .iter_mut()
+        .for_each(|point| point.1 = held);
 }
 
 /// Indices of the points on the lower convex hull, first and last included.
@@ -135,7 +147,13 @@ fn free_end(points: &[Point], node_of: impl Fn(usize) -> usize, solved: &mut Vap
         .min_by(|a, b| a.1.1.total_cmp(&b.1.1))
         .map_or(0, |(index, _)| index);
     let chain = lower_hull(&points[..=least]);
-    lay(&points[..=least], &chain, Some(points.len()), node_of, solved);
+    lay(
+        &points[..=least],
+        &chain,
+        Some(points.len()),
+        node_of,
+        solved,
+    );
 }
 
 /// Writes pressures and flows along a hull. With `level_to`, the last pressure holds up to there
@@ -149,7 +167,11 @@ fn lay(
 ) {
     let flow = |from: usize, to: usize| {
         let z = points[to].0 - points[from].0;
-        if z > 0.0 { (points[from].1 - points[to].1) / z } else { 0.0 }
+        if z > 0.0 {
+            (points[from].1 - points[to].1) / z
+        } else {
+            0.0
+        }
     };
     for pair in chain.windows(2) {
         let (from, to) = (pair[0], pair[1]);
@@ -159,7 +181,10 @@ fn lay(
             solved.pressures[node_of(index)] = Some(along.min(points[index].1));
         }
     }
-    let flows: Vec<f64> = chain.windows(2).map(|pair| flow(pair[0], pair[1])).collect();
+    let flows: Vec<f64> = chain
+        .windows(2)
+        .map(|pair| flow(pair[0], pair[1]))
+        .collect();
     for (at, pair) in flows.windows(2).enumerate() {
         let node = node_of(chain[at + 1]);
         // The first node of a zero-resistance film is air itself: its surplus isn't water.
@@ -220,7 +245,10 @@ mod tests {
     fn a_perfect_barrier_takes_no_vapor_and_holds_what_arrives() {
         // Room 1400 Pa, planes at 1 and 2 m, barrier behind the second one.
         let solved = vapor_string(
-            &[SD, SD, f64::INFINITY, 0.0], &[AIR, 1300.0, 900.0, 800.0, AIR], 1400.0, 700.0,
+            &[SD, SD, f64::INFINITY, 0.0],
+            &[AIR, 1300.0, 900.0, 800.0, AIR],
+            1400.0,
+            700.0,
         );
         assert_abs_diff_eq!(solved.pressures[1].unwrap(), 1150.0, epsilon = 1e-9);
         assert_abs_diff_eq!(solved.condensing[2], 500.0 / (2.0 * SD), epsilon = 1e-20);

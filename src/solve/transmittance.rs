@@ -48,9 +48,8 @@ pub fn transmittance(
     boundary: &Boundary,
     in_series: &[(f64, f64)],
 ) -> Transmittance {
-    let u_of = |(path, profile): &Solved<'_>| {
-        path.share.as_fraction() / profile.total_resistance.as_si()
-    };
+    let u_of =
+        |(path, profile): &Solved<'_>| path.share.as_fraction() / profile.total_resistance.as_si();
     let parallel_path: f64 = solved.iter().map(u_of).sum();
     let isothermal_planes = 1.0 / isothermal_resistance(assembly, solved, boundary);
     let ratio = isothermal_planes / parallel_path;
@@ -58,8 +57,13 @@ pub fn transmittance(
     let mean = 0.5 * (upper + lower);
     let applies = in_series.is_empty() && ratio <= COMBINED_LIMIT;
     let strips_in_series = (!in_series.is_empty()).then(|| {
-        let off_strip = solved.iter().filter(|(path, _)| !matches!(path.kind, PathKind::Strip(_)));
-        let strips: f64 = in_series.iter().map(|(share, resistance)| share / resistance).sum();
+        let off_strip = solved
+            .iter()
+            .filter(|(path, _)| !matches!(path.kind, PathKind::Strip(_)));
+        let strips: f64 = in_series
+            .iter()
+            .map(|(share, resistance)| share / resistance)
+            .sum();
         off_strip.map(u_of).sum::<f64>() + strips
     });
     Transmittance {
@@ -74,29 +78,39 @@ pub fn transmittance(
 
 /// R'' with films. Above the highest strip the planes span the whole deck; below it the metal
 /// and what it replaces stand side by side.
-fn isothermal_resistance(
-    assembly: &Assembly,
-    solved: &[Solved<'_>],
-    boundary: &Boundary,
-) -> f64 {
-    let (on_strip, off_strip): (Vec<&Solved<'_>>, Vec<&Solved<'_>>) =
-        solved.iter().partition(|(path, _)| matches!(path.kind, PathKind::Strip(_)));
+fn isothermal_resistance(assembly: &Assembly, solved: &[Solved<'_>], boundary: &Boundary) -> f64 {
+    let (on_strip, off_strip): (Vec<&Solved<'_>>, Vec<&Solved<'_>>) = solved
+        .iter()
+        .partition(|(path, _)| matches!(path.kind, PathKind::Strip(_)));
     let layers = off_strip.first().map_or(0, |(path, _)| path.pieces.len());
-    let common = assembly.strips.iter().map(|strip| strip.under + 1).min().unwrap_or(layers);
+    let common = assembly
+        .strips
+        .iter()
+        .map(|strip| strip.under + 1)
+        .min()
+        .unwrap_or(layers);
     let common = common.min(layers);
     let interior = boundary.interior_film.as_si();
     let above: f64 = (0..common).map(|n| plane_resistance(&off_strip, n)).sum();
-    let below: f64 = (common..layers).map(|n| plane_resistance(&off_strip, n)).sum();
+    let below: f64 = (common..layers)
+        .map(|n| plane_resistance(&off_strip, n))
+        .sum();
     let exterior = exterior_of(boundary, off_strip.first());
     if on_strip.is_empty() {
         return interior + above + below + exterior;
     }
-    let strip_share: f64 = on_strip.iter().map(|(path, _)| path.share.as_fraction()).sum();
+    let strip_share: f64 = on_strip
+        .iter()
+        .map(|(path, _)| path.share.as_fraction())
+        .sum();
     let through_strips: f64 = on_strip
         .iter()
         .map(|solved| {
             let (path, profile) = solved;
-            let rest: f64 = profile.resistances[common..].iter().map(|r| r.as_si()).sum();
+            let rest: f64 = profile.resistances[common..]
+                .iter()
+                .map(|r| r.as_si())
+                .sum();
             path.share.as_fraction() / (rest + exterior_of(boundary, Some(solved)))
         })
         .sum();
@@ -114,7 +128,10 @@ fn exterior_of(boundary: &Boundary, solved: Option<&&Solved<'_>>) -> f64 {
 
 /// One layer's resistance with cavity and members side by side.
 fn plane_resistance(solved: &[&Solved<'_>], layer: usize) -> f64 {
-    let total: f64 = solved.iter().map(|(path, _)| path.share.as_fraction()).sum();
+    let total: f64 = solved
+        .iter()
+        .map(|(path, _)| path.share.as_fraction())
+        .sum();
     let least = |r: f64| r.max(1e-12);
     let through = |(path, profile): &&Solved<'_>| {
         path.share.as_fraction() / total / least(profile.resistances[layer].as_si())

@@ -1,0 +1,139 @@
+//! What can be typed. Help, completions and the manual page come from these definitions.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+use crate::model::Project;
+use crate::quantity::{Style, UnitSystem};
+
+/// Where a wall, floor or roof meets cold steel: does it stay above the dew point?
+#[derive(Debug, Parser)]
+#[command(
+    name = "dewmargin",
+    version,
+    arg_required_else_help = true,
+    max_term_width = 100
+)]
+#[command(
+    after_help = "Exit codes: 0 done, 1 a check failed, 2 the input can't be used, \
+    3 the output can't be written.\n\
+    Results are estimates: not structural; local codes govern."
+)]
+pub(super) struct Arguments {
+    #[command(subcommand)]
+    pub(super) command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum Command {
+    /// Judge every assembly of a file: verdict first, then the numbers, then the reasons
+    Check(CheckOptions),
+    /// Set variants and assemblies side by side and say which is best
+    Compare(CompareOptions),
+    /// Draw the sections as SVG files
+    Plot(PlotOptions),
+    /// List, search or show materials with their sources
+    Materials(MaterialOptions),
+    /// Print the JSON schema of the project file, for editors
+    Schema,
+    /// Print a completion script for your shell
+    Completions {
+        /// bash, zsh, fish, elvish or powershell
+        shell: clap_complete::Shell,
+    },
+    /// Print the manual page (roff, for `man`)
+    Manual,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(super) enum Units {
+    /// Inches, °F, R-values, perms
+    Imperial,
+    /// Millimeters, °C, m²·K/W
+    Metric,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Format {
+    /// For reading
+    Text,
+    /// For other programs, SI units in the key names
+    Json,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ReportOptions {
+    /// Units of the report [default: those the file speaks]
+    #[arg(long)]
+    units: Option<Units>,
+    /// How the result is printed
+    #[arg(long, default_value = "text")]
+    pub(super) format: Format,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct CheckOptions {
+    /// The project file
+    pub(super) file: PathBuf,
+    /// Exit 1 on `depends` as well as on `fail`
+    #[arg(long)]
+    pub(super) strict: bool,
+    /// Judge only this variant; `as drawn` for the assemblies without changes
+    #[arg(long, value_name = "NAME")]
+    pub(super) variant: Option<String>,
+    #[command(flatten)]
+    pub(super) report: ReportOptions,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct CompareOptions {
+    /// The project files
+    #[arg(required = true)]
+    pub(super) files: Vec<PathBuf>,
+    #[command(flatten)]
+    pub(super) report: ReportOptions,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct PlotOptions {
+    /// The project file
+    pub(super) file: PathBuf,
+    /// The folder the drawings go to; it must exist
+    #[arg(short, long, value_name = "DIR")]
+    pub(super) output: PathBuf,
+    /// Units of the drawings [default: those the file speaks]
+    #[arg(long)]
+    pub(super) units: Option<Units>,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct MaterialOptions {
+    /// A material's name, or a part of one to search for; nothing lists them all
+    pub(super) name: Vec<String>,
+    /// Units of the values
+    #[arg(long, default_value = "imperial")]
+    pub(super) units: Units,
+}
+
+/// The style asked for, or the one the file speaks.
+pub(super) fn style(asked: Option<Units>, project: &Project) -> Style {
+    Style {
+        units: asked.map_or(project.units, UnitSystem::from),
+    }
+}
+
+impl ReportOptions {
+    pub(super) fn style(&self, project: &Project) -> Style {
+        style(self.units, project)
+    }
+}
+
+impl From<Units> for UnitSystem {
+    fn from(units: Units) -> Self {
+        match units {
+            Units::Imperial => Self::Imperial,
+            Units::Metric => Self::Metric,
+        }
+    }
+}

@@ -1,0 +1,37 @@
+//! `dewmargin compare FILE…`
+
+use super::arguments::{CompareOptions, Format};
+use super::output::{emphasize, out};
+use crate::error::Error;
+use crate::input::read_project;
+use crate::report::{json, judge_all, summary};
+
+pub(super) fn run(options: &CompareOptions) -> Result<u8, Error> {
+    // Every file is read before anything is printed.
+    let projects = options.files.iter().map(|file| read_project(file));
+    let projects = projects.collect::<Result<Vec<_>, _>>()?;
+    let reports: Vec<_> = projects
+        .iter()
+        .map(|project| {
+            let judged = judge_all(project);
+            match options.report.format {
+                Format::Text => {
+                    let style = options.report.style(project);
+                    emphasize(&summary::compare_text(project, &judged, style))
+                }
+                Format::Json => format!("{:#}\n", json::report("compare", project, &judged)),
+            }
+        })
+        .collect();
+    match (options.report.format, reports.len()) {
+        (Format::Json, 2..) => {
+            let list: Vec<_> = reports
+                .iter()
+                .map(|report| report.trim_end().to_owned())
+                .collect();
+            out(&format!("[{}]\n", list.join(",\n")))?;
+        }
+        _ => out(&reports.join("\n"))?,
+    }
+    Ok(0)
+}

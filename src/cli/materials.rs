@@ -1,0 +1,213 @@
+//! `dewmargin materials [NAME]`
+
+use super::arguments::MaterialOptions;
+use super::output::{err, out};
+use crate::error::Error;
+use crate::material::{Kind, Library, Material, Measured, VaporRate, sources};
+use crate::quantity::{Length, Permeance, Style, UnitSystem, fixed, unit};
+
+pub(super) fn run(options: &MaterialOptions) -> Result<u8, Error> {
+    let library = Library::new();
+    let style = Style {
+        units: UnitSystem::from(options.units),
+    };
+    let name = options.name.join(" ");
+    if name.is_empty() {
+        return out(&list(&library.all(), style)).map(|()| 0);
+    }
+    if let Some(material) = library.find(&name) {
+        return out(&show(&material, style)).map(|()| 0);
+    }
+    let wanted = name.to_lowercase();
+    let matches = |text: &str| text.to_lowercase().contains(&wanted);
+    let found: Vec<Material> = library
+        .all()
+        .into_iter()
+        .filter(|m| matches(&m.id) || matches(&m.name) || m.aliases.iter().any(|a| matches(a)))
+        .collect();
+    if !found.is_empty() {
+        return out(&list(&found, style)).map(|()| 0);
+    }
+    let near = library
+        .nearest(&name)
+        .map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
+    err(&format!("no material is called `{name}`{near}\n"))?;
+    Ok(super::BAD_INPUT)
+}
+
+fn list(materials: &[Material], style: Style) -> String {
+    let mut text = String::new();
+    for (word, kind) in Kind::WORDS {
+        let of_kind: Vec<&Material> = materials.iter().filter(|m| m.kind == kind).collect();
+        if of_kind.is_empty() {
+            continue;
+        }
+        text += &format!("{word}\n");
+        for material in of_kind {
+            let k = material
+                .conductivity
+                .as_ref()
+                .map_or_else(|| "-".into(), |k| conductivity(k.nominal.as_si(), style));
+            let vapor = vapor_rate(material.vapor.mid.nominal, style);
+            text += &format!(
+                "  {:<30} {k:>22}  {vapor:>22}  {}\n",
+                material.id, material.name
+            );
+        }
+    }
+    text + &format!(
+        "{} materials; `dewmargin materials NAME` shows one with its sources\n",
+        materials.len()
+    )
+}
+
+/// One material, every value with its range, source and tag, then the sources in full.
+fn show(material: &Material, style: Style) -> String {
+    let mut text = format!("{}: {}\n", material.id, material.name);
+    let mut cited = Vec::new();
+    if !material.aliases.is_empty() {
+        text += &format!("  also called: {}\n", material.aliases.join(", "));
+    }
+    text += &format!("  kind: {}\n", material.kind.word());
+    let words = [
+        (material.air_permeable, "air moves through it"),
+        (material.bonded, "bonded by nature: air can't get around it"),
+    ];
+    words
+        .iter()
+        .filter(|(holds, _)| *holds)
+        .for_each(|(_, words)| text += &format!("  {words}\n"));
+    if let Some(thickness) = material.thickness {
+        text += &format!(
+            "  thickness: {}\n",
+            both(|style| style.length(thickness), style)
+        );
+    }
+    let mut line = |what: &str, value: String, range: Option<String>, source: &str, tag: &str| {
+        let range = range.map_or_else(String::new, |range| format!(" ({range})"));
+        text += &format!("  {what}: {value}{range} [{source}, {tag}]\n");
+        if !cited.contains(&source.to_owned()) {
+            cited.push(source.to_owned());
+        }
+    };
+    if let Some(density) = &material.density {
+        let print = |si: f64| {
+            format!(
+                "{} kg/m³ ({} lb/ft³)",
+                fixed(si, 0),
+                fixed(si / unit::POUND_PER_CUBIC_FOOT, 1)
+            )
+        };
+        line(
+            "density",
+            print(density.nominal.as_si()),
+            None,
+            &density.source,
+            density.tag.words(),
+        );
+    }
+    if let Some(weight) = &material.areal_density {
+        line(
+            "weight",
+            style.areal_density(weight.nominal),
+            None,
+            &weight.source,
+            weight.tag.words(),
+        );
+    }
+    if let Some(k) = &material.conductivity {
+        let print = |si: f64| both(|style| conductivity(si, style), style);
+        let range = range_of(k, |v| conductivity(v.as_si(), style));
+        line(
+            "conductivity",
+            print(k.nominal.as_si()),
+            range,
+            &k.source,
+            k.tag.words(),
+        );
+    }
+    if let Some(heat) = &material.specific_heat {
+        let print = format!("{} J/(kg·K)", fixed(heat.nominal.as_si(), 0));
+        line("specific heat", print, None, &heat.source, heat.tag.words());
+    }
+    let vapor = &material.vapor;
+    for (what, value) in [
+        ("dry", vapor.dry.as_ref()),
+        ("mid", Some(&vapor.mid)),
+        ("damp", vapor.damp.as_ref()),
+    ] {
+        let Some(value) = value else { continue };
+        let at = value
+            .at
+            .map_or_else(String::new, |at| format!(", at {}", style.humidity(at)));
+        let range = range_of(value, |v| vapor_rate(*v, style));
+        let what = format!("vapor, {what}{at}");
+        line(
+            &what,
+            both(|style| vapor_rate(value.nominal, style), style),
+            range,
+            &value.source,
+            value.tag.words(),
+        );
+    }
+    for (mean, k) in &material.by_temperature {
+        let mean = style.temperature(*mean);
+        text += &format!(
+            "  at a mean of {mean}: {}\n",
+            conductivity(k.as_si(), style)
+        );
+    }
+    if let Some(note) = &material.note {
+        text += &format!("  note: {note}\n");
+    }
+    text += "sources\n";
+    for source in sources().iter().filter(|source| cited.contains(&source.id)) {
+        text += &format!(
+            "  {}: {}. {}\n",
+            source.id,
+            source.title.trim_end_matches('.'),
+            source.detail
+        );
+    }
+    text
+}
+
+fn both(print: impl Fn(Style) -> String, style: Style) -> String {
+    format!("{} ({})", print(style), print(style.other()))
+}
+
+fn range_of<T>(value: &Measured<T>, print: impl Fn(&T) -> String) -> Option<String> {
+    match (&value.low, &value.high) {
+        (Some(low), Some(high)) => Some(format!("{} to {}", print(low), print(high))),
+        (Some(low), None) => Some(format!("from {}", print(low))),
+        (None, Some(high)) => Some(format!("up to {}", print(high))),
+        (None, None) => None,
+    }
+}
+
+fn conductivity(si: f64, style: Style) -> String {
+    match style.units {
+        UnitSystem::Metric => format!("{} W/mK", fixed(si, if si < 10.0 { 4 } else { 0 })),
+        UnitSystem::Imperial => {
+            let r_per_inch = unit::BTU_INCH / si;
+            let decimals = if r_per_inch < 0.1 { 4 } else { 2 };
+            format!("R {} per inch", fixed(r_per_inch, decimals))
+        }
+    }
+}
+
+fn vapor_rate(rate: VaporRate, style: Style) -> String {
+    match (rate, style.units) {
+        (VaporRate::PerSheet(permeance), _) => style.permeance(permeance),
+        (VaporRate::PerThickness(value), UnitSystem::Imperial) => {
+            // One inch of it: a permeance in perms is the permeability in perm-inches.
+            let inch = Length::from_m(unit::INCH).as_m();
+            style
+                .permeance(Permeance::from_si(value.as_si() / inch))
+                .replace("perm", "perm-in")
+        }
+        (VaporRate::PerThickness(value), UnitSystem::Metric) => {
+            format!("{} ng/(m·s·Pa)", fixed(value.as_si() * 1e12, 4))
+        }
+    }
+}

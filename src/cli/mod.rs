@@ -1,0 +1,55 @@
+//! The command line: only this folder knows clap, and only it writes files.
+
+mod arguments;
+mod check;
+mod compare;
+mod extras;
+mod materials;
+mod output;
+mod plot;
+
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use arguments::{Arguments, Command};
+use output::{err, out};
+
+/// Exit code when a check fails.
+const FAILED: u8 = 1;
+/// Exit code when the input can't be used.
+const BAD_INPUT: u8 = 2;
+
+/// Runs the program on the process's arguments.
+#[must_use]
+pub fn run() -> ExitCode {
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        Err(error) => {
+            let code = if error.use_stderr() { BAD_INPUT } else { 0 };
+            let text = error.render();
+            let _ = if error.use_stderr() {
+                err(&text.ansi().to_string())
+            } else {
+                out(&text.ansi().to_string())
+            };
+            return ExitCode::from(code);
+        }
+    };
+    let done = match &arguments.command {
+        Command::Check(options) => check::run(options),
+        Command::Compare(options) => compare::run(options),
+        Command::Plot(options) => plot::run(options),
+        Command::Materials(options) => materials::run(options),
+        Command::Schema => extras::schema(),
+        Command::Completions { shell } => extras::completions(*shell),
+        Command::Manual => extras::manual(),
+    };
+    match done {
+        Ok(code) => ExitCode::from(code),
+        Err(error) => {
+            let _ = err(&format!("{error}\n"));
+            ExitCode::from(error.exit_code())
+        }
+    }
+}

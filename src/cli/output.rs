@@ -1,0 +1,63 @@
+//! Printing, and writing files so that none is ever half there.
+
+use std::fs;
+use std::io::{self, Write};
+use std::path::Path;
+
+use crate::error::Error;
+
+/// Prints to standard output; a reader that stopped listening isn't an error.
+///
+/// # Errors
+/// When the output can't be written, a full disk for example.
+pub(super) fn out(text: &str) -> Result<(), Error> {
+    written(anstream::stdout().lock().write_all(text.as_bytes()))
+}
+
+/// Prints to standard error.
+pub(super) fn err(text: &str) -> Result<(), Error> {
+    written(anstream::stderr().lock().write_all(text.as_bytes()))
+}
+
+fn written(result: io::Result<()>) -> Result<(), Error> {
+    match result {
+        Err(error) if error.kind() != io::ErrorKind::BrokenPipe => Err(Error::output(
+            "standard output",
+            format!("the result can't be printed: {error}"),
+        )),
+        _ => Ok(()),
+    }
+}
+
+/// Writes a file under a temporary name beside it, then renames it.
+///
+/// # Errors
+/// When the folder is missing or can't be written to; nothing is left behind then.
+pub(super) fn write_file(path: &Path, text: &str) -> Result<(), Error> {
+    let name = path.display().to_string();
+    let mut temporary = path.as_os_str().to_owned();
+    temporary.push(format!(".{}.part", std::process::id()));
+    let temporary = Path::new(&temporary);
+    let written = fs::write(temporary, text).and_then(|()| fs::rename(temporary, path));
+    written.map_err(|error| {
+        let _ = fs::remove_file(temporary);
+        Error::output(&name, format!("this file can't be written: {error}"))
+    })
+}
+
+/// Words for a verdict, bold on a terminal; plain where color isn't wanted.
+pub(super) fn emphasize(text: &str) -> String {
+    let bold = |line: &str| {
+        let ends = [": pass", ": depends", ": fail"];
+        ends.iter().any(|end| line.ends_with(end)) && !line.starts_with(' ')
+    };
+    text.lines()
+        .map(|line| {
+            if bold(line) {
+                format!("\x1b[1m{line}\x1b[0m\n")
+            } else {
+                format!("{line}\n")
+            }
+        })
+        .collect()
+}

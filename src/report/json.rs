@@ -1,0 +1,171 @@
+//! Results as JSON: a schema version, SI units in the key names, the same order every time.
+
+use serde_json::{Value, json};
+
+use super::Judged;
+use crate::check::{Finding, Verdict, best, overview};
+use crate::model::{AirState, Openness, Project};
+use crate::quantity::{Temperature, TemperatureDifference};
+use crate::solve::{EndResult, PathResult, Profile};
+
+/// Raised whenever a key changes its name or meaning.
+pub const SCHEMA_VERSION: u32 = 1;
+
+/// What `check` and `compare` print with `--format json`.
+#[must_use]
+pub fn report(command: &str, project: &Project, judged: &[Judged<'_>]) -> Value {
+    let conditions = &project.conditions;
+    let verdicts: Vec<&Verdict> = judged.iter().map(|one| &one.verdict).collect();
+    let best = best(&verdicts).map(|n| judged[n].name());
+    json!({
+        "schema_version": SCHEMA_VERSION,
+        "program": concat!("dewmargin ", env!("CARGO_PKG_VERSION")),
+        "command": command,
+        "file": project.file,
+        "title": project.title,
+        "conditions": {
+            "indoor": air(conditions.indoor),
+            "winter_mean": air(conditions.winter_mean),
+            "design_night": conditions.design_night.map(air),
+            "room_dew_point_c": judged.first().map(|one| one.result.room_dew_point.as_celsius()),
+        },
+        "best": best,
+        "cases": judged.iter().map(case).collect::<Vec<_>>(),
+        "cautions": crate::check::cautions(judged.iter().map(|one| &one.case.assembly)),
+    })
+}
+
+fn air(air: AirState) -> Value {
+    json!({
+        "temperature_c": air.temperature.as_celsius(),
+        "relative_humidity": air.humidity.as_fraction(),
+    })
+}
+
+fn case(one: &Judged<'_>) -> Value {
+    let overview = overview(&one.result);
+    json!({
+        "name": one.name(),
+        "assembly": one.case.assembly.name,
+        "variant": one.case.variant,
+        "verdict": one.verdict.status.word(),
+        "least_margin_k": one.verdict.least_margin.map(TemperatureDifference::as_kelvin),
+        "overview": {
+            "coldest_surface_c": overview.coldest_surface.as_celsius(),
+            "wood_at_steel_c": overview.wood_at_steel.map(Temperature::as_celsius),
+            "wood_at_steel_reached_by_room_air": overview.wood_is_reached,
+            "wood_at_steel_margin_k": overview.wood_margin.map(TemperatureDifference::as_kelvin),
+            "leak_margin_k": overview.leak_margin.map(TemperatureDifference::as_kelvin),
+            "dew_point_margin_k": overview.dew_point_margin.map(TemperatureDifference::as_kelvin),
+        },
+        "thickness_m": one.result.thickness.as_m(),
+        "rise_m": one.case.assembly.rise.as_m(),
+        "weight_kg_per_m2": one.result.weight.map(crate::quantity::ArealDensity::as_si),
+        "weight_not_known_for": one.result.unweighed,
+        "findings": one.verdict.findings.iter().map(finding).collect::<Vec<_>>(),
+        "solutions": one.result.ends.iter().map(end).collect::<Vec<_>>(),
+    })
+}
+
+fn finding(finding: &Finding) -> Value {
+    json!({
+        "check": finding.check.id(),
+        "status": finding.status.word(),
+        "path": finding.place.as_ref().map(|place| &place.path),
+        "plane": finding.place.as_ref().map(|place| &place.plane),
+        "value_c": finding.value.map(Temperature::as_celsius),
+        "limit_c": finding.limit.map(Temperature::as_celsius),
+        "margin_k": finding.margin.map(TemperatureDifference::as_kelvin),
+        "design_night_margin_k": finding.night_margin.map(TemperatureDifference::as_kelvin),
+        "condensing_flow_kg_per_m2_s": finding.condensing_flow,
+        "source": finding.source,
+        "help": finding.help,
+    })
+}
+
+fn end(end: &EndResult) -> Value {
+    let u = &end.transmittance;
+    json!({
+        "vented_air_spaces": match end.openness {
+            Openness::Closed => "closed",
+            Openness::Open => "open",
+        },
+        "interior_film_m2k_per_w": end.boundary.interior_film.as_si(),
+        "exterior_film_m2k_per_w": end.boundary.exterior_film.as_si(),
+        "u_value_w_per_m2k": {
+            "parallel_path": u.parallel_path,
+            "isothermal_planes": u.isothermal_planes,
+            "combined": u.combined,
+            "combined_relative_error": u.combined_error,
+            "ratio_of_upper_to_lower_resistance": u.ratio,
+            "strips_in_series_for_comparison": u.strips_in_series,
+        },
+        "paths": end.paths.iter().map(path).collect::<Vec<_>>(),
+    })
+}
+
+fn path(result: &PathResult) -> Value {
+    let layer = |(n, piece): (usize, &crate::solve::Piece)| {
+        let vapor = piece.slab.vapor_resistance;
+        json!({
+            "name": piece.name,
+            "material": piece.label,
+            "thickness_m": piece.thickness.as_m(),
+            "resistance_m2k_per_w": result.winter.resistances[n].as_si(),
+            "permeance_kg_per_s_m2_pa": 1.0 / vapor,
+            "bonded": piece.bonded,
+            "condensing_inside_kg_per_m2_s": result.winter.condensing_inside[n],
+        })
+    };
+    json!({
+        "name": result.path.name,
+        "share_of_area": result.path.share.as_fraction(),
+        "total_resistance_m2k_per_w": result.winter.total_resistance.as_si(),
+        "temperature_factor": result.temperature_factor,
+        "layers": result.path.pieces.iter().enumerate().map(layer).collect::<Vec<_>>(),
+        "winter_mean": profile(result, &result.winter),
+        "design_night": result.night.as_ref().map(|night| profile(result, night)),
+    })
+}
+
+fn profile(result: &PathResult, profile: &Profile) -> Value {
+    let planes = profile
+        .planes
+        .iter()
+        .zip(&result.plane_names)
+        .zip(&result.roles);
+    let plane = |((plane, name), role): (
+        (&crate::solve::PlaneState, &String),
+        &crate::solve::PlaneRole,
+    )| {
+        json!({
+            "name": name,
+            "temperature_c": plane.temperature.as_celsius(),
+            "saturation_pressure_pa": plane.saturation.as_pa(),
+            "vapor_pressure_pa": plane.vapor_pressure.map(crate::quantity::Pressure::as_pa),
+            "dew_point_c": plane.dew_point.map(Temperature::as_celsius),
+            "dew_point_margin_k": plane.dew_point_margin.map(TemperatureDifference::as_kelvin),
+            "corrected_vapor_pressure_pa": plane.corrected_pressure.map(crate::quantity::Pressure::as_pa),
+            "condensing_flow_kg_per_m2_s": plane.condensing_flow,
+            "reached_by_room_air": role.reached,
+            "judged_for_air_leak": role.judged,
+            "vulnerable": role.vulnerable,
+            "wood_at_steel": role.wood_at_steel,
+        })
+    };
+    let minimum = |least: &crate::solve::profile::InnerMinimum| {
+        json!({
+            "layer": result.path.pieces[least.slab].name,
+            "fraction_of_thickness": least.position,
+            "dew_point_margin_k": least.margin.as_kelvin(),
+        })
+    };
+    json!({
+        "heat_flux_w_per_m2": profile.heat_flux,
+        "vapor_in_kg_per_m2_s": profile.vapor_in,
+        "vapor_out_kg_per_m2_s": profile.vapor_out,
+        "converged": profile.converged,
+        "planes": planes.map(plane).collect::<Vec<_>>(),
+        "least_margins_inside_layers": profile.inner_minima.iter().map(minimum).collect::<Vec<_>>(),
+    })
+}

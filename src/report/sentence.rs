@@ -1,0 +1,136 @@
+//! Findings as sentences a builder understands.
+
+use crate::check::{Check, Finding, Status};
+use crate::model::Project;
+use crate::quantity::{Style, TemperatureDifference};
+
+/// The finding in one or two plain sentences: what, where, when, how far from the limit.
+pub(super) fn sentence(finding: &Finding, project: &Project, style: Style) -> String {
+    let body = match finding.check {
+        Check::WoodAtSteel => wood_at_steel(finding, project, style),
+        Check::AirLeak => air_leak(finding, style),
+        Check::SurfaceCondensation | Check::SurfaceMold => surface(finding, style),
+        Check::Diffusion => diffusion(finding, style),
+        Check::Frame => return finding.help.clone().unwrap_or_default(),
+    };
+    match &finding.help {
+        Some(help) if !body.is_empty() => format!("{body} What would help: {help}."),
+        _ => body,
+    }
+}
+
+fn place(finding: &Finding) -> String {
+    finding.place.as_ref().map_or_else(String::new, |place| {
+        format!("{} ({})", place.plane, place.path)
+    })
+}
+
+/// `10.2 °F below` or `6.1 °F above`.
+fn distance(margin: TemperatureDifference, style: Style) -> String {
+    let size = TemperatureDifference::from_kelvin(margin.as_kelvin().abs());
+    let side = if margin.as_kelvin() > 0.0 {
+        "above"
+    } else {
+        "below"
+    };
+    format!("{} {side}", style.difference(size))
+}
+
+fn night(finding: &Finding, style: Style) -> String {
+    finding.night_margin.map_or_else(String::new, |margin| {
+        format!("; on the design night {} it", distance(margin, style))
+    })
+}
+
+fn numbers(finding: &Finding, style: Style) -> Option<(String, String, String)> {
+    Some((
+        style.temperature(finding.value?),
+        distance(finding.margin?, style),
+        style.temperature(finding.limit?),
+    ))
+}
+
+fn wood_at_steel(finding: &Finding, project: &Project, style: Style) -> String {
+    let Some((at, distance, limit)) = numbers(finding, style) else {
+        return String::new();
+    };
+    let Some(place) = &finding.place else {
+        return String::new();
+    };
+    if finding.status == Status::Note {
+        let path = &place.path;
+        return format!(
+            "{path}: the wood nearest to the steel is at {at}; a bonded layer keeps room air from it."
+        );
+    }
+    let wood = place.plane.split(" / ").next().unwrap_or_default();
+    let (winter, indoor) = (project.conditions.winter_mean, project.conditions.indoor);
+    format!(
+        "On the winter mean ({}, {}) the {wood} over the {} is at {at}, {distance} the dew point of \
+         the room air ({limit} at {} and {}){}.",
+        style.temperature(winter.temperature),
+        style.humidity(winter.humidity),
+        place.path,
+        style.temperature(indoor.temperature),
+        style.humidity(indoor.humidity),
+        night(finding, style),
+    )
+}
+
+fn air_leak(finding: &Finding, style: Style) -> String {
+    let Some((at, distance, limit)) = numbers(finding, style) else {
+        return "No plane that leaking room air reaches touches wood, a panel, open insulation or bare metal.".into();
+    };
+    let place = place(finding);
+    let night = night(finding, style);
+    match finding.status {
+        Status::Pass => format!(
+            "The coldest plane that leaking room air reaches, {place}, is at {at}, {distance} its dew point of {limit}{night}."
+        ),
+        _ => format!(
+            "Leaking room air meets {place} at {at}, {distance} its dew point of {limit}: it hangs on airtightness{night}."
+        ),
+    }
+}
+
+fn surface(finding: &Finding, style: Style) -> String {
+    let Some((at, distance, limit)) = numbers(finding, style) else {
+        return String::new();
+    };
+    let what = match finding.check {
+        Check::SurfaceMold => "the temperature at which it would stand at 80 % humidity",
+        _ => "the dew point of the room air",
+    };
+    let night = match finding.check {
+        Check::SurfaceMold => String::new(),
+        _ => night(finding, style),
+    };
+    format!(
+        "The coldest room surface, {}, is at {at}, {distance} {what}, {limit}{night}.",
+        place(finding)
+    )
+}
+
+fn diffusion(finding: &Finding, style: Style) -> String {
+    let place = place(finding);
+    let Some(flow) = finding.condensing_flow else {
+        return match finding.margin {
+            Some(margin) => format!(
+                "Nothing condenses at a plane of wood or open insulation on the winter mean; the closest is {place}, {} the dew point of its vapor.",
+                distance(margin, style)
+            ),
+            None => {
+                "Nothing condenses at a plane of wood or open insulation on the winter mean.".into()
+            }
+        };
+    };
+    let water = style.water_per_month(flow);
+    match finding.status {
+        Status::Note => {
+            format!("{place}: {water} condenses on the winter mean; counted, not judged.")
+        }
+        _ => format!(
+            "{place}: {water} condenses on the winter mean. Whether it dries again takes the twelve months of a climate."
+        ),
+    }
+}

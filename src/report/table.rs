@@ -1,0 +1,68 @@
+//! Plain-text tables, no wider than a terminal.
+
+/// Rows of cells under a header; the first column is set left, the others right.
+pub(super) struct Table {
+    header: Vec<String>,
+    rows: Vec<Vec<String>>,
+    left: usize,
+}
+
+impl Table {
+    /// A table whose first `left` columns are set left.
+    pub(super) fn new(header: &[&str], left: usize) -> Self {
+        Self {
+            header: header.iter().map(|cell| (*cell).to_owned()).collect(),
+            rows: Vec::new(),
+            left,
+        }
+    }
+
+    pub(super) fn row(&mut self, cells: Vec<String>) {
+        self.rows.push(cells);
+    }
+
+    /// The table with each line behind an indent.
+    pub(super) fn render(&self, indent: &str) -> String {
+        let lines = || std::iter::once(&self.header).chain(&self.rows);
+        let width = |column: usize| {
+            lines()
+                .filter_map(|row| row.get(column))
+                .map(|cell| cell.chars().count())
+                .max()
+                .unwrap_or(0)
+        };
+        let widths: Vec<usize> = (0..self.header.len()).map(width).collect();
+        let cell = |(column, cell): (usize, &String)| {
+            let pad = " ".repeat(widths[column] - cell.chars().count().min(widths[column]));
+            if column < self.left {
+                format!("{cell}{pad}")
+            } else {
+                format!("{pad}{cell}")
+            }
+        };
+        let line = |row: &Vec<String>| {
+            let cells: Vec<String> = row.iter().enumerate().map(cell).collect();
+            format!("{indent}{}\n", cells.join("  ").trim_end())
+        };
+        lines().map(line).collect()
+    }
+}
+
+/// Breaks a text at blanks so that no line is wider than `width`, each behind an indent.
+pub(super) fn wrap(text: &str, indent: &str, width: usize) -> String {
+    let mut lines = vec![indent.to_owned()];
+    for word in text.split_whitespace() {
+        let line = lines.last_mut().filter(|line| {
+            line.len() == indent.len() || line.chars().count() + 1 + word.chars().count() <= width
+        });
+        match line {
+            Some(line) if line.len() == indent.len() => line.push_str(word),
+            Some(line) => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            None => lines.push(format!("{indent}{word}")),
+        }
+    }
+    lines.join("\n") + "\n"
+}
