@@ -219,6 +219,7 @@ record! {
 
 /// One of something, or a list of them.
 #[derive(Clone, Debug, PartialEq)]
+#[allow(unreachable_pub)]
 pub struct Several<T>(pub Vec<T>);
 
 impl<T: FromNode> FromNode for Several<T> {
@@ -240,6 +241,7 @@ impl<T: FromNode> FromNode for Several<T> {
 
 /// A text that may be left empty, such as an address not known yet.
 #[derive(Clone, Debug, PartialEq, Eq)]
+#[allow(unreachable_pub)]
 pub struct AnyText(pub String);
 
 impl FromNode for AnyText {

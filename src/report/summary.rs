@@ -407,7 +407,7 @@ fn comparison_table(judged: &[Judged<'_>], style: Style) -> String {
             |m: Option<TemperatureDifference>| m.map_or_else(|| "-".into(), |m| style.margin(m));
         let u = &one.result.ends[0].transmittance;
         let cells = [
-            short(&one.name(), 38),
+            short(&one.name(), 37),
             one.verdict.status.word().into(),
             style.temperature(overview.coldest_surface),
             overview
