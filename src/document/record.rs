@@ -316,7 +316,8 @@ fn unknown_key(key: &Node, name: &str, known: &[&'static str]) -> Problem {
 
 /// Defines a record: a struct, its keys with their documentation, and its schema.
 ///
-/// Each field is `"key" field: required Type` or `"key" field: optional Type`.
+/// Each field is `"key" field: required Type` (without it there is no record), `"key" field: needed
+/// Type` (a problem, but the rest is still looked at) or `"key" field: optional Type`.
 macro_rules! record {
     (
         $(#[doc = $doc:literal])*
@@ -329,6 +330,8 @@ macro_rules! record {
         #[allow(unreachable_pub)]
         pub struct $name {
             $( $(#[doc = $field_doc])* pub $field: $crate::document::record!(@type $need $type), )*
+            /// Whether all of it could be read: what is missing after a mistake isn't a second one.
+            pub complete: bool,
         }
 
         impl $crate::document::FromNode for $name {
@@ -341,9 +344,11 @@ macro_rules! record {
                 node: &$crate::document::Node,
                 problems: &mut $crate::document::Problems,
             ) -> Option<Self> {
+                let before = problems.len();
                 let mut object = $crate::document::Object::new(node, &[$($key),*], problems)?;
                 $( let $field = $crate::document::record!(@read $need $type, object, $key, problems); )*
-                Some(Self { $( $field: $crate::document::record!(@keep $need $field), )* })
+                let complete = problems.len() == before;
+                Some(Self { $( $field: $crate::document::record!(@keep $need $field), )* complete })
             }
 
             fn schema() -> serde_json::Value {
@@ -356,7 +361,7 @@ macro_rules! record {
                         part.insert("description".into(), about.into());
                     }
                     properties.insert($key.into(), part);
-                    if stringify!($need) == "required" {
+                    if stringify!($need) != "optional" {
                         required.push($key);
                     }
                 )*
@@ -370,14 +375,19 @@ macro_rules! record {
         }
     };
     (@type required $type:ty) => { $type };
+    (@type needed $type:ty) => { Option<$type> };
     (@type optional $type:ty) => { Option<$type> };
     (@read required $type:ty, $object:ident, $key:literal, $problems:ident) => {
+        $object.required::<$type>($key, $problems)
+    };
+    (@read needed $type:ty, $object:ident, $key:literal, $problems:ident) => {
         $object.required::<$type>($key, $problems)
     };
     (@read optional $type:ty, $object:ident, $key:literal, $problems:ident) => {
         $object.optional::<$type>($key, $problems)
     };
     (@keep required $field:ident) => { $field? };
+    (@keep needed $field:ident) => { $field };
     (@keep optional $field:ident) => { $field };
 }
 pub(crate) use record;

@@ -120,6 +120,7 @@ fn thickness(
         let unknown = text.material.is_some() && material.is_none();
         return match own.or((by_numbers || unknown).then_some(Length::from_m(0.0))) {
             Some(length) => Some(length),
+            None if !text.complete => None,
             None => {
                 let message = format!("layer `{}` has no thickness", text.name.value.0);
                 problems.push(
@@ -237,6 +238,9 @@ fn by_numbers(text: &LayerText, problems: &mut Problems) -> Option<Substance> {
     let vapor = stated_vapor(text.permeance.as_ref(), text.permeability.as_ref());
     let has_heat = text.r_value.is_some() || text.conductivity.is_some();
     let (Some(vapor), true) = (vapor, has_heat) else {
+        if !text.complete {
+            return None;
+        }
         let message = format!("layer `{}` has no material", text.name.value.0);
         let label = "expected `material:`, `air:`, or both `r-value:` and `permeance:`";
         problems.push(Problem::at(text.name.span, message).expected(label));
@@ -280,6 +284,7 @@ fn framing_share(text: &FramingText, problems: &mut Problems) -> Option<Share> {
         (None, Some(width), Some(spacing)) => {
             (width.value.as_m() / spacing.value.as_m(), width.span)
         }
+        _ if !text.complete => return None,
         _ => {
             let message = "framing needs its share of the area";
             let label = "expected `width:` and `spacing:`, or `share:` alone";
@@ -298,7 +303,7 @@ fn framing_share(text: &FramingText, problems: &mut Problems) -> Option<Share> {
 /// A strip, if everything it needs is there.
 pub(super) fn strip(
     text: &StripText,
-    layers: &[Layer],
+    layers: &[&str],
     library: &Library,
     problems: &mut Problems,
 ) -> Option<Strip> {
@@ -309,22 +314,23 @@ pub(super) fn strip(
         .flatten()
         .map(|over| layer(over, library, problems))
         .collect();
-    let under = layers
-        .iter()
-        .position(|layer| layer.name == text.under.value.0);
+    let under = layers.iter().position(|name| *name == text.under.value.0);
     if under.is_none() {
-        problems.push(missing_name(
-            "layer",
-            &text.under,
-            layers.iter().map(|l| l.name.as_str()),
-        ));
+        problems.push(missing_name("layer", &text.under, layers.iter().copied()));
     }
     let count = text.count.as_ref().map_or(1.0, |at| f64::from(at.value));
-    let share = text.width.value.as_m() * count / text.across.value.as_m();
+    let share = match (&text.width, &text.across) {
+        (Some(width), Some(across)) => width.value.as_m() * count / across.value.as_m(),
+        _ => return None,
+    };
     if share > 1.0 {
         let message = format!("strip `{}` is wider than the deck", text.name.value.0);
         let label = "expected width × count of at most `across`";
-        problems.push(Problem::at(text.width.span, message).expected(label));
+        let span = text
+            .width
+            .as_ref()
+            .map_or(text.name.span, |width| width.span);
+        problems.push(Problem::at(span, message).expected(label));
         return None;
     }
     let metal = metal?;
@@ -336,8 +342,13 @@ pub(super) fn strip(
         );
         return None;
     }
-    let thickness = by_gauge(&text.thickness, Some(&metal), problems)?;
-    let thickness = plausible(thickness, text.thickness.span, &text.name.value.0, problems)?;
+    let thickness = by_gauge(text.thickness.as_ref()?, Some(&metal), problems)?;
+    let thickness = plausible(
+        thickness,
+        text.thickness.as_ref()?.span,
+        &text.name.value.0,
+        problems,
+    )?;
     Some(Strip {
         name: text.name.value.0.clone(),
         metal: substance(&metal, &bare(&text.metal)),
@@ -362,6 +373,7 @@ fn bare(name: &At<Word>) -> LayerText {
         kind: None,
         bonded: None,
         framing: None,
+        complete: true,
     }
 }
 

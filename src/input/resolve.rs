@@ -71,15 +71,16 @@ pub(super) fn resolve(
         temperature: text.temperature.value,
         humidity: text.humidity.value,
     };
+    let (indoor, outdoor) = (read.indoor?, read.outdoor?);
     let conditions = Conditions {
         indoor: AirState {
-            temperature: read.indoor.heating.value,
-            humidity: read.indoor.humidity.value,
+            temperature: indoor.heating.value,
+            humidity: indoor.humidity.value,
         },
-        winter_mean: air(&read.outdoor.winter_mean),
-        design_night: read.outdoor.design_night.as_ref().map(air),
+        winter_mean: air(&outdoor.winter_mean),
+        design_night: outdoor.design_night.as_ref().map(air),
     };
-    let heating = read.indoor.heating.span;
+    let heating = indoor.heating.span;
     let heating = source.get(heating.start..heating.end).unwrap_or_default();
     let imperial = heating
         .trim_end_matches(['"', '\''])
@@ -124,7 +125,10 @@ fn assembly(
         ("floor", AssemblyKind::Floor),
         ("roof", AssemblyKind::Roof),
     ];
-    let kind = one_of(&text.kind, &kinds, "kind of assembly", problems);
+    let kind = text
+        .kind
+        .as_ref()
+        .and_then(|word| one_of(word, &kinds, "kind of assembly", problems));
     let films = films(text.films.as_ref(), problems);
     let frames = [("flush", false), ("proud", true)];
     let proud = match &text.frame {
@@ -142,14 +146,19 @@ fn assembly(
         problems.push(Problem::at(name.span, message).expected("expected at least one layer"));
         return None;
     }
-    // Strips are looked at even where a layer is wrong; a stand-in keeps the names in place.
-    let mut layers = layers.into_iter().collect::<Option<Vec<_>>>()?;
+    // Strips are looked at even where a layer is wrong: they go by the layers' names.
+    let names: Vec<&str> = text
+        .layers
+        .iter()
+        .map(|layer| layer.name.value.0.as_str())
+        .collect();
     let strips: Vec<Option<Strip>> = text
         .strips
         .iter()
         .flatten()
-        .map(|strip| layer::strip(strip, &layers, library, problems))
+        .map(|strip| layer::strip(strip, &names, library, problems))
         .collect();
+    let mut layers = layers.into_iter().collect::<Option<Vec<_>>>()?;
     let strips = strips.into_iter().collect::<Option<Vec<_>>>()?;
     sound(name, &layers, &strips, problems)?;
     let (rise, notes) = raise(proud?, &mut layers, &strips);

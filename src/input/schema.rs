@@ -15,9 +15,9 @@ record! {
         /// Title data.
         "project" project: optional TitleText,
         /// Room air.
-        "indoor" indoor: required IndoorText,
+        "indoor" indoor: needed IndoorText,
         /// Outdoor air.
-        "outdoor" outdoor: required OutdoorText,
+        "outdoor" outdoor: needed OutdoorText,
         /// Your own materials; one named like a library material replaces it.
         "materials" materials: optional Named<MaterialText>,
         /// The build-ups, each with a name.
@@ -79,7 +79,7 @@ record! {
     /// A build-up of layers.
     pub struct AssemblyText {
         /// `wall`, `floor` or `roof`.
-        "kind" kind: required At<Word>,
+        "kind" kind: needed At<Word>,
         /// Surface films, where the standard's aren't wanted.
         "films" films: optional FilmsText,
         /// `flush`: joists level with the steel; `proud`: raised by what lies over the strips.
@@ -165,11 +165,11 @@ record! {
         /// Its metal.
         "metal" metal: required At<Word>,
         /// The metal's thickness, or a sheet gauge.
-        "thickness" thickness: required At<Thickness>,
+        "thickness" thickness: needed At<Thickness>,
         /// Width of one strip.
-        "width" width: required At<Length>,
+        "width" width: needed At<Length>,
         /// Width of the deck the strips lie in.
-        "across" across: required At<Length>,
+        "across" across: needed At<Length>,
         /// How many there are across that width; 1 if left out.
         "count" count: optional At<u32>,
         /// The layer it lies directly under.
