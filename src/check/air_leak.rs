@@ -12,7 +12,8 @@
 //! *Limit.* 0 K. A plane at or below the dew point gives `depends`, since it hangs on airtightness.
 //!
 //! *When it does not apply.* Planes behind the first bonded layer, planes that face outdoor or
-//! vented air, and the room's own surface, which has checks of its own.
+//! vented air, and the room's own surface, which has checks of its own. Where outdoors is warmer
+//! than the room, outdoor air leaks inward: that isn't judged here, and the finding is `unknown`.
 //!
 //! *Example.* Subfloor on a bare flange at 6 °C, room air's dew point 12 °C: margin −6 K, `depends`.
 
@@ -62,6 +63,9 @@ impl Coldest<'_> {
 #[must_use]
 pub fn check(result: &AssemblyResult, end: &EndResult) -> Finding {
     let limit = result.room_dew_point;
+    if end.boundary.outdoor.temperature > end.boundary.indoor.temperature {
+        return Finding::new(Check::AirLeak, Status::Unknown, SOURCE);
+    }
     let coldest = end
         .paths
         .iter()

@@ -78,6 +78,9 @@ fn wood_at_steel(finding: &Finding, project: &Project, style: Style) -> String {
 }
 
 fn air_leak(finding: &Finding, style: Style) -> String {
+    if finding.status == Status::Unknown {
+        return "Outdoors is warmer than the room: outdoor air that leaks inward isn't judged on the winter mean.".into();
+    }
     let Some((at, distance, limit)) = numbers(finding, style) else {
         return "No plane that leaking room air reaches touches wood, a panel, open insulation or bare metal.".into();
     };
