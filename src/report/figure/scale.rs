@@ -1,0 +1,164 @@
+//! Drawing scales and temperature axes.
+
+use crate::quantity::{Length, Temperature, UnitSystem, fixed};
+
+/// The scales builders use, as paper to life, with the words for them.
+const FEET: [(f64, &str); 8] = [
+    (2.0, "6 in = 1 ft"),
+    (4.0, "3 in = 1 ft"),
+    (8.0, "1-1/2 in = 1 ft"),
+    (12.0, "1 in = 1 ft"),
+    (16.0, "3/4 in = 1 ft"),
+    (24.0, "1/2 in = 1 ft"),
+    (48.0, "1/4 in = 1 ft"),
+    (96.0, "1/8 in = 1 ft"),
+];
+
+/// A drawing's scale.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Scale {
+    ratio: f64,
+    words: Option<&'static str>,
+}
+
+impl Scale {
+    /// The largest standard scale at which a thickness takes no more than `room`, in hundredths
+    /// of a millimeter.
+    pub(super) fn largest(thickness: Length, room: i32, units: UnitSystem) -> Self {
+        let least = thickness.as_m() * 1e5 / f64::from(room.max(1));
+        let feet = FEET.iter().filter(|_| units == UnitSystem::Imperial);
+        let feet = feet.map(|(ratio, words)| Self {
+            ratio: *ratio,
+            words: Some(words),
+        });
+        let plain = (0..18).flat_map(|power| [1.0, 2.0, 5.0].map(|n| n * 10_f64.powi(power)));
+        let plain = plain.map(|ratio| Self { ratio, words: None });
+        let (smallest, coarsest) = if units == UnitSystem::Imperial {
+            (100.0, 1e18)
+        } else {
+            (2.0, 1e18)
+        };
+        feet.chain(plain.filter(|scale| scale.ratio >= smallest))
+            .find(|scale| scale.ratio >= least)
+            .unwrap_or(Self {
+                ratio: coarsest,
+                words: None,
+            })
+    }
+
+    /// A length on paper, hundredths of a millimeter.
+    pub(super) fn on_paper(self, length: Length) -> f64 {
+        length.as_m() * 1e5 / self.ratio
+    }
+
+    /// `3 in = 1 ft (1:4)`, or `1:5`.
+    pub(super) fn words(self) -> String {
+        let ratio = format!("1:{}", fixed(self.ratio, 0));
+        self.words
+            .map_or_else(|| ratio.clone(), |words| format!("{words} ({ratio})"))
+    }
+}
+
+/// The temperatures an axis runs over, °C.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Span {
+    /// The lowest.
+    pub(super) low: f64,
+    /// The highest.
+    pub(super) high: f64,
+}
+
+impl Span {
+    /// A span that holds all given temperatures with a little air around them.
+    pub(super) fn around(values: impl IntoIterator<Item = f64>) -> Self {
+        let finite = values.into_iter().filter(|value| value.is_finite());
+        let (low, high) = finite.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| {
+            (low.min(value), high.max(value))
+        });
+        if low > high {
+            return Self {
+                low: 0.0,
+                high: 20.0,
+            };
+        }
+        let air = (0.05 * (high - low)).max(1.0);
+        Self {
+            low: low - air,
+            high: high + air,
+        }
+    }
+
+    /// Round marks in one unit, at most `most` of them: where, and the number.
+    pub(super) fn marks(self, units: UnitSystem, most: usize) -> Vec<(Temperature, String)> {
+        let read = |celsius: f64| {
+            let value = Temperature::from_celsius(celsius);
+            if units == UnitSystem::Imperial {
+                value.as_fahrenheit()
+            } else {
+                celsius
+            }
+        };
+        let at = |value: f64| match units {
+            UnitSystem::Imperial => Temperature::from_fahrenheit(value),
+            UnitSystem::Metric => Temperature::from_celsius(value),
+        };
+        let (low, high) = (read(self.low), read(self.high));
+        let steps = (0..9).flat_map(|power| [1.0, 2.0, 5.0].map(|n| n * 10_f64.powi(power)));
+        let range = |step: f64| ((low / step).ceil() as i64, (high / step).floor() as i64);
+        let count = |step: &f64| {
+            let (first, last) = range(*step);
+            last - first < i64::try_from(most.max(2)).unwrap_or(2)
+        };
+        let Some(step) = steps.into_iter().find(count) else {
+            return Vec::new();
+        };
+        let (first, last) = range(step);
+        (first..=last)
+            .map(|n| n as f64 * step)
+            .map(|value| (at(value), fixed(value, 0).replace('-', "−")))
+            .collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // 8 in on 60 mm of paper: 203 / 60 = 3.4, so 3 in to the foot; in metric 1:5.
+    #[test]
+    fn the_largest_standard_scale_that_fits() {
+        let thickness = Length::from_m(8.0 * 0.0254);
+        let feet = Scale::largest(thickness, 6000, UnitSystem::Imperial);
+        assert_eq!(feet.words(), "3 in = 1 ft (1:4)");
+        assert!((feet.on_paper(thickness) - 5080.0).abs() < 1e-9);
+        assert_eq!(
+            Scale::largest(thickness, 6000, UnitSystem::Metric).words(),
+            "1:5"
+        );
+    }
+
+    #[test]
+    fn absurd_thickness_still_fits() {
+        for thickness in [1e3, 1e7, 1e12] {
+            let scale = Scale::largest(Length::from_m(thickness), 5000, UnitSystem::Imperial);
+            assert!(scale.on_paper(Length::from_m(thickness)) <= 5000.0);
+        }
+    }
+
+    #[test]
+    fn marks_are_round_and_few() {
+        let marks = Span {
+            low: 3.0,
+            high: 21.0,
+        }
+        .marks(UnitSystem::Imperial, 4);
+        let words: Vec<_> = marks.iter().map(|(_, words)| words.as_str()).collect();
+        assert_eq!(words, ["40", "50", "60"]);
+        let cold = Span {
+            low: -42.0,
+            high: 22.0,
+        }
+        .marks(UnitSystem::Metric, 5);
+        assert_eq!(cold[0].1, "−40");
+    }
+}

@@ -1,0 +1,272 @@
+//! A sheet of paper to draw on, and the box of every label on it.
+
+use plotters::coord::Shift;
+use plotters::drawing::{DrawingArea, IntoDrawingArea};
+use plotters::element::{Circle, PathElement, Polygon, Rectangle, Text};
+use plotters::style::text_anchor::{HPos, Pos, VPos};
+use plotters::style::{Color, FontStyle, IntoFont, RGBColor, ShapeStyle, TextStyle};
+
+use super::lettering;
+use super::svg::{Elements, Svg, document};
+
+/// Black: layers, words.
+pub(super) const INK: RGBColor = RGBColor(0x1a, 0x1a, 0x1a);
+/// Dark gray: what accompanies.
+pub(super) const GRAY: RGBColor = RGBColor(0x5c, 0x5c, 0x5c);
+/// Light gray: plane lines, hatches.
+pub(super) const FAINT: RGBColor = RGBColor(0xa6, 0xa6, 0xa6);
+/// The margin band.
+pub(super) const BAND: RGBColor = RGBColor(0xe8, 0xe4, 0xdc);
+/// The heat accent: temperature.
+pub(super) const HEAT: RGBColor = RGBColor(0x9a, 0x3b, 0x12);
+/// The moisture accent: dew points and what is wet.
+pub(super) const MOISTURE: RGBColor = RGBColor(0x0b, 0x5a, 0x6f);
+/// The paper.
+pub(super) const PAPER: RGBColor = RGBColor(0xff, 0xff, 0xff);
+
+/// Type size whose capitals stand 2.5 mm high.
+pub(super) const SIZE: i32 = 343;
+/// From one line of that size to the next.
+pub(super) const LINE: i32 = 420;
+
+const FAMILY: &str = "DejaVu Sans, sans-serif";
+
+/// A point on the sheet in hundredths of a millimeter, from the upper left.
+pub(super) type Point = (i32, i32);
+
+/// How a label is set.
+#[derive(Clone, Copy)]
+pub(super) struct Lettering {
+    /// Type size.
+    pub(super) size: i32,
+    /// Upright, bold or italic.
+    pub(super) face: FontStyle,
+    /// Color.
+    pub(super) color: RGBColor,
+    /// Which part of the label stands at the point.
+    pub(super) anchor: HPos,
+}
+
+impl Lettering {
+    /// The sheet's ordinary lettering.
+    pub(super) const PLAIN: Self = Self {
+        size: SIZE,
+        face: FontStyle::Normal,
+        color: INK,
+        anchor: HPos::Left,
+    };
+
+    /// The same in bold.
+    pub(super) fn bold(self) -> Self {
+        Self {
+            face: FontStyle::Bold,
+            ..self
+        }
+    }
+
+    /// The same in italic.
+    pub(super) fn italic(self) -> Self {
+        Self {
+            face: FontStyle::Italic,
+            ..self
+        }
+    }
+
+    /// The same in another color.
+    pub(super) fn color(self, color: RGBColor) -> Self {
+        Self { color, ..self }
+    }
+
+    /// The same in another size.
+    pub(super) fn size(self, size: i32) -> Self {
+        Self { size, ..self }
+    }
+
+    /// The same ending at its point.
+    pub(super) fn right(self) -> Self {
+        Self {
+            anchor: HPos::Right,
+            ..self
+        }
+    }
+
+    /// The same centered on its point.
+    pub(super) fn centered(self) -> Self {
+        Self {
+            anchor: HPos::Center,
+            ..self
+        }
+    }
+
+    /// Width of a text so set.
+    pub(super) fn width(self, text: &str) -> i32 {
+        lettering::width(text, self.size, self.is_bold())
+    }
+
+    /// The text, shortened to a width.
+    pub(super) fn fit(self, text: &str, room: i32) -> String {
+        lettering::fit(text, self.size, self.is_bold(), room)
+    }
+
+    fn is_bold(self) -> bool {
+        matches!(self.face, FontStyle::Bold)
+    }
+}
+
+/// The box a label takes: left, top, right, bottom.
+#[derive(Clone, Debug)]
+pub(super) struct Label {
+    /// What it says.
+    pub(super) text: String,
+    /// Whether it is bold.
+    pub(super) bold: bool,
+    /// Left, top, right, bottom.
+    pub(super) corners: [i32; 4],
+}
+
+/// A sheet being drawn on.
+pub(super) struct Sheet {
+    area: DrawingArea<Svg, Shift>,
+    elements: Elements,
+    size: (u32, u32),
+    labels: Vec<Label>,
+}
+
+impl Sheet {
+    /// An empty sheet of that width and height in hundredths of a millimeter.
+    pub(super) fn new((width, height): Point) -> Self {
+        let elements = Elements::default();
+        let size = (width.unsigned_abs(), height.unsigned_abs());
+        let area = Svg::new(elements.clone(), size).into_drawing_area();
+        Self {
+            area,
+            elements,
+            size,
+            labels: Vec::new(),
+        }
+    }
+
+    /// The part of the sheet in a rectangle, for a chart.
+    pub(super) fn part(&self, from: Point, to: Point) -> DrawingArea<Svg, Shift> {
+        self.area
+            .clone()
+            .shrink(from, ((to.0 - from.0).max(1), (to.1 - from.1).max(1)))
+    }
+
+    /// A line through points.
+    pub(super) fn line(&self, points: Vec<Point>, color: RGBColor, width: u32) {
+        drawn(
+            self.area
+                .draw(&PathElement::new(points, stroke(color, width))),
+        );
+    }
+
+    /// A line of dashes `on` long, `off` apart.
+    pub(super) fn dashes(
+        &self,
+        points: &[Point],
+        pattern: (f64, f64),
+        color: RGBColor,
+        width: u32,
+    ) {
+        for dash in super::hatch::dashes(points, pattern) {
+            self.line(dash, color, width);
+        }
+    }
+
+    /// A filled rectangle.
+    pub(super) fn fill(&self, from: Point, to: Point, color: RGBColor) {
+        drawn(self.area.draw(&Rectangle::new([from, to], color.filled())));
+    }
+
+    /// The outline of a rectangle.
+    pub(super) fn outline(&self, from: Point, to: Point, color: RGBColor, width: u32) {
+        drawn(
+            self.area
+                .draw(&Rectangle::new([from, to], stroke(color, width))),
+        );
+    }
+
+    /// A filled polygon.
+    pub(super) fn polygon(&self, corners: Vec<Point>, color: RGBColor) {
+        drawn(self.area.draw(&Polygon::new(corners, color.filled())));
+    }
+
+    /// A mark: a ring with paper inside.
+    pub(super) fn ring(&self, at: Point, radius: i32, color: RGBColor, width: u32) {
+        drawn(self.area.draw(&Circle::new(at, radius, PAPER.filled())));
+        drawn(
+            self.area
+                .draw(&Circle::new(at, radius, stroke(color, width))),
+        );
+    }
+
+    /// A label with its baseline at a height.
+    pub(super) fn text(&mut self, text: &str, at: Point, lettering: Lettering) {
+        if text.is_empty() {
+            return;
+        }
+        let font = (FAMILY, lettering.size).into_font().style(lettering.face);
+        let style = TextStyle::from(font)
+            .color(&lettering.color)
+            .pos(Pos::new(lettering.anchor.clone(), VPos::Bottom));
+        drawn(self.area.draw(&Text::new(text.to_owned(), at, style)));
+        let (corners, bold) = (corners(text, at, lettering), lettering.is_bold());
+        self.labels.push(Label {
+            text: text.to_owned(),
+            bold,
+            corners,
+        });
+    }
+
+    /// The finished drawing and its labels.
+    pub(super) fn finish(self, title: &str, words: &str) -> Figure {
+        let svg = document(self.size, title, words, &self.elements.borrow());
+        Figure {
+            svg,
+            labels: self.labels,
+            size: self.size,
+        }
+    }
+}
+
+/// A finished drawing.
+pub(super) struct Figure {
+    /// The SVG document.
+    pub(super) svg: String,
+    /// The labels drawn.
+    #[cfg_attr(not(test), expect(dead_code, reason = "the tests look for overlaps"))]
+    pub(super) labels: Vec<Label>,
+    /// Size of the sheet.
+    #[cfg_attr(
+        not(test),
+        expect(dead_code, reason = "the tests look for clipped labels")
+    )]
+    pub(super) size: (u32, u32),
+}
+
+fn corners(text: &str, (x, y): Point, lettering: Lettering) -> [i32; 4] {
+    let width = lettering.width(text);
+    let left = match lettering.anchor {
+        HPos::Left => x,
+        HPos::Center => x - width / 2,
+        HPos::Right => x - width,
+    };
+    let part = |share: f64| (f64::from(lettering.size) * share).ceil() as i32;
+    [
+        left,
+        y - part(lettering::CAPITAL),
+        left + width,
+        y + part(lettering::DESCENT),
+    ]
+}
+
+/// A line's style.
+pub(super) fn stroke(color: RGBColor, width: u32) -> ShapeStyle {
+    color.stroke_width(width)
+}
+
+/// Our backend writes to memory and can't fail, nor is it drawn to from within a drawing call.
+pub(super) fn drawn<E>(result: Result<(), E>) {
+    debug_assert!(result.is_ok(), "drawing to memory failed");
+}

@@ -1,0 +1,218 @@
+//! What frames a plot: heading, conditions, legend, cautions, foot.
+
+use super::column::{DASHES, DOTS};
+use super::hatch;
+use super::lettering::wrap;
+use super::sheet::{BAND, GRAY, HEAT, INK, LINE, Lettering, MOISTURE, Point, SIZE, Sheet};
+use crate::check::cautions;
+use crate::model::{AirState, Assembly, Project};
+use crate::quantity::{Style, Temperature};
+
+/// Letter paper lying down, hundredths of a millimeter.
+pub(super) const LETTER: Point = (27_940, 21_590);
+/// Empty edge of the sheet.
+pub(super) const EDGE: i32 = 1150;
+/// Width between the edges.
+pub(super) const WIDTH: i32 = LETTER.0 - 2 * EDGE;
+/// How many lines of cautions there is room for.
+const CAUTION_LINES: usize = 4;
+/// From one line of cautions to the next.
+const TIGHT: i32 = 405;
+const LEFT_OUT: &str = "More cautions stand in the text report.";
+
+/// The words around a plot, broken into lines.
+pub(super) struct Frame {
+    heading: String,
+    word: String,
+    conditions: Vec<String>,
+    cautions: Vec<String>,
+    foot: String,
+}
+
+impl Frame {
+    /// Gathers the words. `subject` follows the project's title, `word` stands at the right,
+    /// `remark` follows the conditions.
+    pub(super) fn new<'a>(
+        project: &Project,
+        subject: &str,
+        word: &str,
+        remark: &str,
+        assemblies: impl IntoIterator<Item = &'a Assembly>,
+        style: Style,
+    ) -> Self {
+        let conditions = format!("{} {remark}", conditions_words(project, style));
+        Self {
+            heading: format!("{}: {subject}", project.title),
+            word: word.to_owned(),
+            conditions: wrap(&conditions, SIZE, false, WIDTH),
+            cautions: caution_lines(&cautions(assemblies)),
+            foot: format!("{} · dewmargin {}", project.file, env!("CARGO_PKG_VERSION")),
+        }
+    }
+
+    /// Adds the dew point of the room air to the conditions.
+    pub(super) fn with_dew_point(mut self, dew_point: Temperature, style: Style) -> Self {
+        let all = format!(
+            "{} Room air condenses below {}.",
+            self.conditions.join(" ").trim_end(),
+            both(dew_point, style)
+        );
+        self.conditions = wrap(&all, SIZE, false, WIDTH);
+        self
+    }
+
+    /// Where the plot may begin.
+    pub(super) fn top(&self) -> i32 {
+        EDGE + 620 + LINE * count(&self.conditions) + 500
+    }
+
+    /// How much of the sheet's foot is taken.
+    pub(super) fn bottom(&self) -> i32 {
+        EDGE + LINE + 200 + TIGHT * count(&self.cautions) + LEGEND_LINES * LINE + 350
+    }
+
+    /// Draws everything around the plot on a sheet of that height.
+    pub(super) fn draw(&self, sheet: &mut Sheet, height: i32, scale: &str) {
+        let large = Lettering::PLAIN.bold().size(560);
+        let right = LETTER.0 - EDGE;
+        sheet.text(&self.word, (right, EDGE + 430), large.right());
+        let room = WIDTH - large.width(&self.word) - 400;
+        sheet.text(&large.fit(&self.heading, room), (EDGE, EDGE + 430), large);
+        let mut baseline = EDGE + 430 + 590;
+        for line in &self.conditions {
+            sheet.text(line, (EDGE, baseline), Lettering::PLAIN.color(GRAY));
+            baseline += LINE;
+        }
+        let top = height - self.bottom();
+        sheet.line(vec![(EDGE, top), (right, top)], GRAY, 15);
+        legend(sheet, top + 460);
+        let mut baseline = top + 460 + LEGEND_LINES * LINE + 110;
+        for line in &self.cautions {
+            sheet.text(line, (EDGE, baseline), Lettering::PLAIN.color(GRAY));
+            baseline += TIGHT;
+        }
+        let foot = height - EDGE;
+        let scale = format!("Scale of the layers {scale}, printed at full size");
+        sheet.text(&scale, (EDGE, foot), Lettering::PLAIN);
+        let room = WIDTH - Lettering::PLAIN.width(&scale) - 400;
+        let words = Lettering::PLAIN.fit(&self.foot, room);
+        sheet.text(&words, (right, foot), Lettering::PLAIN.right());
+    }
+}
+
+fn count(lines: &[String]) -> i32 {
+    i32::try_from(lines.len()).unwrap_or(i32::MAX / LINE / 4)
+}
+
+/// A temperature in both units, the reader's own first.
+pub(super) fn both(value: Temperature, style: Style) -> String {
+    format!(
+        "{} ({})",
+        style.temperature(value),
+        style.other().temperature(value)
+    )
+}
+
+fn conditions_words(project: &Project, style: Style) -> String {
+    let air = |air: AirState| {
+        format!(
+            "{} at {}",
+            both(air.temperature, style),
+            style.humidity(air.humidity)
+        )
+    };
+    let conditions = &project.conditions;
+    let night = conditions
+        .design_night
+        .map(|night| format!(" Design night {}.", air(night)));
+    format!(
+        "Drawn for the winter mean: room {}, outdoors {}.{}",
+        air(conditions.indoor),
+        air(conditions.winter_mean),
+        night.unwrap_or_default(),
+    )
+}
+
+/// As many whole cautions as there is room for: the first and the last before the others, in
+/// their own order.
+fn caution_lines(all: &[&str]) -> Vec<String> {
+    let set = |kept: &[usize]| {
+        let mut kept = kept.to_vec();
+        kept.sort_unstable();
+        let mut words: Vec<&str> = kept.iter().map(|n| all[*n]).collect();
+        if kept.len() < all.len() {
+            words.push(LEFT_OUT);
+        }
+        wrap(&words.join(" "), SIZE, false, WIDTH)
+    };
+    let last = all.len().saturating_sub(1);
+    let mut kept: Vec<usize> = Vec::new();
+    for n in [0, last].into_iter().chain(1..last) {
+        let more = [kept.clone(), vec![n]].concat();
+        if n < all.len() && !kept.contains(&n) && set(&more).len() <= CAUTION_LINES {
+            kept = more;
+        }
+    }
+    set(&kept)
+}
+
+/// Lines the legend takes.
+const LEGEND_LINES: i32 = 2;
+
+/// What the lines and fillings of the chart mean.
+fn legend(sheet: &mut Sheet, baseline: i32) {
+    let items: [(&str, fn(&Sheet, Point)); 6] = [
+        (
+            "temperature where leaking room air gets to",
+            |sheet, (x, y)| {
+                sheet.line(vec![(x, y), (x + 900, y)], HEAT, 60);
+            },
+        ),
+        ("temperature beyond", |sheet, (x, y)| {
+            sheet.line(vec![(x, y), (x + 900, y)], HEAT, 22)
+        }),
+        ("dew point of the room air", |sheet, (x, y)| {
+            sheet.dashes(&[(x, y), (x + 900, y)], DASHES, MOISTURE, 45);
+        }),
+        ("leak margin", |sheet, (x, y)| {
+            sheet.fill((x, y - 130), (x + 900, y + 130), BAND)
+        }),
+        ("wet: colder than that dew point", |sheet, (x, y)| {
+            hatch::wet(
+                sheet,
+                &[
+                    (x, y - 130),
+                    (x + 900, y - 130),
+                    (x + 900, y + 130),
+                    (x, y + 130),
+                ],
+            );
+        }),
+        ("dew point by diffusion alone", |sheet, (x, y)| {
+            sheet.dashes(&[(x, y), (x + 900, y)], DOTS, MOISTURE, 22);
+        }),
+    ];
+    let (mut x, mut y) = (EDGE, baseline);
+    for (words, sample) in items {
+        let width = 900 + 180 + Lettering::PLAIN.width(words);
+        if x + width > LETTER.0 - EDGE {
+            (x, y) = (EDGE, y + LINE);
+        }
+        sample(sheet, (x, y - SIZE * 36 / 100));
+        sheet.text(words, (x + 900 + 180, y), Lettering::PLAIN.color(INK));
+        x += width + 500;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn cautions_are_kept_whole_and_the_last_always() {
+        let long = "Water ".repeat(60);
+        let all = ["First.", long.as_str(), "Second.", "Not structural."];
+        let text = caution_lines(&all).join(" ");
+        assert_eq!(text, format!("First. Second. Not structural. {LEFT_OUT}"));
+    }
+}
