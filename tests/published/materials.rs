@@ -15,7 +15,8 @@ fn material(name: &str) -> Material {
 }
 
 fn conductivity(name: &str) -> f64 {
-    material(name).conductivity.unwrap().nominal.as_si()
+    let value = material(name).conductivity;
+    value.expect("a solid conducts").nominal.as_si()
 }
 
 /// The library writes three digits: half of the last one is at most 0.5 %.
@@ -139,7 +140,7 @@ fn at(material: &Material, humidity: usize) -> Measured<VaporRate> {
         Some(vapor.mid.clone()),
         vapor.damp.clone(),
     ];
-    values[humidity].clone().unwrap()
+    values[humidity].clone().expect("a value at that humidity")
 }
 
 // ASHRAE Handbook—Fundamentals 2021 (SI), ch. 26, Table 6 (seen): specimen thickness in mm and
@@ -300,18 +301,10 @@ fn misprinted_specific_heat(#[case] name: &str) {
     );
 }
 
-// Underlayment of particleboard, 15.9 mm, is printed with R 1.22 m²·K/W where 0.14 is plausible.
+// Underlayment of particleboard, 15.9 mm, is printed with R 1.22 m²·K/W, about nine times what its
+// conductivity gives; 0.14 is the likely value, so only the misprint is ruled out.
 #[test]
 fn misprinted_underlayment() {
-    let underlayment = material("particle board underlayment");
-    let r = 0.0159 / underlayment.conductivity.unwrap().nominal.as_si();
-    close(
-        ("underlayment, 15.9 mm", "m²K/W"),
-        r,
-        0.14,
-        Tolerance {
-            absolute: 0.03,
-            why: "the two sources differ by board density: 0.114 against 0.14",
-        },
-    );
+    let r = 0.0159 / conductivity("particle board underlayment");
+    assert!(r < 0.2, "underlayment of R {r} m²·K/W has the misprint");
 }

@@ -72,7 +72,7 @@ pub(crate) fn rows(table: &str) -> Vec<Vec<f64>> {
     let data = table.lines().filter(|line| !line.starts_with('#')).skip(1);
     data.map(|line| {
         line.split(',')
-            .map(|cell| cell.trim().parse().unwrap())
+            .map(|cell| cell.trim().parse().expect("a number"))
             .collect()
     })
     .collect()

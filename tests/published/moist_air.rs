@@ -1,5 +1,7 @@
-//! Saturation pressure and dew point.
+//! Saturation pressure, dew point, and the surface temperature at which mold may grow.
 
+use dewmargin::check::room_surface::mold_limit;
+use dewmargin::physics::heat::temperature_factor;
 use dewmargin::physics::moist_air::{dew_point, saturation_vapor_pressure, vapor_pressure};
 use dewmargin::quantity::{Pressure, RelativeHumidity, Temperature};
 use rstest::rstest;
@@ -169,4 +171,58 @@ fn a_dew_point_needs_some_vapor() {
     let least = dew_point(Pressure::from_pa(0.0));
     assert_eq!(least, dew_point(Pressure::from_pa(1.0)));
     assert!(least.as_celsius() < -55.0);
+}
+
+// Indoor °C, outdoor °C, humidity; surface at 80 % and temperature factor computed from the ISO
+// 13788 formula outside this project.
+#[rstest]
+#[case(20.0, -5.0, 0.50, 12.625, 0.7050)]
+#[case(20.0, 0.0, 0.50, 12.625, 0.6312)]
+#[case(20.0, 5.0, 0.60, 15.435, 0.6957)]
+#[case(21.0, -10.0, 0.40, 10.187, 0.6512)]
+#[case(20.0, -15.0, 0.35, 7.304, 0.6373)]
+fn mold_limit_and_temperature_factor(
+    #[case] indoor: f64,
+    #[case] outdoor: f64,
+    #[case] humidity: f64,
+    #[case] surface: f64,
+    #[case] factor: f64,
+) {
+    let limit = mold_limit(Temperature::from_celsius(dew_point_of(
+        indoor,
+        100.0 * humidity,
+    )));
+    close(
+        (&format!("surface at 80 %, room {indoor} °C"), "°C"),
+        limit.as_celsius(),
+        surface,
+        printed(3),
+    );
+    let [outdoor, indoor] = [outdoor, indoor].map(Temperature::from_celsius);
+    let ours = temperature_factor(limit, outdoor, indoor).unwrap();
+    close(
+        ("temperature factor at 80 %", "1"),
+        ours,
+        factor,
+        printed(4),
+    );
+}
+
+// DIN 4108-2 prints 12.6 °C and at least 0.70 for 20 °C, 50 %, −5 °C (from memory).
+#[test]
+fn the_standard_room_of_din_4108_2() {
+    let limit = mold_limit(Temperature::from_celsius(dew_point_of(20.0, 50.0)));
+    close(
+        ("surface, DIN 4108-2", "°C"),
+        limit.as_celsius(),
+        12.6,
+        printed(1),
+    );
+    let [outdoor, indoor] = [-5.0, 20.0].map(Temperature::from_celsius);
+    let factor = temperature_factor(limit, outdoor, indoor).unwrap();
+    let cut = Tolerance {
+        absolute: 0.01,
+        why: "printed as a bound, cut to two digits",
+    };
+    close(("temperature factor, DIN 4108-2", "1"), factor, 0.70, cut);
 }

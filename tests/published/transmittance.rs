@@ -35,7 +35,7 @@ fn holds(example: &Example, assembly: &dewmargin::model::Assembly) -> Transmitta
         );
     }
     let u = &end.transmittance;
-    let combined = u.combined.unwrap();
+    let combined = u.combined.expect("R'/R'' is below 1.5");
     let rows = [
         ("R'", 1.0 / u.parallel_path, example.upper, example.decimals),
         (
