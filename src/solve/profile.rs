@@ -271,8 +271,13 @@ fn solve_vapor(slabs: &[Slab], boundary: &Boundary, heat: Heat) -> Profile {
         )
     } else {
         let z: f64 = slabs.iter().map(|slab| slab.vapor_resistance).sum();
-        let flow =
-            (indoor - outdoor) / (z + boundary.interior_vapor_film + boundary.exterior_vapor_film);
+        let total = z + boundary.interior_vapor_film + boundary.exterior_vapor_film;
+        // Without any resistance diffusion says nothing about the flow.
+        let flow = if total > 0.0 {
+            (indoor - outdoor) / total
+        } else {
+            0.0
+        };
         (flow, flow)
     };
     Profile {
