@@ -9,7 +9,7 @@ use super::{agree, climates, config, slabs, walls};
 use crate::build_up::{slab, transmittance};
 use dewmargin::solve::profile::SlabHeat;
 
-fn resistance_of(slab: &Slab) -> f64 {
+pub(super) fn resistance_of(slab: &Slab) -> f64 {
     match &slab.heat {
         SlabHeat::Fixed(r) => r.as_si(),
         SlabHeat::Curve(..) => unreachable!("the strategies make fixed resistances only"),

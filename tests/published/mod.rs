@@ -62,7 +62,7 @@ fn compare(
 #[track_caller]
 pub(crate) fn close(case: (&str, &str), got: f64, want: f64, tolerance: Tolerance) {
     match compare(case, got, want, tolerance) {
-        Ok(line) => println!("{line}"),
+        Ok(line) => eprintln!("{line}"),
         Err(line) => panic!("{line}"),
     }
 }
