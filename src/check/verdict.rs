@@ -3,7 +3,7 @@
 use super::{Finding, Status, air_leak, diffusion, frame, room_surface, steel_wood};
 use crate::model::Case;
 use crate::quantity::TemperatureDifference;
-use crate::solve::{AssemblyResult, EndResult};
+use crate::solve::{AssemblyResult, EndResult, PathResult};
 
 /// All findings of one case and what they come to.
 #[derive(Clone, Debug, PartialEq)]
@@ -88,6 +88,29 @@ pub fn worst(statuses: impl IntoIterator<Item = Status>) -> Status {
         Some(1) => Status::Depends,
         _ => Status::Pass,
     }
+}
+
+/// How one path comes out: its own findings, and a judged plane below the room air's dew point
+/// even where another path's plane is worse and is the one reported.
+#[must_use]
+pub fn path_status(path: &PathResult, result: &AssemblyResult, verdict: &Verdict) -> Status {
+    let is_here = |finding: &&Finding| {
+        finding
+            .place
+            .as_ref()
+            .is_some_and(|place| place.path == path.path.name)
+    };
+    let found = verdict
+        .findings
+        .iter()
+        .filter(is_here)
+        .map(|finding| finding.status);
+    let leaks = path
+        .roles
+        .iter()
+        .zip(&path.winter.planes)
+        .any(|(role, plane)| role.judged && plane.temperature <= result.room_dew_point);
+    worst(found.chain(leaks.then_some(Status::Depends)))
 }
 
 /// Index of the best verdict: fewest fails, then fewest depends, then the largest least margin.
