@@ -343,9 +343,18 @@ fn solid_heat(layer: &Layer, substance: &Substance) -> SlabHeat {
     }
 }
 
+/// Beyond this a layer counts as a perfect barrier, m²·s·Pa/kg: below 2·10⁻⁸ perm nothing that can
+/// be measured passes, and sums of resistances would lose their digits.
+const TIGHT: f64 = 1e18;
+
 fn vapor_resistance(substance: &Substance, thickness: Length) -> f64 {
-    match substance.vapor {
+    let resistance = match substance.vapor {
         VaporRate::PerThickness(permeability) => layer_vapor_resistance(thickness, permeability),
         VaporRate::PerSheet(permeance) => sheet_vapor_resistance(permeance),
+    };
+    if resistance > TIGHT {
+        f64::INFINITY
+    } else {
+        resistance
     }
 }
