@@ -1,0 +1,4 @@
+//! What a user does: the program on files.
+
+mod input;
+mod support;
