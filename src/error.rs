@@ -17,6 +17,9 @@ pub struct Span {
     pub column: usize,
 }
 
+/// Most characters of a message that are shown.
+const MOST_SHOWN: usize = 300;
+
 /// One thing that is wrong with an input.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Problem {
@@ -69,6 +72,17 @@ impl Problem {
             help: Some(help.into()),
             ..self
         }
+    }
+
+    /// The same with its message cut to what can be read: a stray quote can make a whole file one
+    /// text.
+    fn shortened(&self) -> Self {
+        let mut short = self.clone();
+        if let Some((end, _)) = short.message.char_indices().nth(MOST_SHOWN) {
+            short.message.truncate(end);
+            short.message += " …";
+        }
+        short
     }
 
     /// Adds what would help where there is something.
@@ -151,6 +165,7 @@ impl Error {
     }
 
     fn render(&self, problem: &Problem) -> String {
+        let problem = &problem.shortened();
         let Some(span) = problem.span else {
             let help = problem
                 .help

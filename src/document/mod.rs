@@ -4,9 +4,11 @@
 //! a builder mends a file once. [`record!`] defines, in one place, what a mapping holds: the
 //! struct it becomes, its keys, and its part of the editor schema.
 
+mod object;
 mod record;
 mod tree;
 
+pub use object::Object;
 pub(crate) use record::record;
-pub use record::{At, FromNode, Named, Object, Problems, Word};
+pub use record::{At, FromNode, Named, Problems, Word};
 pub use tree::{MAX_FILE_BYTES, Node, Value, parse};

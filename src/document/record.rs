@@ -2,8 +2,9 @@
 
 use serde_json::{Value as Json, json};
 
+use super::object::Object;
 use super::tree::{Node, Value};
-use crate::error::{Problem, Span, did_you_mean};
+use crate::error::{Problem, Span};
 use crate::quantity::Quantity;
 
 /// The problems found so far.
@@ -34,9 +35,10 @@ pub struct At<T> {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Word(pub String);
 
-fn unexpected(node: &Node, expected: &str) -> Problem {
+pub(super) fn unexpected(node: &Node, expected: &str) -> Problem {
     let message = match &node.value {
         Value::Text(text) => format!("`{text}` isn't what belongs here"),
+        Value::Empty => "nothing is written here".to_owned(),
         other => format!("{} stands where something else belongs", other.kind()),
     };
     Problem::at(node.span, message).expected(format!("expected {expected}"))
@@ -189,12 +191,15 @@ impl<T: FromNode> FromNode for Vec<T> {
 pub struct Named<T> {
     /// Name and content.
     pub entries: Vec<(At<Word>, T)>,
+    /// Names whose content couldn't be read: that is one problem, and no second one is made of it.
+    pub unreadable: Vec<Word>,
 }
 
 impl<T> Default for Named<T> {
     fn default() -> Self {
         Self {
             entries: Vec::new(),
+            unreadable: Vec::new(),
         }
     }
 }
@@ -206,112 +211,22 @@ impl<T: FromNode> FromNode for Named<T> {
 
     fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
         let mut object = Object::new(node, &[], problems)?;
-        let entries = object.take_all(problems);
-        let read = |(key, value): (&Node, &Node), problems: &mut Problems| {
-            Some((
-                At::<Word>::from_node(key, problems)?,
-                T::from_node(value, problems)?,
-            ))
-        };
-        Some(Self {
-            entries: entries
-                .into_iter()
-                .filter_map(|e| read(e, problems))
-                .collect(),
-        })
+        let mut named = Self::default();
+        for (key, value) in object.take_all() {
+            let Some(name) = At::<Word>::from_node(key, problems) else {
+                continue;
+            };
+            match T::from_node(value, problems) {
+                Some(content) => named.entries.push((name, content)),
+                None => named.unreadable.push(name.value),
+            }
+        }
+        Some(named)
     }
 
     fn schema() -> Json {
         json!({"type": "object", "additionalProperties": T::schema()})
     }
-}
-
-/// A mapping being read key by key.
-pub struct Object<'a> {
-    span: Span,
-    entries: Vec<(&'a Node, &'a Node)>,
-}
-
-impl<'a> Object<'a> {
-    /// Opens a mapping. Keys that aren't known (where any are) and keys that stand twice are
-    /// problems, the rest can still be read.
-    pub fn new(node: &'a Node, known: &[&'static str], problems: &mut Problems) -> Option<Self> {
-        let Value::Map(entries) = &node.value else {
-            problems.push(unexpected(node, &expected_keys(known)));
-            return None;
-        };
-        let mut kept: Vec<(&Node, &Node)> = Vec::new();
-        for (key, value) in entries {
-            let Value::Text(name) = &key.value else {
-                problems.push(unexpected(key, "a name"));
-                continue;
-            };
-            if let Some((first, _)) = kept.iter().find(|(other, _)| other.value == key.value) {
-                let message = format!("`{name}` stands twice in this block");
-                let help = format!("the first one is on line {}", first.span.line);
-                problems.push(
-                    Problem::at(key.span, message)
-                        .expected("keep one of them")
-                        .help(help),
-                );
-            } else if !known.is_empty() && !known.contains(&name.as_str()) {
-                problems.push(unknown_key(key, name, known));
-            } else {
-                kept.push((key, value));
-            }
-        }
-        // A mapping's own span is a point; for messages its first key is the better place.
-        let span = entries.first().map_or(node.span, |(key, _)| key.span);
-        Some(Self {
-            span,
-            entries: kept,
-        })
-    }
-
-    /// Reads one key if it is there.
-    pub fn optional<T: FromNode>(&mut self, key: &str, problems: &mut Problems) -> Option<T> {
-        let is_key = |node: &Node| matches!(&node.value, Value::Text(text) if text == key);
-        let (_, value) = self.entries.iter().find(|(name, _)| is_key(name))?;
-        T::from_node(value, problems)
-    }
-
-    /// Reads one key that must be there.
-    pub fn required<T: FromNode>(&mut self, key: &str, problems: &mut Problems) -> Option<T> {
-        let is_key = |node: &Node| matches!(&node.value, Value::Text(text) if text == key);
-        if !self.entries.iter().any(|(name, _)| is_key(name)) {
-            let message = format!("`{key}` is missing in this block");
-            let label = format!("expected `{key}:` with {}", T::expected());
-            problems.push(Problem::at(self.span, message).expected(label));
-            return None;
-        }
-        self.optional(key, problems)
-    }
-
-    fn take_all(&mut self, _: &mut Problems) -> Vec<(&'a Node, &'a Node)> {
-        std::mem::take(&mut self.entries)
-    }
-}
-
-fn expected_keys(known: &[&str]) -> String {
-    match known {
-        [] => "a block of names".into(),
-        keys => format!(
-            "a block with keys such as `{}`",
-            keys[..keys.len().min(4)].join("`, `")
-        ),
-    }
-}
-
-fn unknown_key(key: &Node, name: &str, known: &[&'static str]) -> Problem {
-    let plain = name.to_lowercase().replace(['_', ' '], "-");
-    let near = known.iter().find(|k| **k == plain).copied();
-    let help = match near.or_else(|| did_you_mean(name, known.iter().copied())) {
-        Some(near) => format!("did you mean `{near}`?"),
-        None => format!("known keys: {}", known.join(", ")),
-    };
-    Problem::at(key.span, format!("unknown key `{name}`"))
-        .expected("not a key of this block")
-        .help(help)
 }
 
 /// Defines a record: a struct, its keys with their documentation, and its schema.

@@ -73,9 +73,9 @@ fn syntax_problem(text: &str, error: &serde_yaml::Error) -> Problem {
     let message = error.without_snippet().to_string();
     // The reader's own "at line …" stands in the arrow line already.
     let message = message.split(" at line ").next().unwrap_or(&message).trim();
-    let message = format!("this isn't YAML that can be read: {message}");
+    let (message, help) = in_our_words(message);
     let Some(location) = error.location() else {
-        return Problem::whole(message);
+        return Problem::whole(message).help(help);
     };
     let (line, column) = (location.line() as usize, location.column() as usize);
     let start = byte_of(text, line, column);
@@ -92,7 +92,48 @@ fn syntax_problem(text: &str, error: &serde_yaml::Error) -> Problem {
         },
         message,
     )
-    .help("check brackets, quotes, colons and the blanks at the start of the line")
+    .help(help)
+}
+
+/// What the YAML reader says to programmers, as a builder would hear it, and what would help.
+fn in_our_words(message: &str) -> (String, &'static str) {
+    const WORDS: [(&[&str], &str, &str); 5] = [
+        (
+            &["tabs disallowed"],
+            "a tab stands where blanks belong",
+            "indent with blanks, two for each step",
+        ),
+        (
+            &["multiple YAML documents"],
+            "a second document starts here",
+            "keep one project in a file: remove the line `---` and what follows it",
+        ),
+        (
+            &["recursive references", "Aliases", "AliasAnchorRatio"],
+            "an alias (`*name`) refers to the block it stands in, or there are far too many",
+            "write the block out instead",
+        ),
+        (
+            &["recursion limit", "Depth"],
+            "blocks are nested far deeper than a project needs",
+            "look for a bracket that isn't closed, or a line indented too far",
+        ),
+        (
+            &["budget breached"],
+            "this file holds far more than a project needs",
+            "look for aliases (`*name`) that repeat each other, or for text pasted twice",
+        ),
+    ];
+    let known = WORDS
+        .iter()
+        .find(|(signs, ..)| signs.iter().any(|sign| message.contains(sign)));
+    match known {
+        Some((_, words, help)) => ((*words).to_owned(), help),
+        None => (
+            format!("this isn't YAML that can be read: {message}"),
+            "check brackets, quotes, colons and the blanks at the start of the line",
+        ),
+    }
 }
 
 /// Byte offset of a line and column, both from 1.

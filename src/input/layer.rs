@@ -1,10 +1,10 @@
-//! Resolving layers and strips: materials found, thicknesses settled, shares added up.
+//! Resolving layers: materials found, thicknesses settled, shares added up.
 
-use super::schema::{FramingText, LayerText, StripText};
+use super::schema::{FramingText, LayerText};
 use crate::document::{At, Problems, Word};
 use crate::error::{Problem, Span};
 use crate::material::{Kind, Library, Material, VaporRate};
-use crate::model::{AirSpace, Content, Framing, Layer, Strip, Substance};
+use crate::model::{AirSpace, Content, Framing, Layer, Substance};
 use crate::quantity::{
     Conductivity, Length, Permeability, Permeance, Share, SheetMetal, Thickness,
 };
@@ -26,7 +26,7 @@ pub(super) fn material(
             || list.clone(),
             |near| format!("did you mean `{near}`? {list}"),
         );
-        let problem = Problem::at(name.span, format!("unknown material `{}`", name.value.0));
+        let problem = Problem::at(name.span, unknown_material(&name.value.0));
         problems.push(
             problem
                 .expected("not in the library, nor under `materials:`")
@@ -34,6 +34,11 @@ pub(super) fn material(
         );
     }
     found
+}
+
+/// The message for a material that isn't there.
+pub(super) fn unknown_material(name: &str) -> String {
+    format!("unknown material `{name}`")
 }
 
 /// A layer, if everything it needs is there.
@@ -135,7 +140,7 @@ fn thickness(
     plausible(length, at.span, &text.name.value.0, problems)
 }
 
-fn by_gauge(
+pub(super) fn by_gauge(
     at: &At<Thickness>,
     material: Option<&Material>,
     problems: &mut Problems,
@@ -164,7 +169,12 @@ fn sheet_metal(material: &Material) -> Option<SheetMetal> {
     }
 }
 
-fn plausible(length: Length, span: Span, layer: &str, problems: &mut Problems) -> Option<Length> {
+pub(super) fn plausible(
+    length: Length,
+    span: Span,
+    layer: &str,
+    problems: &mut Problems,
+) -> Option<Length> {
     if length.as_m() <= THICKEST {
         return Some(length);
     }
@@ -184,7 +194,7 @@ fn plausible(length: Length, span: Span, layer: &str, problems: &mut Problems) -
 }
 
 /// A substance from a material, with what the layer states instead.
-fn substance(material: &Material, text: &LayerText) -> Substance {
+pub(super) fn substance(material: &Material, text: &LayerText) -> Substance {
     let given = |what: &str| format!("{what}: given in this file");
     let cited = |what: &str, source: &str, tag: crate::material::Tag| match source {
         "" => given(what),
@@ -300,67 +310,8 @@ fn framing_share(text: &FramingText, problems: &mut Problems) -> Option<Share> {
     None
 }
 
-/// A strip, if everything it needs is there.
-pub(super) fn strip(
-    text: &StripText,
-    layers: &[&str],
-    library: &Library,
-    problems: &mut Problems,
-) -> Option<Strip> {
-    let metal = material(&text.metal, library, problems);
-    let over: Vec<_> = text
-        .over
-        .iter()
-        .flatten()
-        .map(|over| layer(over, library, problems))
-        .collect();
-    let under = layers.iter().position(|name| *name == text.under.value.0);
-    if under.is_none() {
-        problems.push(missing_name("layer", &text.under, layers.iter().copied()));
-    }
-    let count = text.count.as_ref().map_or(1.0, |at| f64::from(at.value));
-    let share = match (&text.width, &text.across) {
-        (Some(width), Some(across)) => width.value.as_m() * count / across.value.as_m(),
-        _ => return None,
-    };
-    if share > 1.0 {
-        let message = format!("strip `{}` is wider than the deck", text.name.value.0);
-        let label = "expected width × count of at most `across`";
-        let span = text
-            .width
-            .as_ref()
-            .map_or(text.name.span, |width| width.span);
-        problems.push(Problem::at(span, message).expected(label));
-        return None;
-    }
-    let metal = metal?;
-    if metal.kind != Kind::Metal {
-        let message = format!("`{}` isn't a metal", text.metal.value.0);
-        problems.push(
-            Problem::at(text.metal.span, message)
-                .expected("expected a metal such as `carbon steel`"),
-        );
-        return None;
-    }
-    let thickness = by_gauge(text.thickness.as_ref()?, Some(&metal), problems)?;
-    let thickness = plausible(
-        thickness,
-        text.thickness.as_ref()?.span,
-        &text.name.value.0,
-        problems,
-    )?;
-    Some(Strip {
-        name: text.name.value.0.clone(),
-        metal: substance(&metal, &bare(&text.metal)),
-        thickness,
-        share: Share::from_fraction(share),
-        under: under?,
-        over: over.into_iter().collect::<Option<Vec<_>>>()?,
-    })
-}
-
 /// A layer's text with nothing in it but a name: no overrides.
-fn bare(name: &At<Word>) -> LayerText {
+pub(super) fn bare(name: &At<Word>) -> LayerText {
     LayerText {
         name: name.clone(),
         material: None,

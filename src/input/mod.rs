@@ -3,6 +3,7 @@
 mod layer;
 mod resolve;
 mod schema;
+mod strip;
 mod variant;
 
 use std::fs::File;
@@ -106,7 +107,9 @@ fn read_text(path: &Path, name: &str) -> Result<String, Error> {
         );
     }
     match String::from_utf8(bytes) {
-        Ok(text) if text.contains('\0') => refuse("this isn't a text file", None),
+        Ok(text) if text.contains('\0') => {
+            refuse("this isn't a text file", Some("save it as UTF-8 text"))
+        }
         Ok(text) if text.trim().is_empty() => {
             refuse("this file is empty", Some("start from a file in examples/"))
         }

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 
 use super::layer;
 use super::schema::{AssemblyText, FilmText, FilmsText, ProjectText};
+use super::strip;
 use super::variant;
 use crate::document::{At, Problems, Word};
 use crate::error::Problem;
@@ -28,12 +29,19 @@ pub(super) fn resolve(
     problems: &mut Problems,
 ) -> Option<Project> {
     let mut library = Library::new();
-    for (name, text) in read.materials.unwrap_or_default().entries {
-        if let Some(material) = text.resolve(&name.value.0, problems) {
-            library.add(material);
+    let materials = read.materials.unwrap_or_default();
+    let mut unusable: Vec<String> = materials
+        .unreadable
+        .into_iter()
+        .map(|name| name.0)
+        .collect();
+    for (name, text) in materials.entries {
+        match text.resolve(&name.value.0, problems) {
+            Some(material) => library.add(material),
+            None => unusable.push(name.value.0),
         }
     }
-    if read.assemblies.entries.is_empty() {
+    if read.assemblies.entries.is_empty() && read.assemblies.unreadable.is_empty() {
         problems.push(Problem::whole("this file has no assemblies"));
     }
     let mut cases = Vec::new();
@@ -47,6 +55,9 @@ pub(super) fn resolve(
                 .iter()
                 .find(|(name, _)| name.value == assembly_name.value)
             else {
+                if read.assemblies.unreadable.contains(&assembly_name.value) {
+                    continue;
+                }
                 let known = bases.iter().map(|(name, _)| name.value.0.as_str());
                 let mut problem = layer::missing_name("assembly", assembly_name, known);
                 problem.label = "not an assembly of this file".into();
@@ -64,9 +75,19 @@ pub(super) fn resolve(
                 &mut of_variant,
             ));
             of_variant.retain(|problem| !problems.contains(problem));
+            for problem in &mut of_variant {
+                name_variant(problem, &variant_name);
+            }
             problems.extend(of_variant);
         }
     }
+    // What uses a material whose own entry is wrong isn't a second mistake.
+    let follows = |problem: &Problem| {
+        unusable
+            .iter()
+            .any(|name| problem.message == layer::unknown_material(name))
+    };
+    problems.retain(|problem| !follows(problem));
     let air = |text: &super::schema::AirText| AirState {
         temperature: text.temperature.value,
         humidity: text.humidity.value,
@@ -98,6 +119,16 @@ pub(super) fn resolve(
             UnitSystem::Metric
         },
     })
+}
+
+/// A variant can make a line of its base wrong: say which one did.
+fn name_variant(problem: &mut Problem, variant: &At<Word>) {
+    if problem
+        .span
+        .is_some_and(|span| span.start < variant.span.start)
+    {
+        problem.message = format!("with variant `{}`, {}", variant.value.0, problem.message);
+    }
 }
 
 fn case(
@@ -156,7 +187,7 @@ fn assembly(
         .strips
         .iter()
         .flatten()
-        .map(|strip| layer::strip(strip, &names, library, problems))
+        .map(|strip| strip::strip(strip, &names, library, problems))
         .collect();
     let mut layers = layers.into_iter().collect::<Option<Vec<_>>>()?;
     let strips = strips.into_iter().collect::<Option<Vec<_>>>()?;

@@ -6,7 +6,7 @@ use super::QuantityError;
 pub(super) fn leading_number(text: &str) -> Result<(f64, &str), QuantityError> {
     let text = text.trim();
     let end = number_end(text);
-    if end == 0 {
+    if !text[..end].contains(|c: char| c.is_ascii_digit()) {
         return Err(QuantityError::new(format!(
             "`{text}` doesn't start with a number"
         )));

@@ -75,7 +75,15 @@ impl Scale {
 
     fn factor(&self, text: &str, unit: &str) -> Result<f64, QuantityError> {
         if unit.is_empty() {
-            return Err(self.expecting(QuantityError::new(format!("`{text}` has no unit"))));
+            let error = QuantityError::new(format!("`{text}` has no unit"));
+            let error = match (self.units[0].0[0], leading_number(text)) {
+                ("%", Ok((share, _))) if share <= 1.0 => {
+                    error.with_help(format!("did you mean `{} %`?", (share * 1e4).round() / 1e2))
+                }
+                ("%", Ok((percent, _))) => error.with_help(format!("did you mean `{percent} %`?")),
+                _ => error,
+            };
+            return Err(self.expecting(error));
         }
         let name = plain(unit);
         let found = self
