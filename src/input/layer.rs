@@ -56,6 +56,7 @@ pub(super) fn layer(text: &LayerText, library: &Library, problems: &mut Problems
         .as_ref()
         .map(|framing| self::framing(framing, library, problems));
     let thickness = thickness(text, found.as_ref().and_then(Option::as_ref), problems);
+    let by_nature = matches!(&found, Some(Some(material)) if material.bonded);
     let substance = match found {
         Some(found) => substance(&found?, text),
         None => by_numbers(text, problems)?,
@@ -68,11 +69,6 @@ pub(super) fn layer(text: &LayerText, library: &Library, problems: &mut Problems
         problems.push(Problem::at(text.name.span, message).expected("expected a `thickness:`"));
         return None;
     }
-    let by_nature = text
-        .material
-        .as_ref()
-        .and_then(|name| library.find(&name.value.0));
-    let by_nature = by_nature.is_some_and(|material| material.bonded);
     Some(Layer {
         name: text.name.value.0.clone(),
         content: Content::Solid(substance),

@@ -1,8 +1,10 @@
 //! The materials inside the binary, and the user's own beside them.
 //!
 //! The YAML files of `materials/` are embedded as text. An index of names is scanned from their
-//! top-level lines; an entry is parsed only when it is asked for, so that a check of one file
-//! doesn't pay for the seventy materials it doesn't use.
+//! top-level lines; an entry is parsed only when it is first asked for and kept from then on, so
+//! that a check of one file doesn't pay for the materials it doesn't use.
+
+use std::cell::OnceCell;
 
 use super::{Material, MaterialText};
 use crate::document::{FromNode, Value, parse};
@@ -50,11 +52,14 @@ const FAMILIES: [(&str, &str); 9] = [
 const SOURCES: &str = include_str!("../../materials/sources.yaml");
 
 /// A name without case, blanks and hyphens, so that `Closed-cell Spray Foam` is found.
-fn plain(name: &str) -> String {
+fn plain(name: &str) -> impl Iterator<Item = char> {
     name.chars()
         .filter(|c| !matches!(c, ' ' | '-' | '_'))
         .flat_map(char::to_lowercase)
-        .collect()
+}
+
+fn is_same(one: &str, other: &str) -> bool {
+    plain(one).eq(plain(other))
 }
 
 /// One entry of an embedded file: where its text lies and what it is called.
@@ -63,6 +68,7 @@ struct Slot {
     text: &'static str,
     id: &'static str,
     names: Vec<&'static str>,
+    parsed: OnceCell<Option<Material>>,
 }
 
 /// The library, the user's materials first.
@@ -99,9 +105,8 @@ impl Library {
     /// The material of that id or alias; letter case, blanks and hyphens don't matter.
     #[must_use]
     pub fn find(&self, name: &str) -> Option<Material> {
-        let wanted = plain(name);
         let is_own = |own: &&Material| {
-            plain(&own.id) == wanted || own.aliases.iter().any(|alias| plain(alias) == wanted)
+            is_same(&own.id, name) || own.aliases.iter().any(|alias| is_same(alias, name))
         };
         if let Some(own) = self.own.iter().rev().find(is_own) {
             return Some(own.clone());
@@ -109,7 +114,7 @@ impl Library {
         let slot = self
             .slots
             .iter()
-            .find(|slot| slot.names.iter().any(|n| plain(n) == wanted))?;
+            .find(|slot| slot.names.iter().any(|n| is_same(n, name)))?;
         slot.read()
     }
 
@@ -167,6 +172,7 @@ fn slots(file: &'static str, text: &'static str) -> Vec<Slot> {
             text,
             id,
             names,
+            parsed: OnceCell::new(),
         }
     };
     starts.iter().zip(ends).map(slot).collect()
@@ -175,7 +181,7 @@ fn slots(file: &'static str, text: &'static str) -> Vec<Slot> {
 impl Slot {
     /// Parses the entry. The unit tests read every one, so nothing is lost in silence here.
     fn read(&self) -> Option<Material> {
-        self.parse().ok()
+        self.parsed.get_or_init(|| self.parse().ok()).clone()
     }
 
     fn parse(&self) -> Result<Material, String> {
@@ -266,7 +272,7 @@ mod tests {
         let mut seen = BTreeSet::new();
         for slot in &library.slots {
             for name in &slot.names {
-                assert!(seen.insert(plain(name)), "`{name}` stands twice");
+                assert!(seen.insert(plain(name).collect::<String>()), "`{name}` stands twice");
             }
         }
         for (file, text) in FAMILIES {
