@@ -1,0 +1,113 @@
+//! What the floor at the steel must say: the truth table of where leaking room air gets to, and
+//! which build-up keeps the wood clear.
+//!
+//! Sources: the truth table is the project's own convention (air stops at the warm face of the
+//! first bonded layer), stated with the air-leak check; that foam above the deck leaves the wood
+//! colder follows from the steady series of resistances, whose arithmetic `reviewer.rs` redoes.
+
+use rstest::rstest;
+use serde_json::Value;
+
+use crate::support::{json, run, stdout};
+
+fn case<'a>(report: &'a Value, variant: Option<&str>) -> &'a Value {
+    let cases = report["cases"].as_array().expect("cases");
+    let found = cases
+        .iter()
+        .find(|case| case["variant"].as_str() == variant);
+    found.expect("the variant")
+}
+
+fn strip_planes(case: &Value) -> &[Value] {
+    let paths = case["solutions"][0]["paths"].as_array().expect("paths");
+    let strip = paths.iter().find(|path| path["name"] == "side flange");
+    let planes = &strip.expect("the strip's path")["winter_mean"]["planes"];
+    planes.as_array().expect("planes")
+}
+
+fn temperature(planes: &[Value], name: &str) -> f64 {
+    let plane = planes.iter().find(|plane| plane["name"] == name);
+    let celsius = &plane.expect("the plane")["temperature_c"];
+    celsius.as_f64().expect("a number")
+}
+
+/// Source: conventions of the physics, "where leaking room air gets to", truth table for the strip.
+#[rstest]
+#[case::bare(None, &["floor surface", "finish / subfloor", "subfloor / side flange"])]
+#[case::bonded(Some("foam over flange"), &["floor surface", "finish / subfloor", "subfloor / flange foam"])]
+#[case::loose(Some("foam over flange, loose"),
+    &["floor surface", "finish / subfloor", "subfloor / flange foam", "flange foam / side flange"])]
+#[case::under_finish(Some("foam under finish floor"),
+    &["floor surface", "finish / floor foam", "floor foam / subfloor", "subfloor / side flange"])]
+fn room_air_reaches(#[case] variant: Option<&str>, #[case] reached: &[&str]) {
+    let report = json(&["check", "cabin-floor.yaml"]);
+    let planes = strip_planes(case(&report, variant));
+    let inner = |plane: &&Value| plane["reached_by_room_air"] == true;
+    let names: Vec<&str> = planes
+        .iter()
+        .filter(inner)
+        .filter_map(|plane| plane["name"].as_str())
+        .filter(|name| !name.ends_with("outdoor surface") && *name != "underside")
+        .collect();
+    assert_eq!(names.get(..reached.len()), Some(reached), "{names:?}");
+    let bonded = variant == Some("foam over flange");
+    assert!(!bonded || names.len() == reached.len(), "{names:?}");
+}
+
+#[test]
+fn the_reached_planes_are_clear_or_colder_as_the_table_says() {
+    let report = json(&["check", "cabin-floor.yaml"]);
+    let dew_point = report["conditions"]["room_dew_point_c"]
+        .as_f64()
+        .expect("a number");
+    let at = |variant, plane| temperature(strip_planes(case(&report, variant)), plane);
+    let bare = at(None, "subfloor / side flange");
+    let bonded = at(Some("foam over flange"), "subfloor / flange foam");
+    let loose = at(Some("foam over flange, loose"), "flange foam / side flange");
+    let under_finish = at(Some("foam under finish floor"), "subfloor / side flange");
+    assert!(bare < dew_point);
+    assert!(bonded > dew_point);
+    assert!(loose < bare);
+    assert!(under_finish < bare);
+}
+
+#[test]
+fn foam_under_the_finish_warms_feet_and_cools_the_wood() {
+    let report = json(&["check", "cabin-floor.yaml"]);
+    let overview = |variant, key: &str| {
+        let number = &case(&report, variant)["overview"][key];
+        number.as_f64().expect("a number")
+    };
+    let foam = Some("foam under finish floor");
+    assert!(overview(foam, "coldest_surface_c") > overview(None, "coldest_surface_c"));
+    assert!(overview(foam, "wood_at_steel_c") < overview(None, "wood_at_steel_c"));
+}
+
+#[test]
+fn the_foam_filled_floor_passes_in_whole_and_the_wool_filled_one_does_not() {
+    let report = json(&["check", "cabin-floor.yaml"]);
+    let foam = case(&report, Some("foam over flange"));
+    assert_eq!(foam["verdict"], "pass");
+    let findings = foam["findings"].as_array().expect("findings");
+    for finding in findings {
+        let status = finding["status"].as_str().expect("a word");
+        assert!(["pass", "note"].contains(&status), "{finding}");
+    }
+    let wool = case(&report, Some("foam over flange, wool in bay"));
+    assert_ne!(wool["verdict"], "pass");
+    assert_eq!(report["best"], "floor, foam over flange");
+}
+
+/// The same in the words a builder reads, one paragraph each.
+#[test]
+fn compare_says_it_in_words() {
+    let text = stdout(&run(&["compare", "cabin-floor.yaml"]));
+    let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    for sentence in [
+        "Wood at the steel clear of the room air's dew point: floor, foam over flange (60.0 °F, +6.4 °F);",
+        "Below it: floor, as drawn (43.4 °F, −10.2 °F); floor, foam under finish floor (41.8 °F, −11.8 °F).",
+        "floor, foam under finish floor: that wood is 1.6 °F colder than as drawn",
+    ] {
+        assert!(words.contains(sentence), "{sentence}\n{text}");
+    }
+}

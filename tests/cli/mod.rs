@@ -1,0 +1,7 @@
+//! Every command through the program itself: what it prints, where, and with which exit code.
+
+mod floor;
+mod output;
+mod plot;
+mod reviewer;
+mod verdict;

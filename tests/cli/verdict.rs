@@ -1,0 +1,100 @@
+//! Exit codes and what comes first.
+
+use rstest::rstest;
+
+use crate::support::{code, json, nulls, run, stderr, stdout};
+
+#[rstest]
+#[case::a_case_fails(&["check", "cabin-floor.yaml"], 1)]
+#[case::nothing_fails(&["check", "cabin-wall.yaml"], 0)]
+#[case::depends_is_enough_when_strict(&["check", "cabin-wall.yaml", "--strict"], 1)]
+#[case::pass_when_strict(&["check", "cabin-roof.yaml", "--strict"], 0)]
+#[case::only_the_variant_is_judged(&["check", "cabin-floor.yaml", "--variant", "foam over flange"], 0)]
+#[case::without_changes(&["check", "cabin-floor.yaml", "--variant", "as drawn"], 1)]
+#[case::loose_foam(&["check", "cabin-floor.yaml", "--variant", "foam over flange, loose"], 0)]
+#[case::loose_foam_strict(&["check", "cabin-floor.yaml", "--variant", "foam over flange, loose", "--strict"], 1)]
+#[case::no_such_variant(&["check", "cabin-floor.yaml", "--variant", "foam over flang"], 2)]
+#[case::json_fails_too(&["check", "cabin-floor.yaml", "--format", "json"], 1)]
+#[case::compare_did_its_work(&["compare", "cabin-floor.yaml"], 0)]
+#[case::compare_many(&["compare", "cabin-floor.yaml", "cabin-wall.yaml"], 0)]
+#[case::compare_one_missing(&["compare", "cabin-floor.yaml", "no-such.yaml"], 2)]
+#[case::materials(&["materials"], 0)]
+#[case::one_material(&["materials", "plywood"], 0)]
+#[case::no_such_material(&["materials", "unobtainium"], 2)]
+#[case::schema(&["schema"], 0)]
+#[case::completions(&["completions", "bash"], 0)]
+#[case::no_such_shell(&["completions", "abacus"], 2)]
+#[case::manual(&["manual"], 0)]
+#[case::help(&["--help"], 0)]
+#[case::version(&["--version"], 0)]
+#[case::nothing_asked(&[], 2)]
+#[case::no_such_command(&["chek"], 2)]
+#[case::no_such_option(&["check", "cabin-floor.yaml", "--stricter"], 2)]
+#[case::no_such_file(&["check", "no-such.yaml"], 2)]
+fn exit_codes(#[case] arguments: &[&str], #[case] expected: i32) {
+    let output = run(arguments);
+    assert_eq!(code(&output), expected, "{}", stderr(&output));
+    // A refusal is a message and no result; a result is no message.
+    assert_eq!(output.stdout.is_empty(), expected == 2);
+    assert_eq!(output.stderr.is_empty(), expected != 2);
+}
+
+#[test]
+fn a_misspelt_variant_gets_a_suggestion() {
+    let output = run(&["check", "cabin-floor.yaml", "--variant", "foam over flang"]);
+    let text = stderr(&output);
+    assert!(text.contains("did you mean `foam over flange`?"), "{text}");
+}
+
+/// After the line of conditions the first words are the assembly's name and its verdict.
+#[rstest]
+#[case(&["check", "cabin-floor.yaml"], "floor, as drawn: fail")]
+#[case(&["check", "cabin-wall.yaml"], "wall 2x4, as drawn: depends")]
+#[case(&["check", "cabin-roof.yaml"], "roof, as drawn: pass")]
+#[case(&["check", "cabin-floor.yaml", "--variant", "foam over flange"], "floor, foam over flange: pass")]
+fn the_verdict_comes_first(#[case] arguments: &[&str], #[case] verdict: &str) {
+    let text = stdout(&run(arguments));
+    let second = text.split("\n\n").nth(1).expect("a second paragraph");
+    assert_eq!(second.lines().next(), Some(verdict), "{text}");
+    let table = text.find("inside to outside").expect("a table");
+    assert!(text.find(verdict).expect("there") < table);
+}
+
+#[rstest]
+#[case("check")]
+#[case("compare")]
+fn json_has_a_version_and_finite_numbers(
+    #[case] command: &str,
+    #[values("cabin-floor.yaml", "cabin-wall.yaml", "cabin-roof.yaml")] file: &str,
+) {
+    let report = json(&[command, file]);
+    assert_eq!(report["schema_version"], 1);
+    assert_eq!(report["command"], command);
+    assert_eq!(report["file"], file);
+    assert_eq!(nulls(&report, ""), Vec::<String>::new());
+}
+
+#[test]
+fn compare_prints_several_files_as_one_list() {
+    let reports = json(&["compare", "cabin-floor.yaml", "cabin-wall.yaml"]);
+    let files: Vec<_> = reports
+        .as_array()
+        .expect("a list")
+        .iter()
+        .map(|r| &r["file"])
+        .collect();
+    assert_eq!(files, ["cabin-floor.yaml", "cabin-wall.yaml"]);
+}
+
+#[rstest]
+#[case("imperial", "W/m²", "43.4 °F")]
+#[case("metric", "Btu", "6.3 °C")]
+fn units_both_ways(#[case] units: &str, #[case] other: &str, #[case] temperature: &str) {
+    let text = stdout(&run(&["check", "cabin-floor.yaml", "--units", units]));
+    assert!(text.contains(temperature), "{text}");
+    assert!(!text.contains(other), "{text}");
+    // JSON is SI either way.
+    let report = json(&["check", "cabin-floor.yaml", "--units", units]);
+    let indoor = &report["conditions"]["indoor"]["temperature_c"];
+    assert!((indoor.as_f64().expect("a number") - 20.0).abs() < 1e-9);
+}
