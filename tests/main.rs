@@ -1,7 +1,9 @@
 //! What a user and a reviewer rely on, tested from outside the library.
 
 mod build_up;
+mod cli;
 mod figures;
+mod house;
 mod input;
 mod properties;
 mod published;

@@ -1,7 +1,6 @@
 //! The cautions that go with the numbers, chosen by what an assembly holds, each once.
 
-use crate::material::Kind;
-use crate::model::{Assembly, Content};
+use crate::model::{Assembly, Content, Kind};
 
 /// The cautions for a set of assemblies.
 #[must_use]

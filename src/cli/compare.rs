@@ -4,7 +4,7 @@ use super::arguments::{CompareOptions, Format};
 use super::output::{emphasize, out};
 use crate::error::Error;
 use crate::input::read_project;
-use crate::report::{json, judge_all, summary};
+use crate::report::{comparison, json, judge_all};
 
 pub(super) fn run(options: &CompareOptions) -> Result<u8, Error> {
     // Every file is read before anything is printed.
@@ -17,7 +17,7 @@ pub(super) fn run(options: &CompareOptions) -> Result<u8, Error> {
             match options.report.format {
                 Format::Text => {
                     let style = options.report.style(project);
-                    emphasize(&summary::compare_text(project, &judged, style))
+                    emphasize(&comparison::compare_text(project, &judged, style))
                 }
                 Format::Json => format!("{:#}\n", json::report("compare", project, &judged)),
             }

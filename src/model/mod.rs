@@ -9,6 +9,9 @@ pub use assembly::{
 };
 pub use condition::{AirState, Conditions};
 
+// What a substance is made of, in its fields: later stages meet them here.
+pub use crate::material::{ConductivityCurve, Kind, VaporRate};
+
 use crate::quantity::UnitSystem;
 
 /// A project: its conditions, its assemblies and the variants to compare with them.

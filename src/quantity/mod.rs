@@ -10,11 +10,14 @@ mod gauge;
 mod number;
 mod print;
 mod read;
+mod scale;
+mod thickness;
 pub mod unit;
 
 pub use gauge::{SheetMetal, sheet_thickness};
 pub use print::{Style, UnitSystem, fixed, inches};
-pub use read::{Quantity, QuantityError, Thickness};
+pub use read::{Quantity, QuantityError};
+pub use thickness::Thickness;
 
 /// Defines a newtype over an SI number, with a constructor and a reader named by unit.
 macro_rules! quantity {

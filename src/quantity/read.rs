@@ -3,10 +3,10 @@
 use std::fmt;
 
 use super::number::leading_number;
+use super::scale::{Scale, Units, plain};
 use super::{
     ArealDensity, Conductivity, Density, Length, Permeability, Permeance, RelativeHumidity, Share,
-    SheetMetal, SpecificHeat, Temperature, TemperatureDifference, ThermalResistance,
-    sheet_thickness, unit,
+    SpecificHeat, Temperature, TemperatureDifference, ThermalResistance, unit,
 };
 
 /// Why a text isn't the quantity it should be.
@@ -53,82 +53,6 @@ pub trait Quantity: Sized + Copy {
     /// When the text has no number, no unit or the wrong one, or lies outside the range that
     /// makes sense for any building.
     fn read(text: &str) -> Result<Self, QuantityError>;
-}
-
-/// Unit names (as [`plain`] leaves them) with their SI value.
-type Units = &'static [(&'static [&'static str], f64)];
-
-/// What a linear unit scale needs to be read.
-struct Scale {
-    units: Units,
-    expected: &'static str,
-    /// Least and greatest SI value that make sense, and how to say so.
-    range: (f64, f64, &'static str),
-}
-
-impl Scale {
-    fn read(&self, text: &str) -> Result<f64, QuantityError> {
-        let (number, unit) = leading_number(text).map_err(|error| self.expecting(error))?;
-        let factor = self.factor(text, unit)?;
-        self.check(text, number * factor)
-    }
-
-    fn factor(&self, text: &str, unit: &str) -> Result<f64, QuantityError> {
-        if unit.is_empty() {
-            let error = QuantityError::new(format!("`{text}` has no unit"));
-            let error = match (self.units[0].0[0], leading_number(text)) {
-                ("%", Ok((share, _))) if share <= 1.0 => {
-                    error.with_help(format!("did you mean `{} %`?", (share * 1e4).round() / 1e2))
-                }
-                ("%", Ok((percent, _))) => error.with_help(format!("did you mean `{percent} %`?")),
-                _ => error,
-            };
-            return Err(self.expecting(error));
-        }
-        let name = plain(unit);
-        let found = self
-            .units
-            .iter()
-            .find(|(names, _)| names.contains(&name.as_str()));
-        found.map(|(_, factor)| *factor).ok_or_else(|| {
-            self.expecting(QuantityError::new(format!(
-                "`{unit}` in `{text}` isn't a unit for this"
-            )))
-        })
-    }
-
-    fn check(&self, text: &str, value: f64) -> Result<f64, QuantityError> {
-        let (least, greatest, words) = self.range;
-        if value.is_finite() && (least..=greatest).contains(&value) {
-            Ok(value)
-        } else {
-            Err(QuantityError::new(format!(
-                "`{text}` is out of range: expected {words}"
-            )))
-        }
-    }
-
-    fn expecting(&self, error: QuantityError) -> QuantityError {
-        QuantityError {
-            message: format!("{}: expected {}", error.message, self.expected),
-            ..error
-        }
-    }
-}
-
-/// A unit's name without blanks, dots, brackets and case, so that `W/(m·K)` reads as `w/mk`.
-fn plain(unit: &str) -> String {
-    unit.chars()
-        .filter_map(|c| match c {
-            ' ' | '·' | '*' | '.' | '(' | ')' | '^' | '°' | '-' | '\u{2011}' => None,
-            '²' => Some('2'),
-            '³' => Some('3'),
-            '″' | '”' => Some('"'),
-            '′' | '’' => Some('\''),
-            other => Some(other),
-        })
-        .flat_map(char::to_lowercase)
-        .collect()
 }
 
 macro_rules! linear {
@@ -331,56 +255,9 @@ impl Quantity for Length {
     }
 }
 
-/// A layer's thickness: a length, or a sheet gauge that only the metal turns into one.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Thickness {
-    /// Measured.
-    Length(Length),
-    /// By gauge.
-    Gauge(u8),
-}
-
-impl Thickness {
-    /// The thickness in a sheet of that metal; `None` where the chart lacks the gauge.
-    #[must_use]
-    pub fn of(self, metal: SheetMetal) -> Option<Length> {
-        match self {
-            Self::Length(length) => Some(length),
-            Self::Gauge(gauge) => sheet_thickness(gauge, metal),
-        }
-    }
-}
-
-impl Quantity for Thickness {
-    const EXPECTED: &'static str =
-        "a thickness such as `5.5 in`, `3/4 in`, `140 mm` or a sheet gauge such as `20 ga`";
-
-    fn read(text: &str) -> Result<Self, QuantityError> {
-        if let Ok((number, unit)) = leading_number(text)
-            && matches!(plain(unit).as_str(), "ga" | "gauge" | "gage")
-        {
-            let known = (10.0..=30.0).contains(&number)
-                && sheet_thickness(number as u8, SheetMetal::Steel).is_some()
-                && number.fract() == 0.0;
-            return if known {
-                Ok(Self::Gauge(number as u8))
-            } else {
-                Err(QuantityError::new(format!(
-                    "`{text}` isn't in the gauge chart: expected 10, 11, 12 or an even gauge up to 30"
-                )))
-            };
-        }
-        Length::read(text)
-            .map(Self::Length)
-            .map_err(|error| QuantityError {
-                message: error.message.replace(Length::EXPECTED, Self::EXPECTED),
-                ..error
-            })
-    }
-}
-
 #[cfg(test)]
 mod tests {
+    use super::super::Thickness;
     use super::*;
     use approx::assert_relative_eq;
     use rstest::rstest;
@@ -456,18 +333,6 @@ mod tests {
         let k = Conductivity::read("0.2 Btu·in/(h·ft²·°F)").unwrap().as_si();
         assert_relative_eq!(k, 0.028_845_577_78, max_relative = 1e-9);
         assert_relative_eq!(TemperatureDifference::read("9 F").unwrap().as_kelvin(), 5.0);
-    }
-
-    // Gauges differ by metal: sheet metal gauge chart, seen.
-    #[rstest]
-    #[case("20 ga", SheetMetal::Steel, 0.0359)]
-    #[case("20 ga", SheetMetal::Galvanized, 0.0396)]
-    #[case("22 gauge", SheetMetal::Galvanized, 0.0336)]
-    #[case("20 ga", SheetMetal::Aluminum, 0.0320)]
-    #[case("1/4 in", SheetMetal::Steel, 0.25)]
-    fn thicknesses(#[case] text: &str, #[case] metal: SheetMetal, #[case] inches: f64) {
-        let length = Thickness::read(text).unwrap().of(metal).unwrap();
-        assert_relative_eq!(length.as_m(), inches * 0.0254, max_relative = 1e-12);
     }
 
     #[rstest]

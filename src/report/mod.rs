@@ -1,5 +1,6 @@
 //! Showing what was found: text, JSON, figures. Nothing is computed here.
 
+pub mod comparison;
 pub mod figure;
 pub mod json;
 mod sentence;

@@ -1,15 +1,15 @@
-//! The report as text: verdict first, then the numbers, then the reasons, cautions last and once.
+//! The report of `check` as text: verdict first, then the numbers, then the reasons, cautions last and once.
 
 use super::Judged;
 use super::sentence::sentence;
 use super::table::{Table, wrap};
-use crate::check::{Status, Verdict, best, cautions, overview};
+use crate::check::{Status, cautions};
 use crate::model::{Openness, Project};
 use crate::quantity::{Permeance, Style, TemperatureDifference, fixed, unit};
 use crate::solve::{EndResult, PathResult};
 
 /// Widest line printed.
-const WIDTH: usize = 100;
+pub(super) const WIDTH: usize = 100;
 
 /// The report of `check`.
 #[must_use]
@@ -19,7 +19,7 @@ pub fn check_text(project: &Project, judged: &[Judged<'_>], style: Style) -> Str
         text += "\n";
         text += &headline(project, one, style);
     }
-    text += &reading_aid();
+    text += &reading_aid(style);
     for one in judged {
         text += &format!("\n{}\n", one.name());
         for end in &one.result.ends {
@@ -41,16 +41,21 @@ pub fn check_text(project: &Project, judged: &[Judged<'_>], style: Style) -> Str
 }
 
 /// What the columns of the path tables mean.
-fn reading_aid() -> String {
+fn reading_aid(style: Style) -> String {
     let aid = "In the tables each row is a layer with its thickness, thermal resistance and permeance; then, at \
         its outer face on the winter mean: the temperature, the dew point of the vapor there by \
         diffusion, the margin between them, and where leaking room air gets to, the margin over the \
         room air's dew point on the winter mean (leak) and on the design night (night).";
-    format!("\n{}", wrap(aid, "", WIDTH))
+    let aid = match perm_heading(style) {
+        "perm" => aid.to_owned(),
+        // The unit is too long for a heading.
+        _ => aid.replace("permeance;", "permeance, ng/(s·m²·Pa);"),
+    };
+    format!("\n{}", wrap(&aid, "", WIDTH))
 }
 
 /// Conditions in both units, and the dew point they give.
-fn conditions(project: &Project, judged: &[Judged<'_>], style: Style) -> String {
+pub(super) fn conditions(project: &Project, judged: &[Judged<'_>], style: Style) -> String {
     let air = |air: crate::model::AirState| {
         format!(
             "{} ({}) at {}",
@@ -81,7 +86,7 @@ fn conditions(project: &Project, judged: &[Judged<'_>], style: Style) -> String 
 }
 
 /// Name and verdict, then the sentence that decides.
-fn headline(project: &Project, one: &Judged<'_>, style: Style) -> String {
+pub(super) fn headline(project: &Project, one: &Judged<'_>, style: Style) -> String {
     let verdict = &one.verdict;
     let mut text = format!("{}: {}\n", one.name(), verdict.status.word());
     let judged = verdict
@@ -127,6 +132,18 @@ fn numbers(one: &Judged<'_>, end: &EndResult, style: Style) -> String {
 }
 
 /// Layers with their resistances, and what holds at each one's outer face: a reviewer can add up.
+/// Most characters of a layer's name in a table: with every other column at its widest, the line
+/// stays within [`WIDTH`].
+const NAME_WIDTH: usize = 26;
+
+fn perm_heading(style: Style) -> &'static str {
+    if style.permeance(Permeance::from_si(0.0)).ends_with("perm") {
+        "perm"
+    } else {
+        "permeance"
+    }
+}
+
 fn path_table(path: &PathResult, end: &EndResult, one: &Judged<'_>, style: Style) -> String {
     let profile = &path.winter;
     let mut text = format!(
@@ -135,11 +152,7 @@ fn path_table(path: &PathResult, end: &EndResult, one: &Judged<'_>, style: Style
         fixed(path.path.share.as_fraction() * 100.0, 1),
         style.resistance(profile.total_resistance),
     );
-    let perm = if style.permeance(Permeance::from_si(0.0)).ends_with("perm") {
-        "perm"
-    } else {
-        "ng/(s·m²·Pa)"
-    };
+    let perm = perm_heading(style);
     let r = if style.temperature_unit() == "°F" {
         "R"
     } else {
@@ -151,7 +164,7 @@ fn path_table(path: &PathResult, end: &EndResult, one: &Judged<'_>, style: Style
         r,
         perm,
         style.temperature_unit(),
-        "dew point",
+        "dew pt",
         "margin",
         "leak",
         "night",
@@ -176,9 +189,12 @@ fn path_table(path: &PathResult, end: &EndResult, one: &Judged<'_>, style: Style
         let permeance = style.permeance(sheet);
         let number = permeance.split(' ').next().unwrap_or_default().to_owned();
         let name = if piece.bonded {
-            format!("{} (bonded)", short(&piece.name, 24))
+            format!(
+                "{} (bonded)",
+                short(&piece.name, NAME_WIDTH - " (bonded)".len())
+            )
         } else {
-            short(&piece.name, 33)
+            short(&piece.name, NAME_WIDTH)
         };
         let thickness = if piece.thickness.as_m() > 0.0 {
             style.length(piece.thickness)
@@ -213,7 +229,7 @@ fn path_table(path: &PathResult, end: &EndResult, one: &Judged<'_>, style: Style
 }
 
 /// A name cut to a column's width.
-fn short(name: &str, width: usize) -> String {
+pub(super) fn short(name: &str, width: usize) -> String {
     if name.chars().count() <= width {
         return name.to_owned();
     }
@@ -290,168 +306,11 @@ fn weight(one: &Judged<'_>, style: Style) -> String {
     format!("  {thickness} thick, {weight}\n")
 }
 
-fn caution_text(judged: &[Judged<'_>]) -> String {
+pub(super) fn caution_text(judged: &[Judged<'_>]) -> String {
     let list = cautions(judged.iter().map(|one| &one.case.assembly));
     let lines: String = list
         .iter()
         .map(|caution| wrap(&format!("- {caution}"), "  ", WIDTH))
         .collect();
     format!("\ncautions\n{lines}")
-}
-
-/// The report of `compare`.
-#[must_use]
-pub fn compare_text(project: &Project, judged: &[Judged<'_>], style: Style) -> String {
-    let mut text = conditions(project, judged, style);
-    text += "\n";
-    text += &wood_sentences(judged, style);
-    text += &best_sentence(judged);
-    text += "\n";
-    text += &comparison_table(judged, style);
-    for one in judged {
-        text += "\n";
-        text += &headline(project, one, style);
-    }
-    text + &caution_text(judged)
-}
-
-/// Which cases keep the wood at the steel clear, which don't, and which are colder than as drawn.
-fn wood_sentences(judged: &[Judged<'_>], style: Style) -> String {
-    let mut clear = Vec::new();
-    let mut wet = Vec::new();
-    for one in judged {
-        let overview = overview(&one.result);
-        let (Some(at), Some(margin)) = (overview.wood_at_steel, overview.wood_margin) else {
-            continue;
-        };
-        let words = format!(
-            "{} ({}, {})",
-            one.name(),
-            style.temperature(at),
-            style.margin(margin)
-        );
-        if margin.as_kelvin() > 0.0 {
-            clear.push(words)
-        } else {
-            wet.push(words)
-        }
-    }
-    if clear.is_empty() && wet.is_empty() {
-        return String::new();
-    }
-    let list = |words: Vec<String>| {
-        if words.is_empty() {
-            "none".to_owned()
-        } else {
-            words.join("; ")
-        }
-    };
-    let mut text = wrap(
-        &format!(
-            "Wood at the steel clear of the room air's dew point: {}.",
-            list(clear)
-        ),
-        "",
-        WIDTH,
-    );
-    text += &wrap(&format!("Below it: {}.", list(wet)), "", WIDTH);
-    for one in judged.iter().filter(|one| one.case.variant.is_some()) {
-        let base = judged.iter().find(|base| {
-            base.case.variant.is_none() && base.case.assembly.name == one.case.assembly.name
-        });
-        let wood = |judged: &Judged<'_>| overview(&judged.result).wood_at_steel;
-        if let (Some(changed), Some(drawn)) = (wood(one), base.and_then(wood))
-            && changed < drawn
-        {
-            let colder = style.difference(drawn - changed);
-            let line = format!(
-                "{}: that wood is {colder} colder than as drawn, without it.",
-                one.name()
-            );
-            text += &wrap(&line, "", WIDTH);
-        }
-    }
-    text
-}
-
-fn best_sentence(judged: &[Judged<'_>]) -> String {
-    let verdicts: Vec<&Verdict> = judged.iter().map(|one| &one.verdict).collect();
-    best(&verdicts).map_or_else(String::new, |n| {
-        let rule = "fewest fails, then fewest depends, then the largest least margin";
-        wrap(
-            &format!("Best by the rule ({rule}): {}.", judged[n].name()),
-            "",
-            WIDTH,
-        )
-    })
-}
-
-fn comparison_table(judged: &[Judged<'_>], style: Style) -> String {
-    let u = format!("U, {}", style.transmittance_unit());
-    let header = [
-        "",
-        "verdict",
-        "coldest surface",
-        "wood at steel",
-        "dew margin",
-        "leak margin",
-        &u,
-        "thickness",
-        "weight",
-    ];
-    let mut columns: Vec<Vec<String>> =
-        header.iter().map(|cell| vec![(*cell).to_owned()]).collect();
-    for one in judged {
-        let overview = overview(&one.result);
-        let margin =
-            |m: Option<TemperatureDifference>| m.map_or_else(|| "-".into(), |m| style.margin(m));
-        let u = &one.result.ends[0].transmittance;
-        let cells = [
-            short(&one.name(), 37),
-            one.verdict.status.word().into(),
-            style.temperature(overview.coldest_surface),
-            overview
-                .wood_at_steel
-                .map_or_else(|| "-".into(), |wood| style.temperature(wood)),
-            margin(overview.dew_point_margin),
-            margin(overview.leak_margin),
-            format!(
-                "{} … {}",
-                style.transmittance_number(u.parallel_path),
-                style.transmittance_number(u.isothermal_planes)
-            ),
-            style.length(one.result.thickness),
-            one.result
-                .weight
-                .map_or_else(|| "-".into(), |weight| style.areal_density(weight)),
-        ];
-        columns
-            .iter_mut()
-            .zip(cells)
-            .for_each(|(column, cell)| column.push(cell));
-    }
-    // Cases as rows, in two blocks, so that no line gets wider than a terminal.
-    let block = |columns: &[&Vec<String>]| {
-        let row = |n: usize| {
-            columns
-                .iter()
-                .map(|column| column[n].clone())
-                .collect::<Vec<_>>()
-        };
-        let header: Vec<String> = row(0);
-        let header: Vec<&str> = header.iter().map(String::as_str).collect();
-        let mut table = Table::new(&header, 1);
-        (1..=judged.len()).for_each(|n| table.row(row(n)));
-        table.render("  ")
-    };
-    let first = block(&[
-        &columns[0],
-        &columns[1],
-        &columns[2],
-        &columns[3],
-        &columns[4],
-        &columns[5],
-    ]);
-    let second = block(&[&columns[0], &columns[6], &columns[7], &columns[8]]);
-    format!("{first}\n{second}")
 }

@@ -7,6 +7,7 @@
 //! [`assembly`] runs it all for the winter mean and the design night.
 
 pub mod assembly;
+mod chain;
 pub mod path;
 pub mod profile;
 pub mod reach;

@@ -6,8 +6,9 @@
 //! short-circuits what lies below it.
 
 use super::profile::{Slab, SlabHeat};
-use crate::material::{Kind, VaporRate};
-use crate::model::{AirSpace, Assembly, Content, Layer, Openness, Strip, Substance};
+use crate::model::{
+    AirSpace, Assembly, Content, Kind, Layer, Openness, Strip, Substance, VaporRate,
+};
 use crate::physics::heat::{Direction, air_space_resistance, layer_resistance};
 use crate::physics::vapor::{layer_vapor_resistance, sheet_vapor_resistance};
 use crate::quantity::{Length, Share, ThermalResistance, unit};

@@ -7,11 +7,9 @@
 //! Conductivities that depend on temperature are iterated until no plane moves by more than
 //! 10⁻⁹ K. Conserved: the heat flux, to rounding. Exact: no discretization error in temperature.
 
-use nalgebra::DVector;
-
+use super::chain::{Heat, solve_heat};
 use super::string::vapor_string;
 use crate::model::AirState;
-use crate::physics::heat::{conductivity_at, layer_resistance};
 use crate::physics::moist_air::{
     dew_point, saturation_slope, saturation_vapor_pressure, vapor_pressure,
 };
@@ -23,11 +21,6 @@ use crate::quantity::{
 ///
 /// Source: ISO 13788, subdivision of insulating layers.
 pub const LARGEST_PIECE: f64 = 0.25;
-
-/// Iterations allowed for temperature-dependent conductivity; convergence takes three to six.
-const MAX_ITERATIONS: usize = 50;
-/// Largest move of a plane between iterations that counts as converged, K.
-const CONVERGED: f64 = 1e-9;
 
 /// How a layer resists heat.
 #[derive(Clone, Debug, PartialEq)]
@@ -161,81 +154,6 @@ impl Profile {
 pub fn solve_path(slabs: &[Slab], boundary: &Boundary) -> Profile {
     let heat = solve_heat(slabs, boundary);
     solve_vapor(slabs, boundary, heat)
-}
-
-/// What the heat solution hands on: everything but vapor.
-struct Heat {
-    temperatures: DVector<f64>,
-    resistances: Vec<ThermalResistance>,
-    total: f64,
-    flux: f64,
-    converged: bool,
-}
-
-fn solve_heat(slabs: &[Slab], boundary: &Boundary) -> Heat {
-    let (indoor, outdoor) = (boundary.indoor.temperature, boundary.outdoor.temperature);
-    let halfway = Temperature::from_celsius(0.5 * (indoor.as_celsius() + outdoor.as_celsius()));
-    let resistance = |slab: &Slab, mean: Temperature| match &slab.heat {
-        SlabHeat::Fixed(r) => *r,
-        SlabHeat::Curve(thickness, curve) => {
-            layer_resistance(*thickness, conductivity_at(curve, mean))
-        }
-    };
-    let mut resistances: Vec<_> = slabs.iter().map(|slab| resistance(slab, halfway)).collect();
-    let mut heat = chain(resistances, boundary);
-    let varies = slabs
-        .iter()
-        .any(|slab| matches!(slab.heat, SlabHeat::Curve(..)));
-    if !varies {
-        return heat;
-    }
-    for _ in 0..MAX_ITERATIONS {
-        let before = heat.temperatures;
-        let mean = |n: usize| Temperature::from_celsius(0.5 * (before[n] + before[n + 1]));
-        resistances = slabs
-            .iter()
-            .enumerate()
-            .map(|(n, slab)| resistance(slab, mean(n)))
-            .collect();
-        heat = chain(resistances, boundary);
-        if (&heat.temperatures - &before).amax() < CONVERGED {
-            return heat;
-        }
-    }
-    Heat {
-        converged: false,
-        ..heat
-    }
-}
-
-/// θ = θ_i·1 − q·c for known resistances.
-fn chain(resistances: Vec<ThermalResistance>, boundary: &Boundary) -> Heat {
-    let indoor = boundary.indoor.temperature.as_celsius();
-    let outdoor = boundary.outdoor.temperature.as_celsius();
-    let mut sum = boundary.interior_film.as_si();
-    let planes = resistances.len() + 1;
-    let summed = DVector::from_iterator(
-        planes,
-        (0..planes).map(|n| {
-            sum += if n == 0 {
-                0.0
-            } else {
-                resistances[n - 1].as_si()
-            };
-            sum
-        }),
-    );
-    let total = sum + boundary.exterior_film.as_si();
-    let flux = (indoor - outdoor) / total;
-    let mut temperatures = DVector::repeat(planes, indoor);
-    temperatures.axpy(-flux, &summed, 1.0);
-    Heat {
-        temperatures,
-        resistances,
-        total,
-        flux,
-        converged: true,
-    }
 }
 
 fn solve_vapor(slabs: &[Slab], boundary: &Boundary, heat: Heat) -> Profile {

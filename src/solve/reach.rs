@@ -6,7 +6,7 @@
 //! vented air directly or only through a membrane.
 
 use super::path::{Path, PathKind, Piece};
-use crate::material::Kind;
+use crate::model::Kind;
 
 /// What a plane is to the checks.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

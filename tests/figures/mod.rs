@@ -16,7 +16,10 @@ fn draw_examples(folder: &Path) -> BTreeSet<String> {
     let mut examples: Vec<_> = fs::read_dir(root().join("examples"))
         .unwrap()
         .map(|entry| entry.unwrap().path())
-        .filter(|path| path.extension().is_some_and(|extension| extension == "yaml"))
+        .filter(|path| {
+            path.extension()
+                .is_some_and(|extension| extension == "yaml")
+        })
         .collect();
     examples.sort();
     assert!(!examples.is_empty());
@@ -28,14 +31,21 @@ fn draw_examples(folder: &Path) -> BTreeSet<String> {
             .arg(folder)
             .output()
             .unwrap();
-        assert!(done.status.success(), "{}", String::from_utf8_lossy(&done.stderr));
+        assert!(
+            done.status.success(),
+            "{}",
+            String::from_utf8_lossy(&done.stderr)
+        );
     }
     names(folder)
 }
 
 fn names(folder: &Path) -> BTreeSet<String> {
     let name = |entry: fs::DirEntry| entry.file_name().to_string_lossy().into_owned();
-    fs::read_dir(folder).unwrap().map(|entry| name(entry.unwrap())).collect()
+    fs::read_dir(folder)
+        .unwrap()
+        .map(|entry| name(entry.unwrap()))
+        .collect()
 }
 
 #[test]
@@ -47,10 +57,17 @@ fn committed_plots_are_what_the_program_draws() {
     }
     let folder = tempfile::tempdir().unwrap();
     let drawn = draw_examples(folder.path());
-    assert_eq!(drawn, names(&plots), "plots/ holds other files than the examples give");
+    assert_eq!(
+        drawn,
+        names(&plots),
+        "plots/ holds other files than the examples give"
+    );
     for name in drawn {
         let ours = fs::read_to_string(folder.path().join(&name)).unwrap();
         let committed = fs::read_to_string(plots.join(&name)).unwrap();
-        assert!(ours == committed, "{name} differs: look at it, then UPDATE=1");
+        assert!(
+            ours == committed,
+            "{name} differs: look at it, then UPDATE=1"
+        );
     }
 }
