@@ -41,10 +41,10 @@ pub(super) fn layer(text: &LayerText, library: &Library, problems: &mut Problems
     if let Some(air) = &text.air {
         return air_layer(text, air, problems);
     }
-    let found = match &text.material {
-        Some(name) => Some(material(name, library, problems)),
-        None => None,
-    };
+    let found = text
+        .material
+        .as_ref()
+        .map(|name| material(name, library, problems));
     // Framing and thickness are looked at even where the material is unknown: all problems at once.
     let framing = text
         .framing

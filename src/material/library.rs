@@ -272,7 +272,10 @@ mod tests {
         let mut seen = BTreeSet::new();
         for slot in &library.slots {
             for name in &slot.names {
-                assert!(seen.insert(plain(name).collect::<String>()), "`{name}` stands twice");
+                assert!(
+                    seen.insert(plain(name).collect::<String>()),
+                    "`{name}` stands twice"
+                );
             }
         }
         for (file, text) in FAMILIES {
