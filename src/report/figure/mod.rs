@@ -9,6 +9,8 @@ mod comparison;
 mod cut;
 mod hatch;
 mod lettering;
+mod marks;
+mod place;
 mod scale;
 mod schedule;
 mod section;
