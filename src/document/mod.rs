@@ -1,7 +1,7 @@
 //! YAML as a tree that remembers where everything stood, and records read from it.
 //!
 //! Reading never stops at the first mistake: every problem is collected with its place, so that
-//! a builder mends a file once. [`record!`] defines, in one place, what a mapping holds: the
+//! a builder mends a file once. `record!` defines, in one place, what a mapping holds: the
 //! struct it becomes, its keys, and its part of the editor schema.
 
 mod object;

@@ -1,12 +1,13 @@
 //! The comparison plot: what each variant does to the coldest path.
 
 use super::Compared;
-use super::column::{self, AIR, AXIS, Place};
+use super::column;
 use super::cut::{Cut, compared_path, drawn_end};
 use super::lettering::wrap;
+use super::place::{AIR, AXIS, Place};
 use super::scale::{Scale, Span};
 use super::schedule::{layer_words, swatch};
-use super::section::{NUMBERS, margin_line};
+use super::section::{NUMBERS, margin_large};
 use super::sheet::{Figure, GRAY, INK, LINE, Lettering, Point, Sheet};
 use super::title::{EDGE, Frame, LETTER, WIDTH};
 use crate::model::{AssemblyKind, Project};
@@ -114,7 +115,7 @@ impl Layout {
         let layers = lines(columns.iter().map(|column| column.cut.cells.len()));
         let numbers = lines(columns.iter().map(|column| facts(column, style).len()));
         let bands = i32::try_from(columns.len().div_ceil(beside)).unwrap_or(1);
-        let around = names + 2 * LINE + 2 * AXIS + 300 + 550 + LINE * (layers + 2 * numbers) + 500;
+        let around = names + 3 * LINE + 2 * AXIS + 300 + 550 + LINE * (layers + 2 * numbers) + 500;
         let walls = columns.iter().any(|column| is_wall(column));
         let free = (LETTER.1 - frame.top() - frame.bottom()) / bands - around - 2 * AIR;
         let thickest = columns
@@ -157,8 +158,11 @@ impl Layout {
         }
         y = self.top + whole(n / self.beside) * self.band + 310 + self.names;
         self.verdict(sheet, (x, y), column);
-        margin_line(sheet, (x, y + 560), self.width, &column.cut, style);
-        let top = y + 560 + 300 + AXIS;
+        margin_large(sheet, (x, y + 560), &column.cut, style);
+        let gray = Lettering::PLAIN.color(GRAY);
+        let plane = &column.cut.path.plane_names[column.cut.least()];
+        sheet.text(&gray.fit(plane, self.width), (x, y + 560 + LINE), gray);
+        let top = y + 560 + LINE + 300 + AXIS;
         column::draw(sheet, self.place(column, (x, top)), &column.cut, style);
         let mut y = top + self.deep + AXIS + 450;
         for cell in &column.cut.cells {
@@ -211,7 +215,7 @@ impl Layout {
             };
         }
         let layers = (x + NUMBERS, x + NUMBERS + self.width * 18 / 100);
-        let chart = (layers.1 + 150, x + self.width - 350);
+        let chart = (layers.1 + 150, x + self.width - 600);
         Place {
             kind,
             along: (top, top + self.deep),

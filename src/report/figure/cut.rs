@@ -1,11 +1,11 @@
 //! One path ready to be drawn: its layers as built, its planes with their margins.
 
 use super::hatch::Hatch;
-use crate::check::{Status, Verdict, worst};
+use crate::check::{Check, Finding, Status, Verdict, worst};
 use crate::material::Kind;
 use crate::model::{Case, Content, Layer, Project};
 use crate::quantity::{Length, Style, Temperature, TemperatureDifference, ThermalResistance};
-use crate::solve::{AssemblyResult, EndResult, PathKind, PathResult, Piece};
+use crate::solve::{AssemblyResult, EndResult, PathKind, PathResult, Piece, Profile};
 
 /// How many paths a section plot shows.
 const MOST_PATHS: usize = 4;
@@ -44,7 +44,7 @@ pub(super) struct Cut<'a> {
 pub(super) struct Margin {
     /// How far above the dew point.
     pub(super) value: TemperatureDifference,
-    /// `leak` or `dew point`.
+    /// `leak`, `dew point`, or `not judged` where leaking air goes on to outdoors.
     pub(super) word: &'static str,
 }
 
@@ -57,12 +57,10 @@ impl<'a> Cut<'a> {
         verdict: &Verdict,
         path: &'a PathResult,
     ) -> Self {
-        let findings = verdict.findings.iter();
-        let own = findings.filter(|f| f.place.as_ref().is_some_and(|p| p.path == path.path.name));
         Self {
             path,
             cells: cells(case, path),
-            status: worst(own.map(|finding| finding.status)),
+            status: path_status(verdict, path),
             room: project.conditions.indoor.temperature,
             outdoors: project.conditions.winter_mean.temperature,
             dew_point: result.room_dew_point,
@@ -75,6 +73,15 @@ impl<'a> Cut<'a> {
             .roles
             .iter()
             .rposition(|role| role.reached)
+            .unwrap_or(0)
+    }
+
+    /// The last plane the air-leak check judges; what lies beyond faces outdoor air or is sealed in.
+    pub(super) fn judged_to(&self) -> usize {
+        self.path
+            .roles
+            .iter()
+            .rposition(|role| role.judged)
             .unwrap_or(0)
     }
 
@@ -102,9 +109,11 @@ impl<'a> Cut<'a> {
     /// A plane's own margin: leak margin where air reaches, else dew-point margin by diffusion.
     pub(super) fn margin(&self, plane: usize) -> Option<Margin> {
         if self.path.roles[plane].reached {
+            let is_judged = plane <= self.judged_to();
+            let word = if is_judged { "leak" } else { "not judged" };
             return Some(Margin {
                 value: self.leak_margin(plane),
-                word: "leak",
+                word,
             });
         }
         let value = self.path.winter.planes[plane].dew_point_margin?;
@@ -154,11 +163,46 @@ impl Cell {
         }
     }
 
-    /// Its resistance in words.
+    /// Its resistance: `R 5.00`, or the number alone where the heading gives the unit.
     pub(super) fn resistance_words(&self, style: Style) -> String {
-        self.resistance
-            .map_or_else(|| "not counted".to_owned(), |r| style.resistance(r))
+        let Some(resistance) = self.resistance else {
+            return "not counted".to_owned();
+        };
+        let words = style.resistance(resistance);
+        words.trim_end_matches(" m²K/W").to_owned()
     }
+}
+
+/// The worst of a path's findings. A check that reports only the worst of all paths counts for
+/// every path that crosses the same limit.
+fn path_status(verdict: &Verdict, path: &PathResult) -> Status {
+    let concerns = |finding: &&Finding| {
+        let place = finding.place.as_ref();
+        place.is_some_and(|place| place.path == path.path.name) || shares(finding, path)
+    };
+    worst(
+        verdict
+            .findings
+            .iter()
+            .filter(concerns)
+            .map(|finding| finding.status),
+    )
+}
+
+fn shares(finding: &Finding, path: &PathResult) -> bool {
+    let plane = match finding.check {
+        Check::AirLeak => path.coldest(|role| role.judged),
+        Check::SurfaceCondensation | Check::SurfaceMold => Some(0),
+        _ => None,
+    };
+    let (Some(plane), Some(limit)) = (plane, finding.limit) else {
+        return false;
+    };
+    let crosses = |profile: &Profile| profile.planes[plane].temperature <= limit;
+    let night_counts = finding.check == Check::SurfaceCondensation;
+    let on_night = path.night.as_ref().is_some_and(crosses);
+    // What crosses on the design night alone never fails.
+    crosses(&path.winter) || night_counts && finding.status == Status::Depends && on_night
 }
 
 fn cells(case: &Case, path: &PathResult) -> Vec<Cell> {

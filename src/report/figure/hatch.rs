@@ -64,6 +64,13 @@ pub(super) fn wet(sheet: &Sheet, corners: &[Point]) {
     }
 }
 
+/// Hatches a convex polygon one way: as cold, but open to outdoors and not judged.
+pub(super) fn unjudged(sheet: &Sheet, corners: &[Point]) {
+    for line in parallel(corners, (45.0, 170.0, 0.0)) {
+        sheet.line(line, MOISTURE, 14);
+    }
+}
+
 /// A zigzag from face to face, for batts and wool.
 fn loops(sheet: &Sheet, from: Point, to: Point, layers_stand: bool) {
     let (across, along) = match layers_stand {

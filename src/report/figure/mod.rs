@@ -1,6 +1,6 @@
 //! Figures: sections drawn as built, to scale, with the margin as the picture.
 //!
-//! Drawn through plotters on a backend of our own ([`svg`]) that writes SVG in hundredths of a
+//! Drawn through plotters on a backend of our own (`svg`) that writes SVG in hundredths of a
 //! millimeter on letter paper. Nothing here computes physics: temperatures, margins and words come
 //! from what was solved and judged. Same input, same bytes.
 
@@ -9,6 +9,8 @@ mod comparison;
 mod cut;
 mod hatch;
 mod lettering;
+mod marks;
+mod place;
 mod scale;
 mod schedule;
 mod section;

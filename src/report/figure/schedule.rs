@@ -3,7 +3,7 @@
 use super::cut::{Cell, Cut};
 use super::hatch;
 use super::sheet::{GRAY, INK, LINE, Lettering, MOISTURE, Point, SIZE, Sheet};
-use crate::quantity::Style;
+use crate::quantity::{Style, UnitSystem};
 
 /// Width of the plane numbers.
 const NUMBER: i32 = 560;
@@ -12,7 +12,7 @@ const SWATCH: i32 = 560;
 
 /// How many lines [`alternating`] takes.
 pub(super) fn alternating_lines(cut: &Cut<'_>) -> i32 {
-    lines(cut.cells.len()) + lines(cut.path.roles.len())
+    lines(cut.cells.len()) + lines(cut.path.roles.len()) + 1
 }
 
 /// How many lines [`one_line`] takes.
@@ -32,7 +32,10 @@ pub(super) fn alternating(
     cut: &Cut<'_>,
     style: Style,
 ) {
-    let mut baseline = y;
+    let gray = Lettering::PLAIN.color(GRAY);
+    sheet.text(heading(style), (x, y), gray);
+    sheet.text("margin", (x + width, y), gray.right());
+    let mut baseline = y + LINE;
     for n in 0..cut.path.roles.len().max(cut.cells.len()) {
         if n < cut.path.roles.len() {
             sheet.text(&(n + 1).to_string(), (x, baseline), Lettering::PLAIN);
@@ -52,7 +55,7 @@ pub(super) fn alternating(
 pub(super) fn one_line(sheet: &mut Sheet, (x, y): Point, width: i32, cut: &Cut<'_>, style: Style) {
     let gray = Lettering::PLAIN.color(GRAY);
     let (temperature, layers) = (width - 3150, width - 3150 - 1550);
-    sheet.text("inside to outside", (x + NUMBER, y), gray);
+    sheet.text(heading(style), (x + NUMBER, y), gray);
     sheet.text("at its inner face", (x + width, y), gray.right());
     let rows = cut.cells.len().max(cut.path.roles.len());
     for n in 0..rows {
@@ -72,6 +75,14 @@ pub(super) fn one_line(sheet: &mut Sheet, (x, y): Point, width: i32, cut: &Cut<'
             );
             margin(sheet, (x + width, baseline), cut, n, style);
         }
+    }
+}
+
+/// What stands over a list.
+fn heading(style: Style) -> &'static str {
+    match style.units {
+        UnitSystem::Imperial => "inside to outside",
+        UnitSystem::Metric => "inside to outside, m²K/W",
     }
 }
 
@@ -120,7 +131,7 @@ fn margin(sheet: &mut Sheet, (right, baseline): Point, cut: &Cut<'_>, plane: usi
     };
     let words = format!("{} {}", style.margin_number(margin.value), margin.word);
     let plain = Lettering::PLAIN.right();
-    let is_wet = margin.value.as_kelvin() <= 0.0;
+    let is_wet = margin.value.as_kelvin() <= 0.0 && margin.word != "not judged";
     sheet.text(
         &words,
         (right, baseline),

@@ -1,7 +1,8 @@
 //! The section plot: every path of one case, as built, to one scale.
 
-use super::column::{self, AIR, AXIS, Place};
+use super::column;
 use super::cut::{Cut, drawn_end, shown_paths};
+use super::place::{AIR, AXIS, Place};
 use super::scale::{Scale, Span};
 use super::schedule;
 use super::sheet::{Figure, GRAY, INK, LINE, Lettering, MOISTURE, Point, Sheet};
@@ -157,7 +158,7 @@ fn columns(cuts: &[Cut<'_>], frame: &Frame, style: Style) -> Layout {
             header: ((x, frame.top()), width),
             along: (top, bottom),
             layers,
-            chart: (layers.1 + 200, x + drawing - 250),
+            chart: (layers.1 + 200, x + drawing - 600),
             schedule: (list, list_width),
         }
     };
@@ -176,7 +177,7 @@ fn rows(cuts: &[Cut<'_>], frame: &Frame, style: Style) -> Layout {
     let free = (LETTER.1 - frame.top() - frame.bottom()) / count;
     let needed = (HEADER + LINE * lines + 300).max(4800);
     let row = free.max(needed).min(needed.max(6800));
-    let (list_width, list_x) = (12_000, EDGE + WIDTH - 12_000);
+    let (list_width, list_x) = (10_700, EDGE + WIDTH - 10_700);
     let (left, right) = (EDGE + 1450, list_x - 2200);
     let scale = Scale::largest(thickest(cuts), right - left - 2 * AIR, style.units);
     let along = (left, left + 2 * AIR + paper(scale, cuts));
@@ -215,15 +216,16 @@ fn header(sheet: &mut Sheet, (x, y): Point, width: i32, cut: &Cut<'_>, style: St
 }
 
 /// The least leak margin, large, and the plane's name.
-pub(super) fn margin_line(
-    sheet: &mut Sheet,
-    (x, y): Point,
-    width: i32,
-    cut: &Cut<'_>,
-    style: Style,
-) {
-    let plane = cut.least();
-    let margin = cut.leak_margin(plane);
+fn margin_line(sheet: &mut Sheet, (x, y): Point, width: i32, cut: &Cut<'_>, style: Style) {
+    let from = margin_large(sheet, (x, y), cut, style) + 250;
+    let gray = Lettering::PLAIN.color(GRAY);
+    let plane = &cut.path.plane_names[cut.least()];
+    sheet.text(&gray.fit(plane, width - from), (x + from, y), gray);
+}
+
+/// The least leak margin, large; returns its width.
+pub(super) fn margin_large(sheet: &mut Sheet, at: Point, cut: &Cut<'_>, style: Style) -> i32 {
+    let margin = cut.leak_margin(cut.least());
     let color = if margin.as_kelvin() <= 0.0 {
         MOISTURE
     } else {
@@ -231,14 +233,8 @@ pub(super) fn margin_line(
     };
     let large = Lettering::PLAIN.bold().size(480).color(color);
     let words = style.margin(margin);
-    sheet.text(&words, (x, y), large);
-    let from = large.width(&words) + 250;
-    let gray = Lettering::PLAIN.color(GRAY);
-    sheet.text(
-        &gray.fit(&cut.path.plane_names[plane], width - from),
-        (x + from, y),
-        gray,
-    );
+    sheet.text(&words, at, large);
+    large.width(&words)
 }
 
 /// The plot in words.

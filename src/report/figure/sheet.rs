@@ -2,7 +2,7 @@
 
 use plotters::coord::Shift;
 use plotters::drawing::{DrawingArea, IntoDrawingArea};
-use plotters::element::{Circle, PathElement, Polygon, Rectangle, Text};
+use plotters::element::{Circle, PathElement, Rectangle, Text};
 use plotters::style::text_anchor::{HPos, Pos, VPos};
 use plotters::style::{Color, FontStyle, IntoFont, RGBColor, ShapeStyle, TextStyle};
 
@@ -14,7 +14,7 @@ pub(super) const INK: RGBColor = RGBColor(0x1a, 0x1a, 0x1a);
 /// Dark gray: what accompanies.
 pub(super) const GRAY: RGBColor = RGBColor(0x5c, 0x5c, 0x5c);
 /// Light gray: plane lines, hatches.
-pub(super) const FAINT: RGBColor = RGBColor(0xa6, 0xa6, 0xa6);
+pub(super) const FAINT: RGBColor = RGBColor(0x8c, 0x8c, 0x8c);
 /// The margin band.
 pub(super) const BAND: RGBColor = RGBColor(0xe8, 0xe4, 0xdc);
 /// The heat accent: temperature.
@@ -115,6 +115,7 @@ impl Lettering {
 
 /// The box a label takes: left, top, right, bottom.
 #[derive(Clone, Debug)]
+#[cfg_attr(not(test), expect(dead_code, reason = "the tests look for overlaps"))]
 pub(super) struct Label {
     /// What it says.
     pub(super) text: String,
@@ -187,11 +188,6 @@ impl Sheet {
         );
     }
 
-    /// A filled polygon.
-    pub(super) fn polygon(&self, corners: Vec<Point>, color: RGBColor) {
-        drawn(self.area.draw(&Polygon::new(corners, color.filled())));
-    }
-
     /// A mark: a ring with paper inside.
     pub(super) fn ring(&self, at: Point, radius: i32, color: RGBColor, width: u32) {
         drawn(self.area.draw(&Circle::new(at, radius, PAPER.filled())));
@@ -209,7 +205,7 @@ impl Sheet {
         let font = (FAMILY, lettering.size).into_font().style(lettering.face);
         let style = TextStyle::from(font)
             .color(&lettering.color)
-            .pos(Pos::new(lettering.anchor.clone(), VPos::Bottom));
+            .pos(Pos::new(lettering.anchor, VPos::Bottom));
         drawn(self.area.draw(&Text::new(text.to_owned(), at, style)));
         let (corners, bold) = (corners(text, at, lettering), lettering.is_bold());
         self.labels.push(Label {

@@ -1,8 +1,8 @@
 //! What frames a plot: heading, conditions, legend, cautions, foot.
 
-use super::column::{DASHES, DOTS};
 use super::hatch;
 use super::lettering::wrap;
+use super::place::{DASHES, DOTS};
 use super::sheet::{BAND, GRAY, HEAT, INK, LINE, Lettering, MOISTURE, Point, SIZE, Sheet};
 use crate::check::cautions;
 use crate::model::{AirState, Assembly, Project};
@@ -159,25 +159,25 @@ fn caution_lines(all: &[&str]) -> Vec<String> {
 /// Lines the legend takes.
 const LEGEND_LINES: i32 = 2;
 
+/// Draws a sample of a line or a filling, its left middle at a point.
+type Sample = fn(&Sheet, Point);
+
 /// What the lines and fillings of the chart mean.
 fn legend(sheet: &mut Sheet, baseline: i32) {
-    let items: [(&str, fn(&Sheet, Point)); 6] = [
-        (
-            "temperature where leaking room air gets to",
-            |sheet, (x, y)| {
-                sheet.line(vec![(x, y), (x + 900, y)], HEAT, 60);
-            },
-        ),
+    let items: [(&str, Sample); 7] = [
+        ("temperature, as far as room air leaks", |sheet, (x, y)| {
+            sheet.line(vec![(x, y), (x + 900, y)], HEAT, 60);
+        }),
         ("temperature beyond", |sheet, (x, y)| {
             sheet.line(vec![(x, y), (x + 900, y)], HEAT, 22)
         }),
-        ("dew point of the room air", |sheet, (x, y)| {
+        ("room air's dew point", |sheet, (x, y)| {
             sheet.dashes(&[(x, y), (x + 900, y)], DASHES, MOISTURE, 45);
         }),
         ("leak margin", |sheet, (x, y)| {
             sheet.fill((x, y - 130), (x + 900, y + 130), BAND)
         }),
-        ("wet: colder than that dew point", |sheet, (x, y)| {
+        ("colder than it: wet", |sheet, (x, y)| {
             hatch::wet(
                 sheet,
                 &[
@@ -188,7 +188,18 @@ fn legend(sheet: &mut Sheet, baseline: i32) {
                 ],
             );
         }),
-        ("dew point by diffusion alone", |sheet, (x, y)| {
+        ("the same, open to outdoors: not judged", |sheet, (x, y)| {
+            hatch::unjudged(
+                sheet,
+                &[
+                    (x, y - 130),
+                    (x + 900, y - 130),
+                    (x + 900, y + 130),
+                    (x, y + 130),
+                ],
+            );
+        }),
+        ("dew point by diffusion", |sheet, (x, y)| {
             sheet.dashes(&[(x, y), (x + 900, y)], DOTS, MOISTURE, 22);
         }),
     ];
@@ -210,7 +221,7 @@ mod tests {
 
     #[test]
     fn cautions_are_kept_whole_and_the_last_always() {
-        let long = "Water ".repeat(60);
+        let long = "Water ".repeat(160);
         let all = ["First.", long.as_str(), "Second.", "Not structural."];
         let text = caution_lines(&all).join(" ");
         assert_eq!(text, format!("First. Second. Not structural. {LEFT_OUT}"));
