@@ -109,11 +109,11 @@ impl<'a> Cut<'a> {
     /// A plane's own margin: leak margin where air reaches, else dew-point margin by diffusion.
     pub(super) fn margin(&self, plane: usize) -> Option<Margin> {
         if self.path.roles[plane].reached {
-            let is_judged = plane <= self.judged_to();
-            let word = if is_judged { "leak" } else { "not judged" };
+            let value = self.leak_margin(plane);
+            let is_judged = plane <= self.judged_to() || value.as_kelvin() > 0.0;
             return Some(Margin {
-                value: self.leak_margin(plane),
-                word,
+                value,
+                word: if is_judged { "leak" } else { "not judged" },
             });
         }
         let value = self.path.winter.planes[plane].dew_point_margin?;

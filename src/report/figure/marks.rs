@@ -123,21 +123,23 @@ pub(super) fn call_out(
         place.chart.0.min(place.chart.1),
         place.chart.0.max(place.chart.1),
     );
-    // Beyond the plane, on the side the line turns away from; in the band where there is no room.
-    let beside = if c + 60 + width <= right {
-        c + 60
-    } else {
-        (c - 120 - width).max(left)
+    // Beyond the plane, on the side the line turns away from; in the band where there is no room
+    // there but in the band.
+    let end = right + 480;
+    let band = c - place.across(cut.dew_point.as_celsius());
+    let beside = match (c + 60 + width <= end, band >= width + 200) {
+        (true, _) => c + 60,
+        (false, true) => c - 120 - width,
+        (false, false) => (end - width).max(left),
     };
-    let is_beyond = beside > c;
+    let is_beyond = c + 60 + width <= end || band < width + 200;
     let corner = match place.kind {
         AssemblyKind::Wall => {
             let is_room = at + 130 + width <= place.along.1;
-            let (x, y) = if is_room {
-                (at + 130, c - 130 - height)
-            } else {
-                (at - 130 - width, c + 130)
-            };
+            let x = if is_room { at + 130 } else { at - 130 - width };
+            // Out of the band: above the line where it runs above the dew point, else below it.
+            let is_above = is_room == (cut.leak_margin(plane).as_kelvin() > 0.0);
+            let y = if is_above { c - 130 - height } else { c + 130 };
             (x, y.clamp(left, (right - height).max(left)))
         }
         kind if is_beyond == (kind == AssemblyKind::Floor) => (beside, at + 130),

@@ -30,6 +30,19 @@ use crate::solve::AssemblyResult;
 ///
 /// Letter paper lying down; taller where many layers need more room. Temperatures are those of
 /// the winter mean; `style` says which unit comes first.
+///
+/// # Example
+/// ```
+/// use dewmargin::quantity::{Style, UnitSystem};
+/// use dewmargin::report::{figure, judge_all};
+///
+/// let text = include_str!("../../../examples/cabin-floor.yaml");
+/// let project = dewmargin::input::resolve_text("cabin-floor.yaml", text).unwrap();
+/// let style = Style { units: UnitSystem::Imperial };
+/// let one = &judge_all(&project)[0];
+/// let svg = figure::section(&project, one.case, &one.result, &one.verdict, style);
+/// assert!(svg.starts_with("<svg") && svg.contains("Fern Hollow cabin"));
+/// ```
 #[must_use]
 pub fn section(
     project: &Project,

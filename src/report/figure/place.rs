@@ -6,7 +6,7 @@ use super::sheet::Point;
 use crate::model::AssemblyKind;
 
 /// Air drawn on either side of the layers.
-pub(super) const AIR: i32 = 520;
+pub(super) const AIR: i32 = 500;
 /// Space for one temperature axis with its numbers.
 pub(super) const AXIS: i32 = 560;
 /// Long dashes: the dew point of the room air.

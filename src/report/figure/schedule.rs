@@ -102,11 +102,10 @@ fn layer(sheet: &mut Sheet, (x, baseline): Point, width: i32, cell: &Cell, style
 
 /// The fullest description of a layer that fits.
 pub(super) fn layer_words(cell: &Cell, room: i32, style: Style) -> String {
-    let full = cell.words(style, true);
-    match Lettering::PLAIN.width(&full) <= room {
-        true => full,
-        false => Lettering::PLAIN.fit(&cell.words(style, false), room),
-    }
+    let fits = |words: &String| Lettering::PLAIN.width(words) <= room;
+    let described = [cell.words(style, true), cell.words(style, false)];
+    let found = described.into_iter().find(fits);
+    found.unwrap_or_else(|| Lettering::PLAIN.fit(&cell.name, room))
 }
 
 /// The hatch of a layer, small.

@@ -133,7 +133,7 @@ fn columns(cuts: &[Cut<'_>], frame: &Frame, style: Style) -> Layout {
         .unwrap_or(0);
     let list = LINE * lines;
     let fixed = HEADER + 2 * AXIS + 2 * AIR;
-    let below = if beside { 0 } else { list + 250 };
+    let below = if beside { 0 } else { list + 330 };
     let free = LETTER.1 - frame.top() - frame.bottom() - fixed - below;
     let room = free
         .max(LEAST_ROOM)
@@ -177,8 +177,8 @@ fn rows(cuts: &[Cut<'_>], frame: &Frame, style: Style) -> Layout {
     let free = (LETTER.1 - frame.top() - frame.bottom()) / count;
     let needed = (HEADER + LINE * lines + 300).max(4800);
     let row = free.max(needed).min(needed.max(6800));
-    let (list_width, list_x) = (10_700, EDGE + WIDTH - 10_700);
-    let (left, right) = (EDGE + 1450, list_x - 2200);
+    let (list_width, list_x) = (11_000, EDGE + WIDTH - 11_000);
+    let (left, right) = (EDGE + 1450, list_x - 2050);
     let scale = Scale::largest(thickest(cuts), right - left - 2 * AIR, style.units);
     let along = (left, left + 2 * AIR + paper(scale, cuts));
     let cell = |n: usize| {

@@ -11,7 +11,7 @@ use crate::quantity::{Style, Temperature};
 /// Letter paper lying down, hundredths of a millimeter.
 pub(super) const LETTER: Point = (27_940, 21_590);
 /// Empty edge of the sheet.
-pub(super) const EDGE: i32 = 1150;
+pub(super) const EDGE: i32 = 950;
 /// Width between the edges.
 pub(super) const WIDTH: i32 = LETTER.0 - 2 * EDGE;
 /// How many lines of cautions there is room for.
@@ -63,12 +63,12 @@ impl Frame {
 
     /// Where the plot may begin.
     pub(super) fn top(&self) -> i32 {
-        EDGE + 620 + LINE * count(&self.conditions) + 500
+        EDGE + 620 + LINE * count(&self.conditions) + 400
     }
 
     /// How much of the sheet's foot is taken.
     pub(super) fn bottom(&self) -> i32 {
-        EDGE + LINE + 200 + TIGHT * count(&self.cautions) + LEGEND_LINES * LINE + 350
+        EDGE + LINE + TIGHT * count(&self.cautions) + LEGEND_LINES * LINE + 350
     }
 
     /// Draws everything around the plot on a sheet of that height.
@@ -188,7 +188,7 @@ fn legend(sheet: &mut Sheet, baseline: i32) {
                 ],
             );
         }),
-        ("the same, open to outdoors: not judged", |sheet, (x, y)| {
+        ("the same, beyond what is judged", |sheet, (x, y)| {
             hatch::unjudged(
                 sheet,
                 &[
