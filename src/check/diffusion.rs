@@ -12,7 +12,7 @@
 //! again takes the twelve months of a climate: `unknown` here, which counts as depends.
 //!
 //! *When it does not apply.* Water at other planes, such as foam on a steel pan, is a note with its
-//! amount: counted, not judged.
+//! amount: counted, not judged. Between two perfect barriers diffusion says nothing: `unknown`.
 //!
 //! *Example.* Plywood outside mineral fiber at 50 % indoors: `unknown` with its kg/m² in 30 days.
 
@@ -33,6 +33,9 @@ pub fn check(end: &EndResult) -> Vec<Finding> {
         for plane in 0..path.roles.len() {
             let state = &path.winter.planes[plane];
             let vulnerable = path.roles[plane].vulnerable;
+            if vulnerable && state.vapor_pressure.is_none() {
+                wet.push(sealed_in(path, plane));
+            }
             if state.condensing_flow > NOTHING && plane + 1 < path.roles.len() {
                 let status = if vulnerable {
                     Status::Unknown
@@ -64,6 +67,15 @@ fn place(path: &PathResult, plane: usize) -> Place {
     Place {
         path: path.path.name.clone(),
         plane: path.plane_names[plane].clone(),
+    }
+}
+
+/// Between two perfect barriers diffusion says nothing of the vapor, so nothing is passed.
+fn sealed_in(path: &PathResult, plane: usize) -> Finding {
+    Finding {
+        place: Some(place(path, plane)),
+        value: Some(path.winter.planes[plane].temperature),
+        ..Finding::new(Check::Diffusion, Status::Unknown, SOURCE)
     }
 }
 

@@ -1,9 +1,9 @@
 //! The verdict of an assembly: its worst finding.
 
-use super::{Finding, Status, air_leak, diffusion, frame, room_surface, steel_wood};
+use super::{Check, Finding, Status, air_leak, diffusion, frame, room_surface, steel_wood};
 use crate::model::Case;
 use crate::quantity::TemperatureDifference;
-use crate::solve::{AssemblyResult, EndResult, PathResult};
+use crate::solve::{AssemblyResult, EndResult, PathResult, Profile};
 
 /// All findings of one case and what they come to.
 #[derive(Clone, Debug, PartialEq)]
@@ -69,7 +69,7 @@ fn same_place(one: &Finding, other: &Finding) -> bool {
     one.check == other.check
         && noted(one) == noted(other)
         && (!noted(one) || one.place == other.place)
-        && (one.check != super::Check::WoodAtSteel || path(one) == path(other))
+        && (one.check != Check::WoodAtSteel || path(one) == path(other))
 }
 
 fn is_worse(one: &Finding, other: &Finding) -> bool {
@@ -90,27 +90,37 @@ pub fn worst(statuses: impl IntoIterator<Item = Status>) -> Status {
     }
 }
 
-/// How one path comes out: its own findings, and a judged plane below the room air's dew point
-/// even where another path's plane is worse and is the one reported.
+/// The worst of a path's findings. A check that reports only the worst of all paths counts for
+/// every path that crosses the same limit.
 #[must_use]
-pub fn path_status(path: &PathResult, result: &AssemblyResult, verdict: &Verdict) -> Status {
-    let is_here = |finding: &&Finding| {
-        finding
-            .place
-            .as_ref()
-            .is_some_and(|place| place.path == path.path.name)
+pub fn path_status(verdict: &Verdict, path: &PathResult) -> Status {
+    let concerns = |finding: &&Finding| {
+        let place = finding.place.as_ref();
+        place.is_some_and(|place| place.path == path.path.name) || shares(finding, path)
     };
-    let found = verdict
-        .findings
-        .iter()
-        .filter(is_here)
-        .map(|finding| finding.status);
-    let leaks = path
-        .roles
-        .iter()
-        .zip(&path.winter.planes)
-        .any(|(role, plane)| role.judged && plane.temperature <= result.room_dew_point);
-    worst(found.chain(leaks.then_some(Status::Depends)))
+    worst(
+        verdict
+            .findings
+            .iter()
+            .filter(concerns)
+            .map(|finding| finding.status),
+    )
+}
+
+fn shares(finding: &Finding, path: &PathResult) -> bool {
+    let plane = match finding.check {
+        Check::AirLeak => path.coldest(|role| role.judged),
+        Check::SurfaceCondensation | Check::SurfaceMold => Some(0),
+        _ => None,
+    };
+    let (Some(plane), Some(limit)) = (plane, finding.limit) else {
+        return false;
+    };
+    let crosses = |profile: &Profile| profile.planes[plane].temperature <= limit;
+    let night_counts = finding.check == Check::SurfaceCondensation;
+    let on_night = path.night.as_ref().is_some_and(crosses);
+    // What crosses on the design night alone never fails.
+    crosses(&path.winter) || night_counts && finding.status == Status::Depends && on_night
 }
 
 /// Index of the best verdict: fewest fails, then fewest depends, then the largest least margin.

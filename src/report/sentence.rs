@@ -116,6 +116,11 @@ fn surface(finding: &Finding, style: Style) -> String {
 
 fn diffusion(finding: &Finding, style: Style) -> String {
     let place = place(finding);
+    if finding.status == Status::Unknown && finding.condensing_flow.is_none() {
+        return format!(
+            "{place} lies between two perfect barriers: diffusion can't tell its vapor."
+        );
+    }
     let Some(flow) = finding.condensing_flow else {
         return match finding.margin {
             Some(margin) => format!(

@@ -303,6 +303,9 @@ fn weight(one: &Judged<'_>, style: Style) -> String {
         Some(weight) => style.areal_density(weight),
         None => format!("weight not known for {}", one.result.unweighed.join(", ")),
     };
+    if one.result.thickness.as_m() == 0.0 {
+        return format!("  thickness not given, {weight}\n");
+    }
     format!("  {thickness} thick, {weight}\n")
 }
 

@@ -1,6 +1,7 @@
 //! The plots of every example are committed in `plots/`; drawing them again gives the same bytes.
 //!
 //! `UPDATE=1 cargo test figures` draws them anew.
+#![allow(clippy::unwrap_used)]
 
 use std::collections::BTreeSet;
 use std::fs;

@@ -1,11 +1,11 @@
 //! One path ready to be drawn: its layers as built, its planes with their margins.
 
 use super::hatch::Hatch;
-use crate::check::{Check, Finding, Status, Verdict, worst};
+use crate::check::{Status, Verdict, path_status};
 use crate::material::Kind;
 use crate::model::{Case, Content, Layer, Project};
 use crate::quantity::{Length, Style, Temperature, TemperatureDifference, ThermalResistance};
-use crate::solve::{AssemblyResult, EndResult, PathKind, PathResult, Piece, Profile};
+use crate::solve::{AssemblyResult, EndResult, PathKind, PathResult, Piece};
 
 /// How many paths a section plot shows.
 const MOST_PATHS: usize = 4;
@@ -171,38 +171,6 @@ impl Cell {
         let words = style.resistance(resistance);
         words.trim_end_matches(" m²K/W").to_owned()
     }
-}
-
-/// The worst of a path's findings. A check that reports only the worst of all paths counts for
-/// every path that crosses the same limit.
-fn path_status(verdict: &Verdict, path: &PathResult) -> Status {
-    let concerns = |finding: &&Finding| {
-        let place = finding.place.as_ref();
-        place.is_some_and(|place| place.path == path.path.name) || shares(finding, path)
-    };
-    worst(
-        verdict
-            .findings
-            .iter()
-            .filter(concerns)
-            .map(|finding| finding.status),
-    )
-}
-
-fn shares(finding: &Finding, path: &PathResult) -> bool {
-    let plane = match finding.check {
-        Check::AirLeak => path.coldest(|role| role.judged),
-        Check::SurfaceCondensation | Check::SurfaceMold => Some(0),
-        _ => None,
-    };
-    let (Some(plane), Some(limit)) = (plane, finding.limit) else {
-        return false;
-    };
-    let crosses = |profile: &Profile| profile.planes[plane].temperature <= limit;
-    let night_counts = finding.check == Check::SurfaceCondensation;
-    let on_night = path.night.as_ref().is_some_and(crosses);
-    // What crosses on the design night alone never fails.
-    crosses(&path.winter) || night_counts && finding.status == Status::Depends && on_night
 }
 
 fn cells(case: &Case, path: &PathResult) -> Vec<Cell> {
