@@ -125,3 +125,28 @@ fn inside(path: &PathResult) -> impl Iterator<Item = Finding> + '_ {
         }
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::input::resolve_text;
+    use crate::report::judge_all;
+
+    // Wood between two perfect barriers: diffusion says nothing, so nothing may be passed.
+    #[test]
+    fn between_two_perfect_barriers_nothing_is_passed() {
+        let text = "
+indoor: {heating: 68 F, humidity: 50 %}
+outdoor: {winter-mean: {temperature: 41 F, humidity: 82 %}}
+assemblies:
+  wall:
+    kind: wall
+    layers:
+      - {name: skin, material: aluminum, thickness: 22 ga, bonded: true}
+      - {name: panel, material: plywood, thickness: 3/4 in}
+      - {name: foam, material: XPS, thickness: 4 in}
+      - {name: outer skin, material: aluminum, thickness: 22 ga}
+";
+        let project = resolve_text("test.yaml", text).unwrap();
+        assert_eq!(judge_all(&project)[0].verdict.status.word(), "depends");
+    }
+}

@@ -31,7 +31,8 @@ pub(super) fn run(options: &MaterialOptions) -> Result<u8, Error> {
     let near = library
         .nearest(&name)
         .map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
-    err(&format!("no material is called `{name}`{near}\n"))?;
+    let list = "`dewmargin materials` lists all; those of a project file aren't among them";
+    err(&format!("no material is called `{name}`{near}; {list}\n"))?;
     Ok(super::BAD_INPUT)
 }
 

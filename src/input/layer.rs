@@ -222,6 +222,9 @@ pub(super) fn substance(material: &Material, text: &LayerText) -> Substance {
             None => material.by_temperature.clone(),
         },
         vapor: vapor.unwrap_or(material.vapor.mid.nominal),
+        own_thickness: material
+            .thickness
+            .filter(|_| material.kind == Kind::Insulation),
         density: material.density.as_ref().map(|density| density.nominal),
         areal_density: material
             .areal_density
@@ -268,6 +271,7 @@ fn by_numbers(text: &LayerText, problems: &mut Problems) -> Option<Substance> {
         conductivity: text.conductivity.as_ref().map(|at| at.value),
         by_temperature: Vec::<(_, Conductivity)>::new(),
         vapor,
+        own_thickness: None,
         density: None,
         areal_density: None,
         sources: vec!["resistance and vapor: given in this file".into()],

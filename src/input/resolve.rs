@@ -14,7 +14,7 @@ use crate::model::{
     AirSpace, AirState, Assembly, AssemblyKind, Case, Conditions, Content, Film, Films, Layer,
     Project, Strip,
 };
-use crate::quantity::{Length, UnitSystem};
+use crate::quantity::{Length, ThermalResistance, UnitSystem};
 
 /// Most groups of framing that may cross in one assembly: every one doubles the paths.
 const MOST_FRAMING_GROUPS: usize = 3;
@@ -101,6 +101,13 @@ pub(super) fn resolve(
         winter_mean: air(&outdoor.winter_mean),
         design_night: outdoor.design_night.as_ref().map(air),
     };
+    if let Some(night) = &outdoor.design_night
+        && night.temperature.value > outdoor.winter_mean.temperature.value
+    {
+        let message = "the design night is warmer than the winter mean";
+        let label = "expected the colder of the two here";
+        problems.push(Problem::at(night.temperature.span, message).expected(label));
+    }
     let heating = indoor.heating.span;
     let heating = source.get(heating.start..heating.end).unwrap_or_default();
     let imperial = heating
@@ -192,7 +199,8 @@ fn assembly(
     let mut layers = layers.into_iter().collect::<Option<Vec<_>>>()?;
     let strips = strips.into_iter().collect::<Option<Vec<_>>>()?;
     sound(name, &layers, &strips, problems)?;
-    let (rise, notes) = raise(proud?, &mut layers, &strips);
+    let (rise, mut notes) = raise(proud?, &mut layers, &strips);
+    notes.extend(layers.iter_mut().filter_map(keep_own_resistance));
     Some(Assembly {
         name: name.value.0.clone(),
         kind: kind?,
@@ -322,6 +330,29 @@ fn raise(proud: bool, layers: &mut [Layer], strips: &[Strip]) -> (Length, Vec<St
     }
 }
 
+/// A batt in a space deeper than itself keeps the resistance of its own thickness.
+fn keep_own_resistance(layer: &mut Layer) -> Option<String> {
+    let Content::Solid(substance) = &layer.content else {
+        return None;
+    };
+    let (own, conductivity) = (substance.own_thickness?, substance.conductivity?);
+    let is_deeper = layer.thickness.as_m() > own.as_m() + 1e-3;
+    if layer.resistance.is_some() || !is_deeper {
+        return None;
+    }
+    let note = format!(
+        "`{}` is {} deep, but {} comes {} thick: it keeps that resistance, and the gap isn't counted",
+        layer.name,
+        crate::quantity::inches(layer.thickness),
+        substance.label,
+        crate::quantity::inches(own),
+    );
+    layer.resistance = Some(ThermalResistance::from_si(
+        own.as_m() / conductivity.as_si(),
+    ));
+    Some(note)
+}
+
 fn films(text: Option<&FilmsText>, problems: &mut Problems) -> Option<Films> {
     let Some(text) = text else {
         return Some(Films::default());
@@ -360,4 +391,34 @@ fn film(text: Option<&FilmText>, problems: &mut Problems) -> Option<Film> {
         resistance: text.resistance.as_ref().map(|at| at.value),
         permeance: text.permeance.as_ref().map(|at| at.value),
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::input::resolve_text;
+    use approx::assert_abs_diff_eq;
+
+    fn project(layers: &str) -> crate::model::Project {
+        let text = format!(
+            "indoor: {{heating: 68 F, humidity: 50 %}}\n\
+             outdoor: {{winter-mean: {{temperature: 41 F, humidity: 82 %}}}}\n\
+             assemblies: {{wall: {{kind: wall, layers: [{layers}]}}}}\n"
+        );
+        resolve_text("test.yaml", &text).unwrap()
+    }
+
+    #[test]
+    fn a_batt_in_a_deeper_space_keeps_its_own_resistance() {
+        let project = project("{name: bay, material: R-21 batt, thickness: 70 in}");
+        let assembly = &project.cases[0].assembly;
+        let r = assembly.layers[0].resistance.unwrap().as_si() / crate::quantity::unit::R_VALUE;
+        assert_abs_diff_eq!(r, 21.0, epsilon = 0.01);
+        assert_eq!(assembly.notes.len(), 1);
+    }
+
+    #[test]
+    fn a_batt_at_its_own_thickness_is_left_alone() {
+        let project = project("{name: bay, material: R-21 batt, thickness: 5-1/2 in}");
+        assert!(project.cases[0].assembly.notes.is_empty());
+    }
 }

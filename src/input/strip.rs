@@ -47,7 +47,11 @@ fn share(text: &StripText, problems: &mut Problems) -> Option<Share> {
     let count = text.count.as_ref().map_or(1.0, |at| f64::from(at.value));
     let share = width.value.as_m() * count / across.value.as_m();
     if share > 1.0 {
-        let message = format!("strip `{}` is wider than the deck", text.name.value.0);
+        let name = &text.name.value.0;
+        let message = match count {
+            1.0 => format!("strip `{name}` is wider than the deck"),
+            _ => format!("{count} strips `{name}` together are wider than the deck"),
+        };
         let label = "expected width × count of at most `across`";
         problems.push(Problem::at(width.span, message).expected(label));
         return None;

@@ -128,10 +128,10 @@ impl Library {
         )
     }
 
-    /// How many materials there are.
+    /// How many materials the library itself holds.
     #[must_use]
     pub fn count(&self) -> usize {
-        self.own.len() + self.slots.len()
+        self.slots.len()
     }
 
     /// Every material, the user's own first, then by file and id.

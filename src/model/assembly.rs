@@ -31,6 +31,9 @@ pub struct Substance {
     pub by_temperature: ConductivityCurve,
     /// Vapor transmission at mid humidity.
     pub vapor: VaporRate,
+    /// For batts and the like: the thickness its value holds for. In a deeper space it keeps that
+    /// resistance, since the rest is a gap.
+    pub own_thickness: Option<Length>,
     /// Mass per volume, where known.
     pub density: Option<Density>,
     /// Mass per area, for sheets, where known.

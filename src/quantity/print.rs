@@ -248,13 +248,13 @@ impl Style {
     #[must_use]
     pub fn water_per_month(self, flow: f64) -> String {
         let kilograms = flow * 30.0 * 86_400.0;
-        if self.is_imperial() {
-            format!(
-                "{} lb/ft² in 30 days",
-                fixed(kilograms / unit::POUND_PER_SQUARE_FOOT, 3)
-            )
-        } else {
-            format!("{} kg/m² in 30 days", fixed(kilograms, 3))
+        let (amount, unit) = match self.units {
+            UnitSystem::Imperial => (kilograms / unit::POUND_PER_SQUARE_FOOT, "lb/ft²"),
+            UnitSystem::Metric => (kilograms, "kg/m²"),
+        };
+        match fixed(amount, 3).as_str() {
+            "0.000" => format!("less than 0.001 {unit} in 30 days"),
+            text => format!("{text} {unit} in 30 days"),
         }
     }
 }

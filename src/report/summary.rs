@@ -4,7 +4,7 @@ use super::Judged;
 use super::sentence::sentence;
 use super::table::{Table, wrap};
 use crate::check::{Status, cautions};
-use crate::model::{Openness, Project};
+use crate::model::{Content, Openness, Project, Substance};
 use crate::quantity::{Permeance, Style, TemperatureDifference, fixed, unit};
 use crate::solve::{EndResult, PathResult};
 
@@ -25,6 +25,7 @@ pub fn check_text(project: &Project, judged: &[Judged<'_>], style: Style) -> Str
         for end in &one.result.ends {
             text += &numbers(one, end, style);
         }
+        text += &made_of(one);
         text += "  reasons\n";
         for finding in &one.verdict.findings {
             let line = format!(
@@ -104,12 +105,12 @@ pub(super) fn headline(project: &Project, one: &Judged<'_>, style: Style) -> Str
         .count();
     if others > 1 {
         text += &format!(
-            "  {} more below it {}.\n",
+            "  {} more {}.\n",
             others - 1,
             if others == 2 {
-                "isn't clear"
+                "finding isn't clear"
             } else {
-                "aren't clear"
+                "findings aren't clear"
             }
         );
     }
@@ -129,6 +130,38 @@ fn numbers(one: &Judged<'_>, end: &EndResult, style: Style) -> String {
         text += &path_table(path, end, one, style);
     }
     text + &transmittance(end, style) + &weight(one, style)
+}
+
+/// What every layer, member and strip is made of, and where its numbers come from.
+fn made_of(one: &Judged<'_>) -> String {
+    let assembly = &one.case.assembly;
+    let over = assembly.strips.iter().flat_map(|strip| &strip.over);
+    let mut parts: Vec<(String, &Substance)> = Vec::new();
+    for layer in assembly.layers.iter().chain(over) {
+        if let Content::Solid(substance) = &layer.content {
+            parts.push((layer.name.clone(), substance));
+        }
+        if let Some(framing) = &layer.framing {
+            parts.push((format!("{} framing", layer.name), &framing.substance));
+        }
+    }
+    let strips = assembly
+        .strips
+        .iter()
+        .map(|strip| (strip.name.clone(), &strip.metal));
+    parts.extend(strips);
+    let line = |(name, substance): &(String, &Substance)| {
+        let words = format!(
+            "{name}: {}. {}",
+            substance.label,
+            substance.sources.join("; ")
+        );
+        wrap(&words, "    ", WIDTH)
+    };
+    let lines: String = parts.iter().map(line).collect();
+    format!(
+        "  made of (R at the layer's own mean temperature; sources by `dewmargin materials`)\n{lines}"
+    )
 }
 
 /// Layers with their resistances, and what holds at each one's outer face: a reviewer can add up.
@@ -281,7 +314,7 @@ fn transmittance(end: &EndResult, style: Style) -> String {
         }
         (None, Some(series)) => {
             line += &format!(
-                ": a bracket, since metal runs through (R'/R'' {}); the combined method isn't applicable. \
+                "; in isothermal planes the metal stands beside what it replaces, each with its own outer film: a bracket, since metal runs through (R'/R'' {}); the combined method isn't applicable. \
                  With the strips in series with what lies below them it would be {}: for comparison only.",
                 fixed(u.ratio, 2),
                 style.transmittance_number(series)

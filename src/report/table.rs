@@ -48,18 +48,40 @@ impl Table {
     }
 }
 
+/// The words of a text, a number kept together with its unit.
+fn whole_quantities(text: &str) -> Vec<String> {
+    let is_unit = |word: &str| {
+        let bare = word.trim_matches(|c: char| matches!(c, ',' | '.' | ';' | ':' | ')' | ']'));
+        bare.starts_with('°') || matches!(bare, "%" | "K" | "in" | "mm" | "lb/ft²" | "kg/m²")
+    };
+    let mut words: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        let after_number = words
+            .last()
+            .is_some_and(|w| w.ends_with(|c: char| c.is_ascii_digit()));
+        match words.last_mut() {
+            Some(last) if after_number && is_unit(word) => {
+                last.push(' ');
+                last.push_str(word);
+            }
+            _ => words.push(word.to_owned()),
+        }
+    }
+    words
+}
+
 /// Breaks a text at blanks so that no line is wider than `width`, each behind an indent.
 pub(super) fn wrap(text: &str, indent: &str, width: usize) -> String {
     let mut lines = vec![indent.to_owned()];
-    for word in text.split_whitespace() {
+    for word in whole_quantities(text) {
         let line = lines.last_mut().filter(|line| {
             line.len() == indent.len() || line.chars().count() + 1 + word.chars().count() <= width
         });
         match line {
-            Some(line) if line.len() == indent.len() => line.push_str(word),
+            Some(line) if line.len() == indent.len() => line.push_str(&word),
             Some(line) => {
                 line.push(' ');
-                line.push_str(word);
+                line.push_str(&word);
             }
             None => lines.push(format!("{indent}{word}")),
         }

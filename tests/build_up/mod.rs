@@ -45,6 +45,7 @@ pub(crate) fn boundary(
 /// A solid by its conductivity in W/(m·K).
 pub(crate) fn solid(label: &str, conductivity: f64) -> Substance {
     Substance {
+        own_thickness: None,
         label: label.into(),
         kind: None,
         air_permeable: false,
