@@ -9,8 +9,8 @@ use super::sheet::{Figure, GRAY, INK, LINE, Lettering, MOISTURE, Point, Sheet};
 use super::title::{EDGE, Frame, LETTER, WIDTH};
 use crate::check::Verdict;
 use crate::model::{AssemblyKind, Case, Openness, Project};
-use crate::quantity::{Length, Style};
-use crate::solve::AssemblyResult;
+use crate::quantity::{Length, Style, ThermalResistance};
+use crate::solve::{AssemblyResult, EndResult, PathResult};
 
 /// Between columns.
 const GAP: i32 = 650;
@@ -34,14 +34,14 @@ pub(super) fn draw(
     let left_out = end.map_or(0, |end| end.paths.len()) - paths.len();
     let cut = |path| Cut::new(project, case, result, verdict, path);
     let cuts: Vec<Cut<'_>> = paths.into_iter().map(cut).collect();
-    let mut remark = String::new();
+    let mut remark = end.map(|end| films(end, style)).unwrap_or_default();
     if let (true, Some(end)) = (result.ends.len() > 1, end) {
         let word = if end.openness == Openness::Open {
             "open"
         } else {
             "closed"
         };
-        remark = format!("The vented gap is drawn {word}, the worse for leaks.");
+        remark = format!("{remark} The vented gap is drawn {word}, the worse for leaks.");
     }
     if left_out > 0 {
         remark = format!("{remark} {left_out} more paths stand in the text report.");
@@ -67,6 +67,21 @@ pub(super) fn draw(
     frame.draw(&mut sheet, layout.height, &layout.scale.words());
     let title = format!("{}: {}", project.title, case.name());
     sheet.finish(&title, &words(&cuts, word, style))
+}
+
+/// The films, so that a temperature can be worked out again from the drawing.
+fn films(end: &EndResult, style: Style) -> String {
+    let outside = |path: &PathResult| {
+        let layers: f64 = path.winter.resistances.iter().map(|r| r.as_si()).sum();
+        let films = path.winter.total_resistance.as_si() - layers;
+        style.resistance(ThermalResistance::from_si(
+            films - end.boundary.interior_film.as_si(),
+        ))
+    };
+    let mut values: Vec<String> = end.paths.iter().map(outside).collect();
+    values.dedup();
+    let inside = style.resistance(end.boundary.interior_film);
+    format!("Films: inside {inside}, outside {}.", values.join(" or "))
 }
 
 /// Where the paths go on the sheet.
