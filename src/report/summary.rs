@@ -255,6 +255,20 @@ fn path_table(path: &PathResult, end: &EndResult, one: &Judged<'_>, style: Style
         resistance(exterior, style),
     ]);
     text += &table.render("    ");
+    if let Some(factor) = path.temperature_factor {
+        text += &format!(
+            "    temperature factor of the room surface: {}\n",
+            fixed(factor, 3)
+        );
+    }
+    for least in &profile.inner_minima {
+        text += &format!(
+            "    least margin inside {}: {} at {} % of its depth\n",
+            path.path.pieces[least.slab].name,
+            style.margin(least.margin),
+            fixed(least.position * 100.0, 0),
+        );
+    }
     if !profile.converged {
         text += "    The temperature-dependent conductivities didn't settle: don't use these numbers.\n";
     }

@@ -54,6 +54,13 @@ fn tables(text: &str) -> Vec<Vec<Row>> {
             resistance: number(r).unwrap_or_else(|| panic!("a resistance in `{line}`")),
             temperature: number(degrees),
         });
+        // The film on the outer side closes a table; remarks on the path may follow.
+        if ["outdoor air film", "film to the ventilated gap"]
+            .iter()
+            .any(|film| words.contains(film))
+        {
+            columns = None;
+        }
     }
     tables
 }
