@@ -5,8 +5,8 @@ use super::output::{out, write_file};
 use crate::check::best;
 use crate::error::Error;
 use crate::input::read_project;
-use crate::report::figure::{Compared, comparison, section};
-use crate::report::judge_all;
+use crate::report::figure::{comparison, section};
+use crate::report::{Judged, judge_all};
 
 pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
     let project = read_project(&options.file)?;
@@ -34,15 +34,7 @@ pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
         .collect();
     if judged.len() > 1 {
         let verdicts: Vec<_> = judged.iter().map(|one| &one.verdict).collect();
-        let rows: Vec<_> = judged
-            .iter()
-            .map(|one| Compared {
-                name: one.name(),
-                case: one.case,
-                result: &one.result,
-                verdict: &one.verdict,
-            })
-            .collect();
+        let rows: Vec<_> = judged.iter().map(Judged::compared).collect();
         let drawing = comparison(&project, &rows, best(&verdicts), style);
         drawings.push((format!("{stem}-compared.svg"), drawing));
     }

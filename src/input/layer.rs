@@ -176,11 +176,12 @@ pub(super) fn plausible(
     }
     let meters = length.as_m();
     let problem = Problem::at(span, format!("layer `{layer}` is implausibly thick"))
-        .expected("expected at most 2 m (79 in) for one layer");
+        .expected("expected at most 2 m (78 in) for one layer");
     let inches = meters / crate::quantity::unit::FOOT;
     let problem = match meters {
         m if m.fract() == 0.0 => problem.help(format!("did you mean `{m} mm`?")),
-        _ if (inches - inches.round()).abs() < 1e-9 => {
+        // A layer of a few inches, written in feet.
+        _ if inches <= 36.0 && (inches - inches.round()).abs() < 1e-9 => {
             problem.help(format!("did you mean `{} in`?", inches.round()))
         }
         _ => problem,

@@ -31,6 +31,17 @@ impl Judged<'_> {
             Some(_) => self.case.name(),
         }
     }
+
+    /// The case as a column of the comparison plot.
+    #[must_use]
+    pub fn compared(&self) -> figure::Compared<'_> {
+        figure::Compared {
+            name: self.name(),
+            case: self.case,
+            result: &self.result,
+            verdict: &self.verdict,
+        }
+    }
 }
 
 /// Solves and judges every case of a project.

@@ -91,7 +91,7 @@ mod tests {
     use crate::input::resolve_text;
     use crate::model::Project;
     use crate::quantity::{Length, Style, UnitSystem};
-    use crate::report::judge_all;
+    use crate::report::{Judged, judge_all};
 
     const FLOOR: &str = include_str!("../../../examples/cabin-floor.yaml");
     const WALL: &str = include_str!("../../../examples/cabin-wall.yaml");
@@ -106,15 +106,7 @@ mod tests {
         let style = Style { units };
         let judged = judge_all(project);
         let verdicts: Vec<_> = judged.iter().map(|one| &one.verdict).collect();
-        let rows: Vec<_> = judged
-            .iter()
-            .map(|one| Compared {
-                name: one.name(),
-                case: one.case,
-                result: &one.result,
-                verdict: &one.verdict,
-            })
-            .collect();
+        let rows: Vec<_> = judged.iter().map(Judged::compared).collect();
         let sections = judged
             .iter()
             .map(|one| section::draw(project, one.case, &one.result, &one.verdict, style));
