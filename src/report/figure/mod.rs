@@ -86,7 +86,7 @@ mod tests {
 
     use super::cut::Cut;
     use super::sheet::{Figure, Label};
-    use super::{Compared, comparison, lettering, section};
+    use super::{comparison, lettering, section};
     use crate::check::best;
     use crate::input::resolve_text;
     use crate::model::Project;
