@@ -1,13 +1,12 @@
 //! Resolving layers: materials found, thicknesses settled, shares added up.
 
 use super::schema::{FramingText, LayerText};
+use super::substance::{by_numbers, substance};
 use crate::document::{At, Problems, Word};
 use crate::error::{Problem, Span};
 use crate::material::{Kind, Library, Material, VaporRate};
-use crate::model::{AirSpace, Content, Framing, Layer, Substance};
-use crate::quantity::{
-    Conductivity, Length, Permeability, Permeance, Share, SheetMetal, Thickness,
-};
+use crate::model::{AirSpace, Content, Framing, Layer};
+use crate::quantity::{Length, Share, SheetMetal, Thickness};
 
 /// The thickest layer that is believed, m.
 const THICKEST: f64 = 2.0;
@@ -43,18 +42,18 @@ pub(super) fn unknown_material(name: &str) -> String {
 
 /// A layer, if everything it needs is there.
 pub(super) fn layer(text: &LayerText, library: &Library, problems: &mut Problems) -> Option<Layer> {
-    if let Some(air) = &text.air {
-        return air_layer(text, air, problems);
-    }
-    let found = text
-        .material
-        .as_ref()
-        .map(|name| material(name, library, problems));
     // Framing and thickness are looked at even where the material is unknown: all problems at once.
     let framing = text
         .framing
         .as_ref()
         .map(|framing| self::framing(framing, library, problems));
+    if let Some(air) = &text.air {
+        return air_layer(text, air, framing, problems);
+    }
+    let found = text
+        .material
+        .as_ref()
+        .map(|name| material(name, library, problems));
     let thickness = thickness(text, found.as_ref().and_then(Option::as_ref), problems);
     let by_nature = matches!(&found, Some(Some(material)) if material.bonded);
     let substance = match found {
@@ -75,6 +74,7 @@ pub(super) fn layer(text: &LayerText, library: &Library, problems: &mut Problems
         thickness: thickness?,
         resistance: text.r_value.as_ref().map(|at| at.value),
         bonded: text.bonded.as_ref().map_or(by_nature, |at| at.value),
+        drains: text.drains.as_ref().is_some_and(|at| at.value),
         framing: match framing {
             Some(framing) => Some(framing?),
             None => None,
@@ -82,7 +82,12 @@ pub(super) fn layer(text: &LayerText, library: &Library, problems: &mut Problems
     })
 }
 
-fn air_layer(text: &LayerText, air: &At<Word>, problems: &mut Problems) -> Option<Layer> {
+fn air_layer(
+    text: &LayerText,
+    air: &At<Word>,
+    framing: Option<Option<Framing>>,
+    problems: &mut Problems,
+) -> Option<Layer> {
     let words = [
         ("still", AirSpace::Still),
         ("vented", AirSpace::Vented),
@@ -104,7 +109,11 @@ fn air_layer(text: &LayerText, air: &At<Word>, problems: &mut Problems) -> Optio
         thickness: thickness(text, None, problems)?,
         resistance: text.r_value.as_ref().map(|at| at.value),
         bonded: false,
-        framing: None,
+        drains: text.drains.as_ref().is_some_and(|at| at.value),
+        framing: match framing {
+            Some(framing) => Some(framing?),
+            None => None,
+        },
     })
 }
 
@@ -190,95 +199,6 @@ pub(super) fn plausible(
     None
 }
 
-/// A substance from a material, with what the layer states instead.
-pub(super) fn substance(material: &Material, text: &LayerText) -> Substance {
-    let given = |what: &str| format!("{what}: given in this file");
-    let cited = |what: &str, source: &str, tag: crate::material::Tag| match source {
-        "" => given(what),
-        source => format!("{what}: {source} ({})", tag.words()),
-    };
-    let mut sources = Vec::new();
-    match (&text.conductivity, &text.r_value, &material.conductivity) {
-        (Some(_), _, _) => sources.push(given("conductivity")),
-        (None, Some(_), _) => sources.push(given("resistance")),
-        (None, None, Some(k)) => sources.push(cited("conductivity", &k.source, k.tag)),
-        (None, None, None) => {}
-    }
-    let vapor = stated_vapor(text.permeance.as_ref(), text.permeability.as_ref());
-    sources.push(match vapor {
-        Some(_) => given("vapor"),
-        None => cited("vapor", &material.vapor.mid.source, material.vapor.mid.tag),
-    });
-    Substance {
-        label: material.name.clone(),
-        kind: Some(material.kind),
-        air_permeable: material.air_permeable,
-        conductivity: text
-            .conductivity
-            .as_ref()
-            .map(|at| at.value)
-            .or(material.conductivity.as_ref().map(|k| k.nominal)),
-        by_temperature: match text.conductivity {
-            Some(_) => Vec::new(),
-            None => material.by_temperature.clone(),
-        },
-        vapor: vapor.unwrap_or(material.vapor.mid.nominal),
-        own_thickness: material
-            .thickness
-            .filter(|_| material.kind == Kind::Insulation),
-        density: material.density.as_ref().map(|density| density.nominal),
-        areal_density: material
-            .areal_density
-            .as_ref()
-            .map(|density| density.nominal),
-        sources,
-    }
-}
-
-fn stated_vapor(
-    permeance: Option<&At<Permeance>>,
-    permeability: Option<&At<Permeability>>,
-) -> Option<VaporRate> {
-    let sheet = permeance.map(|at| VaporRate::PerSheet(at.value));
-    sheet.or(permeability.map(|at| VaporRate::PerThickness(at.value)))
-}
-
-/// A substance given by numbers alone.
-fn by_numbers(text: &LayerText, problems: &mut Problems) -> Option<Substance> {
-    let vapor = stated_vapor(text.permeance.as_ref(), text.permeability.as_ref());
-    let has_heat = text.r_value.is_some() || text.conductivity.is_some();
-    let (Some(vapor), true) = (vapor, has_heat) else {
-        if !text.complete {
-            return None;
-        }
-        let message = format!("layer `{}` has no material", text.name.value.0);
-        let label = "expected `material:`, `air:`, or both `r-value:` and `permeance:`";
-        problems.push(Problem::at(text.name.span, message).expected(label));
-        return None;
-    };
-    let kind = match &text.kind {
-        None => None,
-        Some(word) => Some(crate::material::one_of(
-            word,
-            &Kind::WORDS,
-            "kind",
-            problems,
-        )?),
-    };
-    Some(Substance {
-        label: text.name.value.0.clone(),
-        kind,
-        air_permeable: kind == Some(Kind::Insulation),
-        conductivity: text.conductivity.as_ref().map(|at| at.value),
-        by_temperature: Vec::<(_, Conductivity)>::new(),
-        vapor,
-        own_thickness: None,
-        density: None,
-        areal_density: None,
-        sources: vec!["resistance and vapor: given in this file".into()],
-    })
-}
-
 fn framing(text: &FramingText, library: &Library, problems: &mut Problems) -> Option<Framing> {
     let material = material(&text.material, library, problems);
     let share = framing_share(text, problems);
@@ -324,6 +244,7 @@ pub(super) fn bare(name: &At<Word>) -> LayerText {
         permeability: None,
         kind: None,
         bonded: None,
+        drains: None,
         framing: None,
         complete: true,
     }

@@ -5,6 +5,7 @@ mod layer;
 mod resolve;
 mod schema;
 mod strip;
+mod substance;
 mod variant;
 
 use std::fs::File;

@@ -13,7 +13,7 @@ use crate::error::Problem;
 use crate::material::{Library, one_of};
 use crate::model::{
     AirSpace, AirState, Assembly, AssemblyKind, Case, Conditions, Content, Film, Films, Layer,
-    Project, Strip,
+    Project, Strip, SurfaceOffsets,
 };
 use crate::quantity::UnitSystem;
 
@@ -208,6 +208,7 @@ fn assembly(
         layers,
         strips,
         films: films?,
+        surface_offsets: SurfaceOffsets::default(),
         rise,
         notes,
     })

@@ -136,6 +136,8 @@ record! {
         "kind" kind: optional At<Word>,
         /// Sprayed on, or set in sealant or adhesive, with no air path around or behind it.
         "bonded" bonded: optional At<bool>,
+        /// Water that gets here runs out: weep holes, a drained gap, a pan with a drain.
+        "drains" drains: optional At<bool>,
         /// Members crossing it.
         "framing" framing: optional FramingText,
     }

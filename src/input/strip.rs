@@ -1,7 +1,8 @@
 //! Resolving strips: their metal, their share of the deck, and what lies over them.
 
-use super::layer::{self, bare, by_gauge, material, missing_name, plausible, substance};
+use super::layer::{self, bare, by_gauge, material, missing_name, plausible};
 use super::schema::StripText;
+use super::substance::substance;
 use crate::document::Problems;
 use crate::error::Problem;
 use crate::material::{Kind, Library, Material};

@@ -2,7 +2,8 @@
 
 use crate::material::{ConductivityCurve, Kind, VaporRate};
 use crate::quantity::{
-    ArealDensity, Conductivity, Density, Length, Permeance, Share, ThermalResistance,
+    ArealDensity, Conductivity, Density, Length, Permeance, RelativeHumidity, Share,
+    TemperatureDifference, ThermalResistance,
 };
 
 /// What an assembly is; it sets the direction of heat flow and how it is drawn.
@@ -14,6 +15,29 @@ pub enum AssemblyKind {
     Floor,
     /// The room is below: heat flows up in winter.
     Roof,
+}
+
+/// How far specimens of a material lie apart, as factors of the nominal value.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Spread {
+    /// Least / nominal, at most 1.
+    pub low: f64,
+    /// Greatest / nominal, at least 1.
+    pub high: f64,
+}
+
+impl Spread {
+    /// No spread known.
+    pub const NONE: Self = Self {
+        low: 1.0,
+        high: 1.0,
+    };
+
+    /// Whether any spread is known.
+    #[must_use]
+    pub fn is_known(self) -> bool {
+        self != Self::NONE
+    }
 }
 
 /// A solid as far as heat, vapor and the checks need to know it.
@@ -29,8 +53,14 @@ pub struct Substance {
     pub conductivity: Option<Conductivity>,
     /// Conductivity by mean temperature; empty where it is constant.
     pub by_temperature: ConductivityCurve,
+    /// Spread of the conductivity between specimens.
+    pub conductivity_spread: Spread,
     /// Vapor transmission at mid humidity.
     pub vapor: VaporRate,
+    /// Factors of `vapor` by mean relative humidity, rising in humidity; empty where constant.
+    pub by_humidity: Vec<(RelativeHumidity, f64)>,
+    /// Spread of the vapor transmission between specimens at the same humidity.
+    pub vapor_spread: Spread,
     /// For batts and the like: the thickness its value holds for. In a deeper space it keeps that
     /// resistance, since the rest is a gap.
     pub own_thickness: Option<Length>,
@@ -95,6 +125,8 @@ pub struct Layer {
     pub resistance: Option<ThermalResistance>,
     /// No air path around or behind it.
     pub bonded: bool,
+    /// Water that gets here runs out: weep holes, a drained gap, a pan with a drain.
+    pub drains: bool,
     /// Members crossing it.
     pub framing: Option<Framing>,
 }
@@ -136,6 +168,17 @@ pub struct Films {
     pub outside: Film,
 }
 
+/// How the sun and the night sky move the outer surface's temperature away from the air's.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct SurfaceOffsets {
+    /// Mean warming by the sun in the coldest month.
+    pub sun_in_winter: TemperatureDifference,
+    /// Mean warming by the sun in the warmest month.
+    pub sun_in_summer: TemperatureDifference,
+    /// Mean cooling by the night sky, all year and on the design night.
+    pub night_sky: TemperatureDifference,
+}
+
 /// A build-up of layers, inside to outside.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Assembly {
@@ -149,6 +192,8 @@ pub struct Assembly {
     pub strips: Vec<Strip>,
     /// Surface films.
     pub films: Films,
+    /// Sun and night sky on the outer surface.
+    pub surface_offsets: SurfaceOffsets,
     /// How far a proud frame lifts what lies on it.
     pub rise: Length,
     /// Remarks made while the file was read, such as a layer standing above flush joists.

@@ -4,8 +4,8 @@ mod assembly;
 mod condition;
 
 pub use assembly::{
-    AirSpace, Assembly, AssemblyKind, Content, Film, Films, Framing, Layer, Openness, Strip,
-    Substance,
+    AirSpace, Assembly, AssemblyKind, Content, Film, Films, Framing, Layer, Openness, Spread,
+    Strip, Substance, SurfaceOffsets,
 };
 pub use condition::{AirState, Conditions};
 

@@ -2,7 +2,8 @@
 
 use dewmargin::material::VaporRate;
 use dewmargin::model::{
-    AirState, Assembly, AssemblyKind, Conditions, Content, Film, Films, Framing, Layer, Substance,
+    AirState, Assembly, AssemblyKind, Conditions, Content, Film, Films, Framing, Layer, Spread,
+    Substance, SurfaceOffsets,
 };
 use dewmargin::quantity::{
     Conductivity, Length, Permeability, RelativeHumidity, Share, Temperature, ThermalResistance,
@@ -51,7 +52,10 @@ pub(crate) fn solid(label: &str, conductivity: f64) -> Substance {
         air_permeable: false,
         conductivity: Some(Conductivity::from_si(conductivity)),
         by_temperature: Vec::new(),
+        conductivity_spread: Spread::NONE,
         vapor: VaporRate::PerThickness(Permeability::from_si(1.0e-11)),
+        by_humidity: Vec::new(),
+        vapor_spread: Spread::NONE,
         density: None,
         areal_density: None,
         sources: Vec::new(),
@@ -66,6 +70,7 @@ pub(crate) fn measured(name: &str, thickness: f64, conductivity: f64) -> Layer {
         thickness: Length::from_m(thickness),
         resistance: None,
         bonded: false,
+        drains: false,
         framing: None,
     }
 }
@@ -108,6 +113,7 @@ pub(crate) fn wall(layers: Vec<Layer>, (inside, outside): (f64, f64)) -> Assembl
             inside: film(inside),
             outside: film(outside),
         },
+        surface_offsets: SurfaceOffsets::default(),
         rise: Length::from_m(0.0),
         notes: Vec::new(),
     }
