@@ -74,7 +74,7 @@ fn path_of_seven_layers_condensing(bencher: Bencher) {
 fn whole_floor(bencher: Bencher) {
     let project = resolve_text("cabin-floor.yaml", FLOOR).expect("the example is sound");
     let floor = &project.cases[0].assembly;
-    bencher.bench(|| solve(black_box(floor), black_box(&project.conditions)));
+    bencher.bench(|| solve(black_box(floor), black_box(&project.stops[0].conditions)));
 }
 
 /// From text to a project: parsing, materials, validation.

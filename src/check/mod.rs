@@ -16,4 +16,4 @@ mod verdict;
 pub use caution::cautions;
 pub use finding::{Check, Finding, Place, Status};
 pub use overview::{Overview, overview};
-pub use verdict::{Verdict, best, judge, path_status, worst};
+pub use verdict::{Verdict, best, judge, path_status, worst, worst_of};

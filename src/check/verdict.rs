@@ -127,22 +127,27 @@ fn shares(finding: &Finding, path: &PathResult) -> bool {
 /// `None` for an empty list.
 #[must_use]
 pub fn best(verdicts: &[&Verdict]) -> Option<usize> {
+    (0..verdicts.len()).min_by(|a, b| rank(verdicts[*a], verdicts[*b]))
+}
+
+/// Index of the worst verdict by the same rule; the first of equals.
+#[must_use]
+pub fn worst_of(verdicts: &[&Verdict]) -> Option<usize> {
+    (0..verdicts.len()).min_by(|a, b| rank(verdicts[*b], verdicts[*a]))
+}
+
+/// Better before worse.
+fn rank(a: &Verdict, b: &Verdict) -> std::cmp::Ordering {
     let count = |verdict: &Verdict, severity: u8| {
-        verdict
-            .findings
-            .iter()
-            .filter(|f| f.status.severity() == severity)
-            .count()
+        let of_it = |f: &&Finding| f.status.severity() == severity;
+        verdict.findings.iter().filter(of_it).count()
     };
     let margin = |verdict: &Verdict| {
         verdict
             .least_margin
             .map_or(f64::NEG_INFINITY, TemperatureDifference::as_kelvin)
     };
-    let order = |a: &Verdict, b: &Verdict| {
-        (count(a, 2), count(a, 1))
-            .cmp(&(count(b, 2), count(b, 1)))
-            .then(margin(b).total_cmp(&margin(a)))
-    };
-    (0..verdicts.len()).min_by(|a, b| order(verdicts[*a], verdicts[*b]))
+    (count(a, 2), count(a, 1))
+        .cmp(&(count(b, 2), count(b, 1)))
+        .then(margin(b).total_cmp(&margin(a)))
 }

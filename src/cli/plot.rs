@@ -6,7 +6,7 @@ use crate::check::best;
 use crate::error::Error;
 use crate::input::read_project;
 use crate::report::figure::{comparison, section};
-use crate::report::{Judged, judge_all};
+use crate::report::judge_all;
 
 pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
     let project = read_project(&options.file)?;
@@ -28,14 +28,13 @@ pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
     let mut drawings: Vec<(String, String)> = judged
         .iter()
         .map(|one| {
-            let drawing = section(&project, one.case, &one.result, &one.verdict, style);
+            let drawing = section(&project, one, style);
             (format!("{stem}-{}.svg", plain(&one.case.name())), drawing)
         })
         .collect();
     if judged.len() > 1 {
         let verdicts: Vec<_> = judged.iter().map(|one| &one.verdict).collect();
-        let rows: Vec<_> = judged.iter().map(Judged::compared).collect();
-        let drawing = comparison(&project, &rows, best(&verdicts), style);
+        let drawing = comparison(&project, &judged, best(&verdicts), style);
         drawings.push((format!("{stem}-compared.svg"), drawing));
     }
     number_repeated(&mut drawings);

@@ -13,7 +13,7 @@ use crate::error::Problem;
 use crate::material::{Library, one_of};
 use crate::model::{
     AirSpace, AirState, Assembly, AssemblyKind, Case, Conditions, Content, Film, Films, Layer,
-    Project, Strip, SurfaceOffsets,
+    Project, Stop, Strip, SurfaceOffsets,
 };
 use crate::quantity::UnitSystem;
 
@@ -101,6 +101,7 @@ pub(super) fn resolve(
         },
         winter_mean: air(&outdoor.winter_mean),
         design_night: outdoor.design_night.as_ref().map(air),
+        year: None,
     };
     if let Some(night) = &outdoor.design_night
         && night.temperature.value > outdoor.winter_mean.temperature.value
@@ -119,7 +120,11 @@ pub(super) fn resolve(
     Some(Project {
         title: title.map_or_else(|| "untitled".into(), |title| title.value.0),
         file: file.rsplit(['/', '\\']).next().unwrap_or(file).to_owned(),
-        conditions,
+        stops: vec![Stop {
+            name: String::new(),
+            origin: "given in this file".into(),
+            conditions,
+        }],
         cases,
         units: if imperial {
             UnitSystem::Imperial

@@ -11,13 +11,26 @@ pub struct AirState {
     pub humidity: RelativeHumidity,
 }
 
+/// One month, indoors and out.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct MonthState {
+    /// Room air.
+    pub indoor: AirState,
+    /// Outdoor air.
+    pub outdoor: AirState,
+    /// Whether the house is cooled: the outdoor mean lies above the cooling set point.
+    pub cooled: bool,
+}
+
 /// The conditions a project is judged under.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Conditions {
-    /// Room air while heating.
+    /// Room air on the winter mean and on the design night.
     pub indoor: AirState,
     /// Mean of the three coldest months: decides pass or fail.
     pub winter_mean: AirState,
     /// The cold design value: alone it gives `depends`.
     pub design_night: Option<AirState>,
+    /// The months, January first; `None` where the file gives no climate.
+    pub year: Option<[MonthState; 12]>,
 }

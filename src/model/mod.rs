@@ -7,7 +7,7 @@ pub use assembly::{
     AirSpace, Assembly, AssemblyKind, Content, Film, Films, Framing, Layer, Openness, Spread,
     Strip, Substance, SurfaceOffsets,
 };
-pub use condition::{AirState, Conditions};
+pub use condition::{AirState, Conditions, MonthState};
 
 // What a substance is made of, in its fields: later stages meet them here.
 pub use crate::material::{ConductivityCurve, Kind, VaporRate};
@@ -21,12 +21,23 @@ pub struct Project {
     pub title: String,
     /// The file's name without its folder, for the title strip.
     pub file: String,
-    /// Indoor and outdoor air.
-    pub conditions: Conditions,
+    /// Where it is judged: one climate, or the stops of a route; at least one.
+    pub stops: Vec<Stop>,
     /// What is judged: every assembly as drawn, and again under every variant that changes it.
     pub cases: Vec<Case>,
     /// The units the file speaks.
     pub units: UnitSystem,
+}
+
+/// A climate the house stands in.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stop {
+    /// The climate's name; empty where the file gives only a winter mean.
+    pub name: String,
+    /// Where its numbers come from.
+    pub origin: String,
+    /// Indoor and outdoor air.
+    pub conditions: Conditions,
 }
 
 /// One assembly under one variant.

@@ -18,7 +18,7 @@ pub fn compare_text(project: &Project, judged: &[Judged<'_>], style: Style) -> S
     text += &comparison_table(judged, style);
     for one in judged {
         text += "\n";
-        text += &headline(project, one, style);
+        text += &headline(one, style);
     }
     text + &caution_text(judged)
 }

@@ -14,7 +14,7 @@ pub const SCHEMA_VERSION: u32 = 1;
 /// What `check` and `compare` print with `--format json`.
 #[must_use]
 pub fn report(command: &str, project: &Project, judged: &[Judged<'_>]) -> Value {
-    let conditions = &project.conditions;
+    let conditions = &project.stops[0].conditions;
     let verdicts: Vec<&Verdict> = judged.iter().map(|one| &one.verdict).collect();
     let best = best(&verdicts).map(|n| judged[n].name());
     json!({

@@ -7,18 +7,33 @@ mod sentence;
 pub mod summary;
 mod table;
 
-use crate::check::{Verdict, judge};
-use crate::model::{Case, Project};
+use crate::check::{Verdict, judge, worst_of};
+use crate::model::{Case, Project, Stop};
 use crate::solve::{AssemblyResult, solve};
 
-/// A case with what was solved for it and how it was judged.
+/// A case with what was solved for it and how it was judged, at its worst stop.
 #[derive(Clone, Debug)]
 pub struct Judged<'a> {
     /// The case.
     pub case: &'a Case,
-    /// Its solution.
+    /// Where it is worst.
+    pub stop: &'a Stop,
+    /// Its solution there.
     pub result: AssemblyResult,
-    /// Its verdict.
+    /// Its verdict there.
+    pub verdict: Verdict,
+    /// Every stop of a route in order, the worst one included; empty for a single climate.
+    pub route: Vec<AtStop<'a>>,
+}
+
+/// A case at one stop of a route.
+#[derive(Clone, Debug)]
+pub struct AtStop<'a> {
+    /// The stop.
+    pub stop: &'a Stop,
+    /// What was solved there.
+    pub result: AssemblyResult,
+    /// How it was judged there.
     pub verdict: Verdict,
 }
 
@@ -29,17 +44,6 @@ impl Judged<'_> {
         match self.case.variant {
             None => format!("{}, as drawn", self.case.assembly.name),
             Some(_) => self.case.name(),
-        }
-    }
-
-    /// The case as a column of the comparison plot.
-    #[must_use]
-    pub fn compared(&self) -> figure::Compared<'_> {
-        figure::Compared {
-            name: self.name(),
-            case: self.case,
-            result: &self.result,
-            verdict: &self.verdict,
         }
     }
 }
@@ -56,15 +60,40 @@ impl Judged<'_> {
 /// ```
 #[must_use]
 pub fn judge_all(project: &Project) -> Vec<Judged<'_>> {
-    let mut judged = Vec::with_capacity(project.cases.len());
-    for case in &project.cases {
-        let result = solve(&case.assembly, &project.conditions);
+    project
+        .cases
+        .iter()
+        .filter_map(|case| judge_case(case, &project.stops))
+        .collect()
+}
+
+/// Judges a case at every stop; the worst one stands for it.
+fn judge_case<'a>(case: &'a Case, stops: &'a [Stop]) -> Option<Judged<'a>> {
+    let at = |stop: &'a Stop| {
+        let result = solve(&case.assembly, &stop.conditions);
         let verdict = judge(case, &result);
-        judged.push(Judged {
-            case,
+        AtStop {
+            stop,
             result,
             verdict,
-        });
-    }
-    judged
+        }
+    };
+    let mut route: Vec<AtStop<'a>> = stops.iter().map(at).collect();
+    let verdicts: Vec<&Verdict> = route.iter().map(|at| &at.verdict).collect();
+    let worst = worst_of(&verdicts)?;
+    let AtStop {
+        stop,
+        result,
+        verdict,
+    } = match route.len() {
+        1 => route.remove(0),
+        _ => route[worst].clone(),
+    };
+    Some(Judged {
+        case,
+        stop,
+        result,
+        verdict,
+        route,
+    })
 }

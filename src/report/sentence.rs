@@ -1,13 +1,13 @@
 //! Findings as sentences a builder understands.
 
 use crate::check::{Check, Finding, Status};
-use crate::model::Project;
+use crate::model::Conditions;
 use crate::quantity::{Style, TemperatureDifference};
 
 /// The finding in one or two plain sentences: what, where, when, how far from the limit.
-pub(super) fn sentence(finding: &Finding, project: &Project, style: Style) -> String {
+pub(super) fn sentence(finding: &Finding, conditions: &Conditions, style: Style) -> String {
     let body = match finding.check {
-        Check::WoodAtSteel => wood_at_steel(finding, project, style),
+        Check::WoodAtSteel => wood_at_steel(finding, conditions, style),
         Check::AirLeak => air_leak(finding, style),
         Check::SurfaceCondensation | Check::SurfaceMold => surface(finding, style),
         Check::Diffusion => diffusion(finding, style),
@@ -50,7 +50,7 @@ fn numbers(finding: &Finding, style: Style) -> Option<(String, String, String)> 
     ))
 }
 
-fn wood_at_steel(finding: &Finding, project: &Project, style: Style) -> String {
+fn wood_at_steel(finding: &Finding, conditions: &Conditions, style: Style) -> String {
     let Some((at, distance, limit)) = numbers(finding, style) else {
         return String::new();
     };
@@ -64,7 +64,7 @@ fn wood_at_steel(finding: &Finding, project: &Project, style: Style) -> String {
         );
     }
     let wood = place.plane.split(" / ").next().unwrap_or_default();
-    let (winter, indoor) = (project.conditions.winter_mean, project.conditions.indoor);
+    let (winter, indoor) = (conditions.winter_mean, conditions.indoor);
     format!(
         "On the winter mean ({}, {}) the {wood} over the {} is at {at}, {distance} the dew point of \
          the room air ({limit} at {} and {}){}.",

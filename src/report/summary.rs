@@ -17,7 +17,7 @@ pub fn check_text(project: &Project, judged: &[Judged<'_>], style: Style) -> Str
     let mut text = conditions(project, judged, style);
     for one in judged {
         text += "\n";
-        text += &headline(project, one, style);
+        text += &headline(one, style);
     }
     text += &reading_aid(style);
     for one in judged {
@@ -32,7 +32,7 @@ pub fn check_text(project: &Project, judged: &[Judged<'_>], style: Style) -> Str
                 "{}, {}: {} [{}]",
                 finding.status.word(),
                 finding.check.title(),
-                sentence(finding, project, style),
+                sentence(finding, &one.stop.conditions, style),
                 finding.source
             );
             text += &wrap(&line, "    ", WIDTH);
@@ -65,7 +65,10 @@ pub(super) fn conditions(project: &Project, judged: &[Judged<'_>], style: Style)
             style.humidity(air.humidity)
         )
     };
-    let conditions = &project.conditions;
+    let Some(first) = judged.first() else {
+        return String::new();
+    };
+    let conditions = &first.stop.conditions;
     let mut line = format!(
         "{}: room {}; winter mean {}",
         project.title,
@@ -87,7 +90,7 @@ pub(super) fn conditions(project: &Project, judged: &[Judged<'_>], style: Style)
 }
 
 /// Name and verdict, then the sentence that decides.
-pub(super) fn headline(project: &Project, one: &Judged<'_>, style: Style) -> String {
+pub(super) fn headline(one: &Judged<'_>, style: Style) -> String {
     let verdict = &one.verdict;
     let mut text = format!("{}: {}\n", one.name(), verdict.status.word());
     let judged = verdict
@@ -98,7 +101,7 @@ pub(super) fn headline(project: &Project, one: &Judged<'_>, style: Style) -> Str
         .clone()
         .find(|finding| finding.status.severity() == verdict.status.severity());
     if let Some(finding) = deciding {
-        text += &wrap(&sentence(finding, project, style), "  ", WIDTH);
+        text += &wrap(&sentence(finding, &one.stop.conditions, style), "  ", WIDTH);
     }
     let others = judged
         .filter(|finding| finding.status.severity() > 0)

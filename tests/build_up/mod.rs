@@ -125,6 +125,7 @@ pub(crate) fn ordinary_winter() -> Conditions {
         indoor: air(20.0, 0.4),
         winter_mean: air(0.0, 0.8),
         design_night: None,
+        year: None,
     }
 }
 

@@ -1,6 +1,5 @@
 //! The comparison plot: what each variant does to the coldest path.
 
-use super::Compared;
 use super::column;
 use super::cut::{Cut, compared_path, drawn_end};
 use super::lettering::wrap;
@@ -12,6 +11,7 @@ use super::sheet::{Figure, GRAY, INK, LINE, Lettering, Point, Sheet};
 use super::title::{EDGE, Frame, LETTER, WIDTH};
 use crate::model::{AssemblyKind, Project};
 use crate::quantity::{Length, Style, Temperature};
+use crate::report::Judged;
 use crate::solve::EndResult;
 
 /// Columns beside each other.
@@ -26,7 +26,7 @@ const WALL_CHART: i32 = 3000;
 
 /// One column: a row of the comparison with the path it shows.
 struct Column<'a> {
-    row: &'a Compared<'a>,
+    row: &'a Judged<'a>,
     end: &'a EndResult,
     cut: Cut<'a>,
     name: Vec<String>,
@@ -36,7 +36,7 @@ struct Column<'a> {
 /// Draws it.
 pub(super) fn draw(
     project: &Project,
-    rows: &[Compared<'_>],
+    rows: &[Judged<'_>],
     best: Option<usize>,
     style: Style,
 ) -> Figure {
@@ -45,16 +45,25 @@ pub(super) fn draw(
     let columns: Vec<Column<'_>> = rows
         .iter()
         .enumerate()
-        .filter_map(|(n, row)| column(project, row, best == Some(n), width))
+        .filter_map(|(n, row)| column(row, best == Some(n), width))
         .collect();
     let assemblies = rows.iter().map(|row| &row.case.assembly);
     let remark = "Each column shows the path at the steel, or without steel the one with the \
                   least leak margin.";
     let word = format!("{} compared", rows.len());
-    let mut frame = Frame::new(project, "comparison", &word, remark, assemblies, style);
-    if let Some(row) = rows.first() {
-        frame = frame.with_dew_point(row.result.room_dew_point, style);
-    }
+    let Some(first) = rows.first() else {
+        return Sheet::new(LETTER).finish(&project.title, "nothing to compare");
+    };
+    let frame = Frame::new(
+        project,
+        first.stop,
+        "comparison",
+        &word,
+        remark,
+        assemblies,
+        style,
+    )
+    .with_dew_point(first.result.room_dew_point, style);
     let layout = Layout::new(&columns, &frame, width, beside, style);
     let mut sheet = Sheet::new((LETTER.0, layout.height));
     for (n, column) in columns.iter().enumerate() {
@@ -72,16 +81,11 @@ fn column_width(beside: usize) -> i32 {
     ((WIDTH - GAP * (count - 1)) / count).min(8000)
 }
 
-fn column<'a>(
-    project: &Project,
-    row: &'a Compared<'a>,
-    is_best: bool,
-    width: i32,
-) -> Option<Column<'a>> {
-    let end = drawn_end(row.result)?;
+fn column<'a>(row: &'a Judged<'a>, is_best: bool, width: i32) -> Option<Column<'a>> {
+    let end = drawn_end(&row.result)?;
     let path = compared_path(end)?;
-    let cut = Cut::new(project, row.case, row.result, row.verdict, path);
-    let name = wrap(&row.name, NAME_SIZE, true, width);
+    let cut = Cut::new(row, path);
+    let name = wrap(&row.name(), NAME_SIZE, true, width);
     Some(Column {
         row,
         end,
@@ -278,7 +282,7 @@ fn words(columns: &[Column<'_>], style: Style) -> String {
         };
         format!(
             "{}: {}{best}; {} on the path {}, leak margin {} at {}.",
-            column.row.name,
+            column.row.name(),
             column.row.verdict.status.word(),
             style.temperature(cut.temperature(cut.least())),
             cut.path.path.name,

@@ -1,10 +1,11 @@
 //! One path ready to be drawn: its layers as built, its planes with their margins.
 
 use super::hatch::Hatch;
-use crate::check::{Status, Verdict, path_status};
+use crate::check::{Status, path_status};
 use crate::material::Kind;
-use crate::model::{Case, Content, Layer, Project};
+use crate::model::{Case, Content, Layer};
 use crate::quantity::{Length, Style, Temperature, TemperatureDifference, ThermalResistance};
+use crate::report::Judged;
 use crate::solve::{AssemblyResult, EndResult, PathKind, PathResult, Piece};
 
 /// How many paths a section plot shows.
@@ -50,20 +51,15 @@ pub(super) struct Margin {
 
 impl<'a> Cut<'a> {
     /// A path of a case.
-    pub(super) fn new(
-        project: &Project,
-        case: &Case,
-        result: &AssemblyResult,
-        verdict: &Verdict,
-        path: &'a PathResult,
-    ) -> Self {
+    pub(super) fn new(one: &Judged<'_>, path: &'a PathResult) -> Self {
+        let conditions = &one.stop.conditions;
         Self {
             path,
-            cells: cells(case, path),
-            status: path_status(verdict, path),
-            room: project.conditions.indoor.temperature,
-            outdoors: project.conditions.winter_mean.temperature,
-            dew_point: result.room_dew_point,
+            cells: cells(one.case, path),
+            status: path_status(&one.verdict, path),
+            room: conditions.indoor.temperature,
+            outdoors: conditions.winter_mean.temperature,
+            dew_point: one.result.room_dew_point,
         }
     }
 

@@ -18,10 +18,9 @@ mod sheet;
 mod svg;
 mod title;
 
-use crate::check::Verdict;
-use crate::model::{Case, Project};
+use super::Judged;
+use crate::model::Project;
 use crate::quantity::Style;
-use crate::solve::AssemblyResult;
 
 /// The section plot of one case, as the text of an SVG document.
 ///
@@ -37,31 +36,12 @@ use crate::solve::AssemblyResult;
 /// let project = dewmargin::input::resolve_text("cabin-floor.yaml", text).unwrap();
 /// let style = Style { units: UnitSystem::Imperial };
 /// let one = &judge_all(&project)[0];
-/// let svg = figure::section(&project, one.case, &one.result, &one.verdict, style);
+/// let svg = figure::section(&project, one, style);
 /// assert!(svg.starts_with("<svg") && svg.contains("Fern Hollow cabin"));
 /// ```
 #[must_use]
-pub fn section(
-    project: &Project,
-    case: &Case,
-    result: &AssemblyResult,
-    verdict: &Verdict,
-    style: Style,
-) -> String {
-    section::draw(project, case, result, verdict, style).svg
-}
-
-/// One row of a comparison.
-#[derive(Clone, Debug)]
-pub struct Compared<'a> {
-    /// What the row is called.
-    pub name: String,
-    /// The case.
-    pub case: &'a Case,
-    /// What was solved for it.
-    pub result: &'a AssemblyResult,
-    /// What it came to.
-    pub verdict: &'a Verdict,
+pub fn section(project: &Project, one: &Judged<'_>, style: Style) -> String {
+    section::draw(project, one, style).svg
 }
 
 /// The comparison plot, one column per row, as the text of an SVG document.
@@ -70,7 +50,7 @@ pub struct Compared<'a> {
 #[must_use]
 pub fn comparison(
     project: &Project,
-    rows: &[Compared<'_>],
+    rows: &[Judged<'_>],
     best: Option<usize>,
     style: Style,
 ) -> String {
@@ -91,7 +71,7 @@ mod tests {
     use crate::input::resolve_text;
     use crate::model::Project;
     use crate::quantity::{Length, Style, UnitSystem};
-    use crate::report::{Judged, judge_all};
+    use crate::report::judge_all;
 
     const FLOOR: &str = include_str!("../../../examples/cabin-floor.yaml");
     const WALL: &str = include_str!("../../../examples/cabin-wall.yaml");
@@ -106,12 +86,9 @@ mod tests {
         let style = Style { units };
         let judged = judge_all(project);
         let verdicts: Vec<_> = judged.iter().map(|one| &one.verdict).collect();
-        let rows: Vec<_> = judged.iter().map(Judged::compared).collect();
-        let sections = judged
-            .iter()
-            .map(|one| section::draw(project, one.case, &one.result, &one.verdict, style));
+        let sections = judged.iter().map(|one| section::draw(project, one, style));
         let mut figures: Vec<Figure> = sections.collect();
-        figures.push(comparison::draw(project, &rows, best(&verdicts), style));
+        figures.push(comparison::draw(project, &judged, best(&verdicts), style));
         figures
     }
 
@@ -278,13 +255,7 @@ mod tests {
             units: UnitSystem::Imperial,
         };
         let judged = &judge_all(&project)[0];
-        let figure = section::draw(
-            &project,
-            judged.case,
-            &judged.result,
-            &judged.verdict,
-            style,
-        );
+        let figure = section::draw(&project, judged, style);
         let least = style.margin(judged.verdict.least_margin.expect("a margin"));
         assert!(
             figure.labels.iter().any(|label| label.text == least),
@@ -298,7 +269,7 @@ mod tests {
         let project = project(WALL);
         for one in judge_all(&project) {
             for path in &one.result.ends[0].paths {
-                let cut = Cut::new(&project, one.case, &one.result, &one.verdict, path);
+                let cut = Cut::new(&one, path);
                 let is_clear = cut.leak_margin(cut.least()).as_kelvin() > 0.0;
                 assert_eq!(cut.status.word() == "pass", is_clear, "{}", path.path.name);
             }

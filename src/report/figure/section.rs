@@ -7,10 +7,10 @@ use super::scale::{Scale, Span};
 use super::schedule;
 use super::sheet::{Figure, GRAY, INK, LINE, Lettering, MOISTURE, Point, Sheet};
 use super::title::{EDGE, Frame, LETTER, WIDTH};
-use crate::check::Verdict;
-use crate::model::{AssemblyKind, Case, Openness, Project};
+use crate::model::{AssemblyKind, Openness, Project};
 use crate::quantity::{Length, Style, ThermalResistance};
-use crate::solve::{AssemblyResult, EndResult, PathResult};
+use crate::report::Judged;
+use crate::solve::{EndResult, PathResult};
 
 /// Between columns.
 const GAP: i32 = 650;
@@ -22,17 +22,12 @@ pub(super) const NUMBERS: i32 = 650;
 const LEAST_ROOM: i32 = 3000;
 
 /// Draws it.
-pub(super) fn draw(
-    project: &Project,
-    case: &Case,
-    result: &AssemblyResult,
-    verdict: &Verdict,
-    style: Style,
-) -> Figure {
+pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Figure {
+    let (case, result, verdict) = (one.case, &one.result, &one.verdict);
     let end = drawn_end(result);
     let paths = end.map(shown_paths).unwrap_or_default();
     let left_out = end.map_or(0, |end| end.paths.len()) - paths.len();
-    let cut = |path| Cut::new(project, case, result, verdict, path);
+    let cut = |path| Cut::new(one, path);
     let cuts: Vec<Cut<'_>> = paths.into_iter().map(cut).collect();
     let mut remark = end.map(|end| films(end, style)).unwrap_or_default();
     if let (true, Some(end)) = (result.ends.len() > 1, end) {
@@ -49,6 +44,7 @@ pub(super) fn draw(
     let word = verdict.status.word();
     let frame = Frame::new(
         project,
+        one.stop,
         &case.name(),
         word,
         &remark,

@@ -5,7 +5,7 @@ use super::lettering::wrap;
 use super::place::{DASHES, DOTS};
 use super::sheet::{BAND, GRAY, HEAT, INK, LINE, Lettering, MOISTURE, Point, SIZE, Sheet};
 use crate::check::cautions;
-use crate::model::{AirState, Assembly, Project};
+use crate::model::{AirState, Assembly, Project, Stop};
 use crate::quantity::{Style, Temperature};
 
 /// Letter paper lying down, hundredths of a millimeter.
@@ -34,13 +34,14 @@ impl Frame {
     /// `remark` follows the conditions.
     pub(super) fn new<'a>(
         project: &Project,
+        stop: &Stop,
         subject: &str,
         word: &str,
         remark: &str,
         assemblies: impl IntoIterator<Item = &'a Assembly>,
         style: Style,
     ) -> Self {
-        let conditions = format!("{} {remark}", conditions_words(project, style));
+        let conditions = format!("{} {remark}", conditions_words(stop, style));
         Self {
             heading: format!("{}: {subject}", project.title),
             word: word.to_owned(),
@@ -113,7 +114,7 @@ pub(super) fn both(value: Temperature, style: Style) -> String {
     )
 }
 
-fn conditions_words(project: &Project, style: Style) -> String {
+fn conditions_words(stop: &Stop, style: Style) -> String {
     let air = |air: AirState| {
         format!(
             "{} at {}",
@@ -121,7 +122,7 @@ fn conditions_words(project: &Project, style: Style) -> String {
             style.humidity(air.humidity)
         )
     };
-    let conditions = &project.conditions;
+    let conditions = &stop.conditions;
     let night = conditions
         .design_night
         .map(|night| format!(" Design night {}.", air(night)));
