@@ -47,14 +47,36 @@ impl Status {
 pub enum Check {
     /// Wood at the steel, where room air reaches it.
     WoodAtSteel,
+    /// Whether 1 kg/m² at a vulnerable plane dries within a year.
+    Drying,
     /// Leaking room air at the planes it reaches.
     AirLeak,
+    /// Outdoor air leaking into a cooled house.
+    InwardLeak,
+    /// Diffusion through the twelve months.
+    Year,
+    /// Diffusion on the winter mean, where no climate is given.
+    Diffusion,
     /// Condensation on the room's surface.
     SurfaceCondensation,
     /// Mold on the room's surface.
     SurfaceMold,
-    /// Diffusion on the winter mean.
-    Diffusion,
+    /// Wood between two tight layers.
+    DoubleBarrier,
+    /// A pan that water can't leave.
+    Pan,
+    /// The prescriptive vapor-retarder table.
+    Retarder,
+    /// The prescriptive insulation table.
+    Insulation,
+    /// The share of the resistance outboard of the sheathing.
+    Outboard,
+    /// Humidity of the sheathing through the year.
+    Sheathing,
+    /// The depth of air gaps.
+    Gap,
+    /// How the room's humidity comes about.
+    RoomAir,
     /// Flush joists under foam that lies over the flange.
     Frame,
 }
@@ -65,10 +87,21 @@ impl Check {
     pub fn id(self) -> &'static str {
         match self {
             Self::WoodAtSteel => "wood-at-the-steel",
+            Self::Drying => "drying",
             Self::AirLeak => "air-leak",
+            Self::InwardLeak => "inward-air-leak",
+            Self::Year => "diffusion-through-the-year",
+            Self::Diffusion => "diffusion-on-the-winter-mean",
             Self::SurfaceCondensation => "room-surface-condensation",
             Self::SurfaceMold => "room-surface-mold",
-            Self::Diffusion => "diffusion-on-the-winter-mean",
+            Self::DoubleBarrier => "double-barrier",
+            Self::Pan => "undrained-pan",
+            Self::Retarder => "vapor-retarder-table",
+            Self::Insulation => "insulation-table",
+            Self::Outboard => "outboard-share",
+            Self::Sheathing => "sheathing-humidity",
+            Self::Gap => "air-gap",
+            Self::RoomAir => "room-air",
             Self::Frame => "frame",
         }
     }
@@ -78,10 +111,21 @@ impl Check {
     pub fn title(self) -> &'static str {
         match self {
             Self::WoodAtSteel => "wood at the steel",
+            Self::Drying => "can it dry",
             Self::AirLeak => "air leak",
+            Self::InwardLeak => "inward air leak",
+            Self::Year => "diffusion through the year",
+            Self::Diffusion => "diffusion, winter mean",
             Self::SurfaceCondensation => "room surface, condensation",
             Self::SurfaceMold => "room surface, mold",
-            Self::Diffusion => "diffusion, winter mean",
+            Self::DoubleBarrier => "double barrier",
+            Self::Pan => "undrained pan",
+            Self::Retarder => "vapor-retarder table",
+            Self::Insulation => "insulation table",
+            Self::Outboard => "outboard share",
+            Self::Sheathing => "sheathing humidity",
+            Self::Gap => "air gap",
+            Self::RoomAir => "room air",
             Self::Frame => "frame",
         }
     }
@@ -94,6 +138,14 @@ pub struct Place {
     pub path: String,
     /// The plane's name.
     pub plane: String,
+}
+
+/// What a check has to say beyond temperatures; the report makes sentences of it.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum Detail {
+    /// Nothing.
+    None,
 }
 
 /// One check's result.
@@ -115,6 +167,11 @@ pub struct Finding {
     pub night_margin: Option<TemperatureDifference>,
     /// Water condensing there, kg/(m²·s), for diffusion.
     pub condensing_flow: Option<f64>,
+    /// What this check has to say beyond temperatures.
+    pub detail: Detail,
+    /// Distance from the limit in the check's own unit, positive where it is kept; `None` where
+    /// there is nothing to measure.
+    pub slack: Option<f64>,
     /// Where the limit comes from.
     pub source: &'static str,
     /// What would help, where that is certain.
@@ -133,6 +190,8 @@ impl Finding {
             margin: None,
             night_margin: None,
             condensing_flow: None,
+            detail: Detail::None,
+            slack: None,
             source,
             help: None,
         }

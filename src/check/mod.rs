@@ -14,6 +14,6 @@ pub mod steel_wood;
 mod verdict;
 
 pub use caution::cautions;
-pub use finding::{Check, Finding, Place, Status};
+pub use finding::{Check, Detail, Finding, Place, Status};
 pub use overview::{Overview, overview};
 pub use verdict::{Verdict, best, judge, path_status, worst, worst_of};

@@ -1,12 +1,14 @@
 //! The building as the solvers see it: valid by construction, all SI, no YAML.
 
 mod assembly;
+mod code;
 mod condition;
 
 pub use assembly::{
     AirSpace, Assembly, AssemblyKind, Content, Film, Films, Framing, Layer, Openness, Spread,
     Strip, Substance, SurfaceOffsets,
 };
+pub use code::Edition;
 pub use condition::{AirState, Conditions, MonthState};
 
 // What a substance is made of, in its fields: later stages meet them here.

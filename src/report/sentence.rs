@@ -11,7 +11,7 @@ pub(super) fn sentence(finding: &Finding, conditions: &Conditions, style: Style)
         Check::AirLeak => air_leak(finding, style),
         Check::SurfaceCondensation | Check::SurfaceMold => surface(finding, style),
         Check::Diffusion => diffusion(finding, style),
-        Check::Frame => return finding.help.clone().unwrap_or_default(),
+        _ => return finding.help.clone().unwrap_or_default(),
     };
     match &finding.help {
         Some(help) if !body.is_empty() => format!("{body} What would help: {help}."),
