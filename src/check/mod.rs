@@ -5,15 +5,23 @@
 
 pub mod air_leak;
 mod caution;
+pub mod barrier;
 pub mod diffusion;
+pub mod drying;
 mod finding;
 pub mod frame;
+pub mod inward_leak;
 mod overview;
+pub mod range;
 pub mod room_surface;
+pub mod sheathing;
 pub mod steel_wood;
 mod verdict;
+pub mod year;
 
 pub use caution::cautions;
-pub use finding::{Check, Detail, Finding, Place, Status};
+pub use finding::{
+    Check, Detail, DryingDetail, Finding, MoldDetail, Place, SheathingDetail, Status, YearDetail,
+};
 pub use overview::{Overview, overview};
 pub use verdict::{Verdict, best, judge, path_status, worst, worst_of};

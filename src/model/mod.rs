@@ -3,6 +3,7 @@
 mod assembly;
 mod code;
 mod condition;
+mod vary;
 
 pub use assembly::{
     AirSpace, Assembly, AssemblyKind, Content, Film, Films, Framing, Layer, Openness, Spread,
@@ -10,6 +11,8 @@ pub use assembly::{
 };
 pub use code::Edition;
 pub use condition::{AirState, Conditions, MonthState};
+
+pub use vary::{Property, PropertyKind};
 
 // What a substance is made of, in its fields: later stages meet them here.
 pub use crate::material::{ConductivityCurve, Kind, VaporRate};

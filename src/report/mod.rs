@@ -71,7 +71,7 @@ pub fn judge_all(project: &Project) -> Vec<Judged<'_>> {
 fn judge_case<'a>(case: &'a Case, stops: &'a [Stop]) -> Option<Judged<'a>> {
     let at = |stop: &'a Stop| {
         let result = solve(&case.assembly, &stop.conditions);
-        let verdict = judge(case, &result);
+        let verdict = judge(case, stop, &result);
         AtStop {
             stop,
             result,

@@ -11,7 +11,7 @@ use crate::model::{
 };
 use crate::physics::heat::{Direction, air_space_resistance, layer_resistance};
 use crate::physics::vapor::{layer_vapor_resistance, sheet_vapor_resistance};
-use crate::quantity::{Length, Share, ThermalResistance, unit};
+use crate::quantity::{ArealDensity, Length, Share, ThermalResistance, unit};
 
 /// What a path goes through.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -39,6 +39,10 @@ pub struct Piece {
     pub vented: bool,
     /// No air path around or behind it.
     pub bonded: bool,
+    /// Water that gets here runs out.
+    pub drains: bool,
+    /// Mass per area; `None` where it isn't known.
+    pub mass: Option<ArealDensity>,
     /// Thickness.
     pub thickness: Length,
     /// Index of the layer in the assembly; `None` for a strip's own layers and metal.
@@ -180,6 +184,8 @@ fn metal_piece(strip: &Strip) -> Piece {
         air_permeable: false,
         vented: false,
         bonded: false,
+        drains: false,
+        mass: strip.metal.areal_density_at(strip.thickness),
         thickness: strip.thickness,
         layer: None,
         slab: Slab {
@@ -320,6 +326,11 @@ fn piece(layer: &Layer, index: Option<usize>, content: &Content, direction: Dire
         air_permeable,
         vented: matches!(content, Content::Air(AirSpace::Vented)),
         bonded: layer.bonded,
+        drains: layer.drains || matches!(content, Content::Air(AirSpace::Vented)),
+        mass: match content {
+            Content::Solid(substance) => substance.areal_density_at(layer.thickness),
+            Content::Air(_) => None,
+        },
         thickness: layer.thickness,
         layer: index,
         slab: Slab {
