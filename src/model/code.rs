@@ -1,5 +1,16 @@
 //! The code a project goes by, as far as its prescriptive tables are held against it.
 
+use crate::climate::Zone;
+
+/// What the prescriptive tables are entered with.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Code {
+    /// The edition; `None` where the file doesn't state one.
+    pub edition: Option<Edition>,
+    /// The climate zone; `None` where neither the file nor the climate says.
+    pub zone: Option<Zone>,
+}
+
 /// Editions of the residential code whose tables are known here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Edition {
