@@ -32,7 +32,10 @@ const CLASS_ONE: f64 = 0.1 * PERM;
 /// Wood or open insulation between two class I layers, on the cavity's path.
 #[must_use]
 pub fn double(end: &EndResult) -> Finding {
-    let cavity = end.paths.iter().find(|path| path.path.kind == PathKind::Cavity);
+    let cavity = end
+        .paths
+        .iter()
+        .find(|path| path.path.kind == PathKind::Cavity);
     let pieces = cavity.map_or(&[][..], |path| &path.path.pieces);
     let tight = |piece: &Piece| dry_permeance(piece) <= CLASS_ONE;
     let first = pieces.iter().position(tight);
@@ -71,7 +74,10 @@ fn is_vulnerable(piece: &Piece) -> bool {
 /// A metal pan as the last layer of a floor.
 #[must_use]
 pub fn pan(case: &Case, end: &EndResult) -> Option<Finding> {
-    let path = end.paths.iter().find(|path| path.path.kind == PathKind::Cavity)?;
+    let path = end
+        .paths
+        .iter()
+        .find(|path| path.path.kind == PathKind::Cavity)?;
     let (pan, above) = path.path.pieces.split_last()?;
     let is_pan = case.assembly.kind == AssemblyKind::Floor && pan.kind == Some(Kind::Metal);
     if !is_pan || pan.drains {
@@ -99,6 +105,9 @@ pub fn pan(case: &Case, end: &EndResult) -> Option<Finding> {
 /// What condenses at a plane in a year, kg/m².
 fn yearly(path: &PathResult, plane: usize) -> f64 {
     let Some(year) = &path.year else { return 0.0 };
-    let gained = year.planes[plane].change.iter().filter(|change| **change > 0.0);
+    let gained = year.planes[plane]
+        .change
+        .iter()
+        .filter(|change| **change > 0.0);
     gained.sum()
 }

@@ -41,7 +41,9 @@ pub fn check(end: &EndResult) -> Option<Finding> {
         .flat_map(|path| path.drying.iter().map(move |drying| finding(path, drying)));
     let slowest = all.max_by(|a, b| {
         let rank = |f: &Finding| (f.status.severity(), -f.slack.unwrap_or(0.0));
-        rank(a).partial_cmp(&rank(b)).unwrap_or(std::cmp::Ordering::Equal)
+        rank(a)
+            .partial_cmp(&rank(b))
+            .unwrap_or(std::cmp::Ordering::Equal)
     });
     Some(slowest.unwrap_or_else(|| Finding::new(Check::Drying, Status::Pass, SOURCE)))
 }

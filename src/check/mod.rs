@@ -4,8 +4,8 @@
 //! evidence. A poor wall is a finding, not an error.
 
 pub mod air_leak;
-mod caution;
 pub mod barrier;
+mod caution;
 pub mod diffusion;
 pub mod drying;
 mod finding;

@@ -8,7 +8,8 @@
 
 use super::verdict::over_ends;
 use super::{
-    Check, Finding, Status, air_leak, diffusion, drying, inward_leak, room_surface, steel_wood, year,
+    Check, Finding, Status, air_leak, diffusion, drying, inward_leak, room_surface, steel_wood,
+    year,
 };
 use crate::model::{Assembly, Case, Conditions, Property, PropertyKind, Stop};
 use crate::quantity::{Permeance, RelativeHumidity, ThermalResistance};
@@ -137,20 +138,27 @@ impl<'a> Aim<'a> {
         finding.slack?;
         let place = finding.place.as_ref()?;
         let paths = result.ends.iter().flat_map(|end| &end.paths);
-        let path = paths.into_iter().find(|path| path.path.name == place.path)?;
+        let path = paths
+            .into_iter()
+            .find(|path| path.path.name == place.path)?;
         (ranged && judged).then(|| Self {
             case,
             stop,
             check: finding.check,
             path: Some(&path.path.name),
-            plane: path.plane_names.iter().position(|name| *name == place.plane),
+            plane: path
+                .plane_names
+                .iter()
+                .position(|name| *name == place.plane),
         })
     }
 
     fn range(&self, properties: &[Property], nominal: &Finding) -> Range {
         let assembly = &self.case.assembly;
         let conditions = &self.stop.conditions;
-        let spread = properties.iter().filter(|property| property.spread.is_known());
+        let spread = properties
+            .iter()
+            .filter(|property| property.spread.is_known());
         let mut adverse = assembly.clone();
         let mut kind = assembly.clone();
         let mut effects: Vec<(f64, Lever<'_>)> = Vec::new();
@@ -171,7 +179,9 @@ impl<'a> Aim<'a> {
         effects.retain(|(effect, _)| *effect > 1e-6);
         effects.sort_by(|a, b| b.0.total_cmp(&a.0));
         let movers = effects.iter().take(NAMED);
-        let movers = movers.map(|(_, lever)| self.mover(lever, nominal.status)).collect();
+        let movers = movers
+            .map(|(_, lever)| self.mover(lever, nominal.status))
+            .collect();
         let (adverse, kind) = (
             self.evaluate(&adverse, conditions),
             self.evaluate(&kind, conditions),
@@ -279,7 +289,9 @@ impl<'a> Aim<'a> {
         }
         let at = 0.5 * (near + far);
         let value = |property: &Property, x: f64| {
-            assembly.layer_value(property).map(|value| value * libm::exp(x))
+            assembly
+                .layer_value(property)
+                .map(|value| value * libm::exp(x))
         };
         let (at, above) = match lever {
             Lever::Humidity => (

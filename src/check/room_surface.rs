@@ -61,7 +61,10 @@ pub fn mold(conditions: &Conditions, result: &AssemblyResult, end: &EndResult) -
 fn mold_by_month(year: &[MonthState; 12], end: &EndResult) -> Finding {
     let mut worst: Option<Finding> = None;
     for (month, state) in year.iter().enumerate() {
-        let room = dew_point(vapor_pressure(state.indoor.temperature, state.indoor.humidity));
+        let room = dew_point(vapor_pressure(
+            state.indoor.temperature,
+            state.indoor.humidity,
+        ));
         let limit = mold_limit(room);
         for path in &end.paths {
             let value = path.months[month][0];

@@ -27,7 +27,10 @@ const BANDS: [f64; 2] = [0.80, 0.95];
 /// A note on the outermost panel of the cavity's path.
 #[must_use]
 pub fn check(end: &EndResult) -> Option<Finding> {
-    let path = end.paths.iter().find(|path| path.path.kind == PathKind::Cavity)?;
+    let path = end
+        .paths
+        .iter()
+        .find(|path| path.path.kind == PathKind::Cavity)?;
     let is_panel = |piece: &crate::solve::Piece| piece.kind == Some(Kind::Panel);
     let plane = path.path.pieces.iter().rposition(is_panel)?;
     if plane == 0 {

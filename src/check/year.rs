@@ -73,7 +73,9 @@ pub fn check(end: &EndResult) -> Vec<Finding> {
     }
     let worst = judged.into_iter().max_by(|a, b| {
         let rank = |f: &Finding| (f.status.severity(), -f.slack.unwrap_or(0.0));
-        rank(a).partial_cmp(&rank(b)).unwrap_or(std::cmp::Ordering::Equal)
+        rank(a)
+            .partial_cmp(&rank(b))
+            .unwrap_or(std::cmp::Ordering::Equal)
     });
     let finding = worst.unwrap_or_else(|| dry(end));
     std::iter::once(finding).chain(notes).collect()
@@ -171,7 +173,11 @@ fn detail(year: &Year, water: &WaterYear, limit: Option<(f64, &'static str)>) ->
         left_over: water.left_over,
         never_dry: water.never_dry,
         limit,
-        frost: water.is_ice.iter().zip(&water.held).any(|(ice, held)| *ice && *held > NOTHING),
+        frost: water
+            .is_ice
+            .iter()
+            .zip(&water.held)
+            .any(|(ice, held)| *ice && *held > NOTHING),
         settled: year.settled && year.converged,
     }
 }

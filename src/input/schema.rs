@@ -2,8 +2,8 @@
 
 use serde_json::{Value as Json, json};
 
-use crate::document::{At, FromNode, Named, Node, Problems, Value, Word, record};
 use super::surroundings_text::{ClimateText, CodeText, IndoorText, OutdoorText};
+use crate::document::{At, FromNode, Named, Node, Problems, Value, Word, record};
 use crate::material::MaterialText;
 use crate::quantity::{
     Conductivity, Length, Permeability, Permeance, Share, TemperatureDifference, ThermalResistance,

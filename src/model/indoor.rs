@@ -126,7 +126,12 @@ impl Household {
         room: Temperature,
         outdoor_vapor: Pressure,
     ) -> Option<VolumeFlow> {
-        ventilation_for(self.water, vapor_pressure(room, humidity), outdoor_vapor, room)
+        ventilation_for(
+            self.water,
+            vapor_pressure(room, humidity),
+            outdoor_vapor,
+            room,
+        )
     }
 }
 

@@ -1,7 +1,7 @@
 //! An assembly with one material property moved: what worst cases and flip values are made of.
 
-use super::assembly::{Assembly, Content, Layer, Spread, Substance};
 use super::VaporRate;
+use super::assembly::{Assembly, Content, Layer, Spread, Substance};
 
 /// Which property of a material.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -45,7 +45,10 @@ impl Assembly {
         for (s, strip) in self.strips.iter().enumerate() {
             parts.extend((0..strip.over.len()).map(|n| Part::Over(s, n)));
         }
-        parts.into_iter().flat_map(|part| self.of_part(part)).collect()
+        parts
+            .into_iter()
+            .flat_map(|part| self.of_part(part))
+            .collect()
     }
 
     fn of_part(&self, part: Part) -> Vec<Property> {
@@ -74,7 +77,9 @@ impl Assembly {
     fn resistance_is_its_own(&self, part: Part) -> bool {
         match part {
             Part::Member(_) => true,
-            _ => self.layer(part).is_some_and(|layer| layer.resistance.is_none()),
+            _ => self
+                .layer(part)
+                .is_some_and(|layer| layer.resistance.is_none()),
         }
     }
 
@@ -106,7 +111,10 @@ impl Assembly {
     pub fn multiply(&mut self, property: &Property, factor: f64) {
         let layer = match property.part {
             Part::Layer(n) | Part::Member(n) => self.layers.get_mut(n),
-            Part::Over(s, n) => self.strips.get_mut(s).and_then(|strip| strip.over.get_mut(n)),
+            Part::Over(s, n) => self
+                .strips
+                .get_mut(s)
+                .and_then(|strip| strip.over.get_mut(n)),
         };
         let Some(layer) = layer else { return };
         let substance = match (property.part, &mut layer.content) {
@@ -122,7 +130,9 @@ impl Assembly {
     /// `sheathing`, or `studs framing` for its members.
     #[must_use]
     pub fn part_name(&self, property: &Property) -> String {
-        let name = self.layer(property.part).map_or("", |layer| layer.name.as_str());
+        let name = self
+            .layer(property.part)
+            .map_or("", |layer| layer.name.as_str());
         match property.part {
             Part::Member(_) => format!("{name} framing"),
             _ => name.to_owned(),

@@ -99,7 +99,10 @@ pub fn solve_to(
     };
     let weights = assembly.layers.iter().map(|l| (l, l.areal_density()));
     let (known, unknown): (Vec<_>, Vec<_>) = weights.partition(|(_, weight)| weight.is_some());
-    let unweighed: Vec<String> = unknown.iter().map(|(layer, _)| layer.name.clone()).collect();
+    let unweighed: Vec<String> = unknown
+        .iter()
+        .map(|(layer, _)| layer.name.clone())
+        .collect();
     let weights = known.iter().filter_map(|(_, weight)| *weight);
     let total = weights.map(ArealDensity::as_si).sum();
     let setting = Setting {
@@ -157,11 +160,7 @@ fn solve_end(setting: &Setting<'_>, openness: Openness, extent: Extent<'_>) -> E
 }
 
 fn solve_one(setting: &Setting<'_>, path: Path, extent: Extent<'_>) -> PathResult {
-    let slabs: Vec<Slab> = path
-        .pieces
-        .iter()
-        .map(|piece| piece.slab.clone())
-        .collect();
+    let slabs: Vec<Slab> = path.pieces.iter().map(|piece| piece.slab.clone()).collect();
     let conditions = setting.conditions;
     let winter = solve_path(&slabs, &setting.at(&path, When::Winter));
     let night = conditions
@@ -175,9 +174,7 @@ fn solve_one(setting: &Setting<'_>, path: Path, extent: Extent<'_>) -> PathResul
     };
     let drying = match (extent, &months) {
         (Extent::All, Some(months)) => dry_path(&path, &slabs, &roles, months, None),
-        (Extent::Drying(wanted), Some(months)) => {
-            dry_path(&path, &slabs, &roles, months, wanted)
-        }
+        (Extent::Drying(wanted), Some(months)) => dry_path(&path, &slabs, &roles, months, wanted),
         _ => Vec::new(),
     };
     PathResult {
@@ -187,7 +184,11 @@ fn solve_one(setting: &Setting<'_>, path: Path, extent: Extent<'_>) -> PathResul
             conditions.winter_mean.temperature,
             conditions.indoor.temperature,
         ),
-        months: months.iter().flatten().map(|month| plane_temperatures(&slabs, month)).collect(),
+        months: months
+            .iter()
+            .flatten()
+            .map(|month| plane_temperatures(&slabs, month))
+            .collect(),
         roles,
         path,
         winter,

@@ -30,7 +30,10 @@ pub fn plane_roles(path: &Path) -> Vec<PlaneRole> {
     let pieces = &path.pieces;
     let last = pieces.len();
     let reached_to = pieces.iter().position(|piece| piece.bonded).unwrap_or(last);
-    let reached_inward = pieces.iter().rposition(|piece| piece.bonded).map_or(0, |n| n + 1);
+    let reached_inward = pieces
+        .iter()
+        .rposition(|piece| piece.bonded)
+        .map_or(0, |n| n + 1);
     let sheltered_to = first_plane_facing_outdoors(pieces);
     let wood_at_steel = match path.kind {
         PathKind::Strip(_) => pieces.iter().rposition(is_wood).map(|n| n + 1),

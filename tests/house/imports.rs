@@ -8,11 +8,11 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("error", &["quantity"]),
     ("document", &["quantity", "error"]),
     ("material", &["quantity", "error", "document"]),
+    ("climate", &["quantity", "error", "document", "physics"]),
     (
-        "climate",
-        &["quantity", "error", "document", "physics"],
+        "model",
+        &["quantity", "error", "material", "climate", "physics"],
     ),
-    ("model", &["quantity", "error", "material", "climate"]),
     ("physics", &["quantity"]),
     ("solve", &["physics", "model", "quantity", "error"]),
     ("check", &["solve", "model", "physics", "quantity"]),
@@ -23,7 +23,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     (
         "input",
         &[
-            "model", "material", "climate", "quantity", "error", "document",
+            "model", "material", "climate", "quantity", "error", "document", "physics",
         ],
     ),
     (
