@@ -13,6 +13,7 @@ pub mod profile;
 pub mod reach;
 pub mod string;
 pub mod transmittance;
+pub mod year;
 
 pub use assembly::{AssemblyResult, EndResult, PathResult, solve};
 pub use path::{Path, PathKind, Piece};

@@ -185,6 +185,7 @@ fn metal_piece(strip: &Strip) -> Piece {
         slab: Slab {
             heat: SlabHeat::Fixed(resistance),
             vapor_resistance: vapor_resistance(&strip.metal, strip.thickness),
+            by_humidity: Vec::new(),
         },
     }
 }
@@ -325,6 +326,7 @@ fn piece(layer: &Layer, index: Option<usize>, content: &Content, direction: Dire
         slab: Slab {
             heat,
             vapor_resistance: vapor,
+            by_humidity: Vec::new(),
         },
     }
 }
