@@ -10,7 +10,7 @@ use crate::document::{At, Problems, Word};
 use crate::error::{Error, Problem, Span};
 use crate::material::one_of;
 use crate::model::{AirState, Code, Conditions, Edition, Household, Indoor, RoomVapor, Stop};
-use crate::physics::indoor::{
+use crate::physics::moisture_source::{
     water_from_gas_cooking, water_from_laundry, water_from_people, water_from_unvented_heater,
 };
 use crate::quantity::{MassFlow, Share, Ventilation, VolumeFlow, month_in, month_name};

@@ -15,6 +15,7 @@ mod setting;
 pub mod string;
 pub mod transmittance;
 pub mod wetting;
+pub mod year;
 
 pub use assembly::{AssemblyResult, EndResult, Extent, PathResult, solve, solve_to};
 pub use path::{Path, PathKind, Piece};

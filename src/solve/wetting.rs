@@ -7,7 +7,7 @@
 use super::path::{Path, PathKind};
 use super::profile::{Boundary, Slab};
 use super::reach::PlaneRole;
-use super::year::{DryOut, dry_out};
+use super::year::{DryOut, Watched, dry_out};
 
 /// Water put at a plane, kg/m².
 pub const WETTING: f64 = 1.0;
@@ -55,11 +55,12 @@ pub(super) fn dry_path(
             out: dry_out(
                 slabs,
                 months,
-                plane,
-                WETTING,
+                (plane, WETTING),
                 START_MONTH,
-                &watched,
-                &inside,
+                Watched {
+                    planes: &watched,
+                    inside: &inside,
+                },
                 MOST_DAYS,
             ),
         })
