@@ -3,7 +3,9 @@
 pub mod comparison;
 pub mod figure;
 pub mod json;
+mod range;
 mod sentence;
+mod sentence_year;
 pub mod summary;
 mod table;
 

@@ -1,6 +1,7 @@
 //! The report of `check` as text: verdict first, then the numbers, then the reasons, cautions last and once.
 
 use super::Judged;
+use super::range::{corners, decides, flips};
 use super::sentence::sentence;
 use super::table::{Table, wrap};
 use crate::check::{Status, cautions};
@@ -28,11 +29,21 @@ pub fn check_text(project: &Project, judged: &[Judged<'_>], style: Style) -> Str
         text += &made_of(one);
         text += "  reasons\n";
         for finding in &one.verdict.findings {
+            let parts = [
+                sentence(finding, &one.stop.conditions, style),
+                corners(finding),
+                decides(finding, style),
+            ];
+            let parts: Vec<&str> = parts
+                .iter()
+                .map(String::as_str)
+                .filter(|part| !part.is_empty())
+                .collect();
             let line = format!(
                 "{}, {}: {} [{}]",
                 finding.status.word(),
                 finding.check.title(),
-                sentence(finding, &one.stop.conditions, style),
+                parts.join(" "),
                 finding.source
             );
             text += &wrap(&line, "    ", WIDTH);
@@ -101,7 +112,12 @@ pub(super) fn headline(one: &Judged<'_>, style: Style) -> String {
         .clone()
         .find(|finding| finding.status.severity() == verdict.status.severity());
     if let Some(finding) = deciding {
-        text += &wrap(&sentence(finding, &one.stop.conditions, style), "  ", WIDTH);
+        let words = format!(
+            "{} {}",
+            sentence(finding, &one.stop.conditions, style),
+            flips(finding, style)
+        );
+        text += &wrap(&words, "  ", WIDTH);
     }
     let others = judged
         .filter(|finding| finding.status.severity() > 0)
