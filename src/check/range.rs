@@ -33,6 +33,8 @@ const HALVINGS: usize = 9;
 /// A finding at both corners of the materials' ranges, and what moves it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Range {
+    /// At the nominal values.
+    pub nominal: Status,
     /// At the adverse corner.
     pub adverse: Status,
     /// At the kind corner.
@@ -72,6 +74,8 @@ pub struct Flip {
     pub at: FlipValue,
     /// The status on the far side.
     pub becomes: Status,
+    /// The status on the near side, at the nominal value.
+    pub from: Status,
     /// Whether the far side lies above the value.
     pub above: bool,
 }
@@ -188,6 +192,7 @@ impl<'a> Aim<'a> {
         );
         let by_temperature = nominal.margin.is_some();
         Range {
+            nominal: nominal.status,
             adverse: adverse.0,
             kind: kind.0,
             slack: [adverse.1, kind.1],
@@ -313,6 +318,7 @@ impl<'a> Aim<'a> {
         Some(Flip {
             at,
             becomes: status(far),
+            from: nominal,
             above,
         })
     }

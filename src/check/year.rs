@@ -66,7 +66,7 @@ pub fn check(end: &EndResult) -> Vec<Finding> {
                     place: Some(place(path, at)),
                     ..Finding::new(Check::Year, Status::Unknown, SOURCE)
                 }),
-                (false, true) => notes.push(noted(path, at, year, water)),
+                (false, true) => note(&mut notes, noted(path, at, year, water)),
                 _ => {}
             }
         }
@@ -79,6 +79,20 @@ pub fn check(end: &EndResult) -> Vec<Finding> {
     });
     let finding = worst.unwrap_or_else(|| dry(end));
     std::iter::once(finding).chain(notes).collect()
+}
+
+/// Adds a note; of paths that gather water at the same plane the wettest is told.
+fn note(notes: &mut Vec<Finding>, new: Finding) {
+    let plane = |finding: &Finding| finding.place.as_ref().map(|place| place.plane.clone());
+    let yearly = |finding: &Finding| match &finding.detail {
+        Detail::Year(detail) => detail.yearly,
+        _ => 0.0,
+    };
+    match notes.iter_mut().find(|kept| plane(kept) == plane(&new)) {
+        Some(kept) if yearly(&new) > yearly(kept) => *kept = new,
+        Some(_) => {}
+        None => notes.push(new),
+    }
 }
 
 /// Every place of a path that can hold water, surfaces left out.

@@ -12,14 +12,22 @@ pub(super) fn corners(finding: &Finding) -> String {
     if range.too_close {
         return "The margin is too close to zero to be told from it: depends.".into();
     }
-    let Range { adverse, kind, .. } = **range;
-    match adverse.severity() == kind.severity() {
-        true => format!(
+    let Range {
+        nominal,
+        adverse,
+        kind,
+        ..
+    } = **range;
+    let same = [adverse, kind].map(|status| status.severity() == nominal.severity());
+    match same {
+        [true, true] => format!(
             "At both ends of the materials' ranges it is {} too.",
-            adverse.word()
+            nominal.word()
         ),
-        false => format!(
-            "At the ends of the materials' ranges it is {} at worst and {} at best.",
+        _ => format!(
+            "It is {} at the nominal values, {} at the adverse end of the materials' ranges and {} at \
+             the kind end: depends.",
+            nominal.word(),
             adverse.word(),
             kind.word()
         ),
@@ -38,7 +46,7 @@ pub(super) fn decides(finding: &Finding, style: Style) -> String {
         .collect();
     match movers.is_empty() {
         true => String::new(),
-        false => format!("What moves it most: {}.", movers.join("; ")),
+        false => format!("What moves it most: {}.", movers.join(", ")),
     }
 }
 
@@ -51,7 +59,7 @@ pub(super) fn flips(finding: &Finding, style: Style) -> String {
         let flip = mover.flip?;
         Some(format!(
             "{} {}",
-            verb(flip.becomes),
+            change(&flip),
             threshold(&mover.input, &flip, style)
         ))
     });
@@ -69,34 +77,36 @@ fn words(mover: &Mover, style: Style) -> String {
         Input::Resistance(layer) => format!("the resistance of {layer}"),
     };
     match &mover.flip {
-        None => format!("{input}, no flip within reach"),
-        Some(flip) => format!(
-            "{input}, {} {}",
-            verb(flip.becomes),
-            threshold(&mover.input, flip, style)
-        ),
+        None => input,
+        Some(flip) => format!("{input} ({} {})", change(flip), side(flip, style)),
     }
 }
 
-fn verb(status: Status) -> &'static str {
-    match status {
-        Status::Pass => "passes",
-        Status::Fail => "fails",
-        _ => "depends",
+/// What happens on the far side: `fails`, `passes`, or that it no longer does what it did.
+fn change(flip: &Flip) -> &'static str {
+    match (flip.becomes, flip.from) {
+        (Status::Pass, _) => "passes",
+        (Status::Fail, _) => "fails",
+        (_, Status::Fail) => "no longer fails",
+        _ => "no longer passes",
     }
 }
 
-fn threshold(input: &Input, flip: &Flip, style: Style) -> String {
+/// `above 57 %`
+fn side(flip: &Flip, style: Style) -> String {
     let side = if flip.above { "above" } else { "below" };
     let value = match flip.at {
         FlipValue::Humidity(humidity) => style.humidity(humidity),
         FlipValue::Permeance(permeance) => style.permeance(permeance),
         FlipValue::Resistance(resistance) => style.resistance(resistance),
     };
+    format!("{side} {value}")
+}
+
+fn threshold(input: &Input, flip: &Flip, style: Style) -> String {
+    let side = side(flip, style);
     match input {
-        Input::RoomHumidity => format!("{side} {value} room humidity"),
-        Input::Permeance(layer) | Input::Resistance(layer) => {
-            format!("with {layer} {side} {value}")
-        }
+        Input::RoomHumidity => format!("{side} room humidity"),
+        Input::Permeance(layer) | Input::Resistance(layer) => format!("with {layer} {side}"),
     }
 }

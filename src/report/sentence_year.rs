@@ -1,6 +1,7 @@
 //! Sentences on water through the year: wetting, drying, barriers, sheathing, inward leaks.
 
 use super::sentence::{distance, place};
+use crate::check::drying::LONGEST;
 use crate::check::{
     Detail, DryingDetail, Finding, MoldDetail, SheathingDetail, Status, YearDetail,
 };
@@ -130,7 +131,7 @@ pub(super) fn drying(finding: &Finding, style: Style) -> String {
     if !moved.is_empty() {
         text += &format!("; of it moved {}", moved.join(", "));
     }
-    if finding.status.severity() > 0 {
+    if detail.days.is_none_or(|days| days > LONGEST) {
         text += if detail.drains {
             ". That is over a year, but the plane drains"
         } else {

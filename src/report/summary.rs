@@ -5,7 +5,7 @@ use super::range::{corners, decides, flips};
 use super::sentence::sentence;
 use super::table::{Table, wrap};
 use crate::check::{Status, cautions};
-use crate::model::{Content, Openness, Project, Substance};
+use crate::model::{Content, Openness, Project, Stop, Substance};
 use crate::quantity::{Permeance, Style, TemperatureDifference, fixed, unit};
 use crate::solve::{EndResult, PathResult};
 
@@ -81,8 +81,9 @@ pub(super) fn conditions(project: &Project, judged: &[Judged<'_>], style: Style)
     };
     let conditions = &first.stop.conditions;
     let mut line = format!(
-        "{}: room {}; winter mean {}",
+        "{}: {}room {}; winter mean {}",
         project.title,
+        climate(first.stop),
         air(conditions.indoor),
         air(conditions.winter_mean)
     );
@@ -98,6 +99,20 @@ pub(super) fn conditions(project: &Project, judged: &[Judged<'_>], style: Style)
         );
     }
     wrap(&line, "", WIDTH)
+}
+
+/// `climate wet-coast (invented, built in), marine zone 4; `, nothing where the file gives none.
+fn climate(stop: &Stop) -> String {
+    if stop.name.is_empty() {
+        return String::new();
+    }
+    let zone = stop.code.zone.map(|zone| format!(", {zone}"));
+    format!(
+        "climate {} ({}){}; ",
+        stop.name,
+        stop.origin,
+        zone.unwrap_or_default()
+    )
 }
 
 /// Name and verdict, then the sentence that decides.
