@@ -1,5 +1,10 @@
 //! What a check says.
 
+use super::air_gap::OpenGap;
+use super::insulation_table::InsulationRow;
+use super::outboard::OutboardShares;
+use super::retarder::WarmSide;
+use super::unvented_roof::RoofInsulation;
 use crate::quantity::{Temperature, TemperatureDifference};
 
 /// How a finding, or a whole assembly, comes out.
@@ -69,6 +74,8 @@ pub enum Check {
     Retarder,
     /// The prescriptive insulation table.
     Insulation,
+    /// The table of insulation in unvented roofs.
+    UnventedRoof,
     /// The share of the resistance outboard of the sheathing.
     Outboard,
     /// Humidity of the sheathing through the year.
@@ -98,6 +105,7 @@ impl Check {
             Self::Pan => "undrained-pan",
             Self::Retarder => "vapor-retarder-table",
             Self::Insulation => "insulation-table",
+            Self::UnventedRoof => "unvented-roof-table",
             Self::Outboard => "outboard-share",
             Self::Sheathing => "sheathing-humidity",
             Self::Gap => "air-gap",
@@ -122,6 +130,7 @@ impl Check {
             Self::Pan => "undrained pan",
             Self::Retarder => "vapor-retarder table",
             Self::Insulation => "insulation table",
+            Self::UnventedRoof => "unvented-roof table",
             Self::Outboard => "outboard share",
             Self::Sheathing => "sheathing humidity",
             Self::Gap => "air gap",
@@ -146,6 +155,16 @@ pub struct Place {
 pub enum Detail {
     /// Nothing.
     None,
+    /// The warm side of a wall against the vapor-retarder table.
+    Retarder(WarmSide),
+    /// A wall's insulation against the table.
+    Insulation(InsulationRow),
+    /// An unvented roof's insulation against the table.
+    UnventedRoof(RoofInsulation),
+    /// Shares of the resistance outside the sheathing's inner face.
+    Outboard(OutboardShares),
+    /// A gap open to outdoor air.
+    Gap(OpenGap),
 }
 
 /// One check's result.

@@ -31,3 +31,23 @@ impl Edition {
         }
     }
 }
+
+/// A zone of the code's map.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Zone {
+    /// 1, the hottest, to 8.
+    pub number: u8,
+    /// Mild and damp at a coast: the marine half of zone 4.
+    pub marine: bool,
+    /// Moisture regime: `A` moist, `B` dry, `C` marine; `None` where it isn't stated.
+    pub moist: Option<char>,
+}
+
+/// What the file says about the code.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Code {
+    /// The edition; `None` where it isn't stated.
+    pub edition: Option<Edition>,
+    /// The zone; `None` where it isn't stated.
+    pub zone: Option<Zone>,
+}

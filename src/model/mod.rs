@@ -8,7 +8,7 @@ pub use assembly::{
     AirSpace, Assembly, AssemblyKind, Content, Film, Films, Framing, Layer, Openness, Spread,
     Strip, Substance, SurfaceOffsets,
 };
-pub use code::Edition;
+pub use code::{Code, Edition, Zone};
 pub use condition::{AirState, Conditions, MonthState};
 
 // What a substance is made of, in its fields: later stages meet them here.

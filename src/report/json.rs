@@ -78,6 +78,7 @@ fn finding(finding: &Finding) -> Value {
         "margin_k": finding.margin.map(TemperatureDifference::as_kelvin),
         "design_night_margin_k": finding.night_margin.map(TemperatureDifference::as_kelvin),
         "condensing_flow_kg_per_m2_s": finding.condensing_flow,
+        "detail": super::json_tables::detail(&finding.detail),
         "source": finding.source,
         "help": finding.help,
     })

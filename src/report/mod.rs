@@ -3,7 +3,9 @@
 pub mod comparison;
 pub mod figure;
 pub mod json;
+mod json_tables;
 mod sentence;
+mod sentence_tables;
 pub mod summary;
 mod table;
 

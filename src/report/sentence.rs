@@ -1,6 +1,7 @@
 //! Findings as sentences a builder understands.
 
-use crate::check::{Check, Finding, Status};
+use super::sentence_tables;
+use crate::check::{Check, Detail, Finding, Status};
 use crate::model::Conditions;
 use crate::quantity::{Style, TemperatureDifference};
 
@@ -11,6 +12,7 @@ pub(super) fn sentence(finding: &Finding, conditions: &Conditions, style: Style)
         Check::AirLeak => air_leak(finding, style),
         Check::SurfaceCondensation | Check::SurfaceMold => surface(finding, style),
         Check::Diffusion => diffusion(finding, style),
+        _ if finding.detail != Detail::None => sentence_tables::sentence(finding, style),
         _ => return finding.help.clone().unwrap_or_default(),
     };
     match &finding.help {
