@@ -1,6 +1,11 @@
 //! What a check says.
 
+use super::air_gap::OpenGap;
+use super::insulation_table::InsulationRow;
+use super::outboard::OutboardShares;
 use super::range::Range;
+use super::retarder::WarmSide;
+use super::unvented_roof::RoofInsulation;
 use crate::quantity::{Temperature, TemperatureDifference};
 
 /// How a finding, or a whole assembly, comes out.
@@ -70,6 +75,8 @@ pub enum Check {
     Retarder,
     /// The prescriptive insulation table.
     Insulation,
+    /// The table of insulation in unvented roofs.
+    UnventedRoof,
     /// The share of the resistance outboard of the sheathing.
     Outboard,
     /// Humidity of the sheathing through the year.
@@ -99,6 +106,7 @@ impl Check {
             Self::Pan => "undrained-pan",
             Self::Retarder => "vapor-retarder-table",
             Self::Insulation => "insulation-table",
+            Self::UnventedRoof => "unvented-roof-table",
             Self::Outboard => "outboard-share",
             Self::Sheathing => "sheathing-humidity",
             Self::Gap => "air-gap",
@@ -123,6 +131,7 @@ impl Check {
             Self::Pan => "undrained pan",
             Self::Retarder => "vapor-retarder table",
             Self::Insulation => "insulation table",
+            Self::UnventedRoof => "unvented-roof table",
             Self::Outboard => "outboard share",
             Self::Sheathing => "sheathing humidity",
             Self::Gap => "air gap",
@@ -168,6 +177,16 @@ pub enum Detail {
     DoubleBarrier(String, String),
     /// Kg/m² a year that collects at a pan by diffusion.
     Pan(f64),
+    /// The warm side of a wall against the vapor-retarder table.
+    Retarder(WarmSide),
+    /// A wall's insulation against the table.
+    Insulation(InsulationRow),
+    /// An unvented roof's insulation against the table.
+    UnventedRoof(RoofInsulation),
+    /// Shares of the resistance outside the sheathing's inner face.
+    Outboard(OutboardShares),
+    /// A gap open to outdoor air.
+    Gap(OpenGap),
     /// Sheathing humidity.
     Sheathing(SheathingDetail),
 }

@@ -3,19 +3,27 @@
 //! Limits live only here. Every check prints its result, also when it passes: silence isn't
 //! evidence. A poor wall is a finding, not an error.
 
+pub mod air_gap;
 pub mod air_leak;
 pub mod barrier;
+mod build_up;
 mod caution;
 pub mod diffusion;
 pub mod drying;
 mod finding;
 pub mod frame;
+pub mod insulation_table;
 pub mod inward_leak;
+pub mod outboard;
 mod overview;
 pub mod range;
+pub mod retarder;
 pub mod room_surface;
 pub mod sheathing;
 pub mod steel_wood;
+#[cfg(test)]
+mod tables_fixture;
+pub mod unvented_roof;
 mod verdict;
 pub mod year;
 

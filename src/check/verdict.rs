@@ -1,8 +1,9 @@
 //! The verdict of an assembly: its worst finding.
 
 use super::{
-    Check, Finding, Status, air_leak, barrier, diffusion, drying, frame, inward_leak, range,
-    room_surface, sheathing, steel_wood, year,
+    Check, Finding, Status, air_gap, air_leak, barrier, diffusion, drying, frame, insulation_table,
+    inward_leak, outboard, range, retarder, room_surface, sheathing, steel_wood, unvented_roof,
+    year,
 };
 use crate::model::{Case, Stop};
 use crate::quantity::TemperatureDifference;
@@ -24,6 +25,7 @@ pub struct Verdict {
 pub fn judge(case: &Case, stop: &Stop, result: &AssemblyResult) -> Verdict {
     let mut findings = over_ends(result, |end| judge_end(case, stop, result, end));
     findings.extend(frame::check(case));
+    findings.extend(by_tables(case, stop, result));
     range::widen(case, stop, result, &mut findings);
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.status.severity()));
     let status = worst(findings.iter().map(|finding| finding.status));
@@ -54,6 +56,21 @@ pub(super) fn over_ends(
         }
     }
     findings
+}
+
+/// What the prescriptive tables and the plain build-up say, whatever the air does.
+fn by_tables(case: &Case, stop: &Stop, result: &AssemblyResult) -> Vec<Finding> {
+    let checks = [
+        retarder::check,
+        insulation_table::check,
+        unvented_roof::check,
+        outboard::check,
+        air_gap::check,
+    ];
+    checks
+        .iter()
+        .flat_map(|check| check(case, result, &stop.code))
+        .collect()
 }
 
 fn judge_end(case: &Case, stop: &Stop, result: &AssemblyResult, end: &EndResult) -> Vec<Finding> {

@@ -78,6 +78,8 @@ fn finding(finding: &Finding) -> Value {
         "margin_k": finding.margin.map(TemperatureDifference::as_kelvin),
         "design_night_margin_k": finding.night_margin.map(TemperatureDifference::as_kelvin),
         "condensing_flow_kg_per_m2_s": finding.condensing_flow,
+        "detail": super::json_tables::detail(&finding.detail),
+        "range": finding.range.as_deref().map(super::json_year::range),
         "source": finding.source,
         "help": finding.help,
     })

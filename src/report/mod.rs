@@ -3,8 +3,11 @@
 pub mod comparison;
 pub mod figure;
 pub mod json;
+mod json_tables;
+mod json_year;
 mod range;
 mod sentence;
+mod sentence_tables;
 mod sentence_year;
 pub mod summary;
 mod table;

@@ -1,7 +1,8 @@
 //! Findings as sentences a builder understands.
 
+use super::sentence_tables;
 use super::sentence_year;
-use crate::check::{Check, Finding, Status};
+use crate::check::{Check, Detail, Finding, Status};
 use crate::model::Conditions;
 use crate::quantity::{Style, TemperatureDifference};
 
@@ -19,6 +20,7 @@ pub(super) fn sentence(finding: &Finding, conditions: &Conditions, style: Style)
         Check::DoubleBarrier => sentence_year::barrier(finding),
         Check::Pan => sentence_year::pan(finding, style),
         Check::Sheathing => sentence_year::sheathing(finding),
+        _ if finding.detail != Detail::None => sentence_tables::sentence(finding, style),
         _ => return finding.help.clone().unwrap_or_default(),
     };
     match &finding.help {

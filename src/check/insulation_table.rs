@@ -1,0 +1,141 @@
+//! # Insulation table
+//!
+//! *What it checks.* The insulation of a frame wall against the code's prescriptive R-values by
+//! zone and edition: in the cavity, and continuous beside it.
+//!
+//! *Why it matters.* It is the line of the energy sheet that a plan reviewer ticks off. It says
+//! whether the wall **meets the table**, nothing about moisture.
+//!
+//! *Method and source.* IRC N1102.1. Cavity: label R of the insulation in the frame, batts pressed
+//! into a shallower frame by their conductivity. Continuous: label R of the insulation on either
+//! side of the frame that no framing crosses. Foam by its value at 75 °F, as labels are.
+//!
+//! *Limit.* Cavity + continuous, any one of the pairs. IRC 2009: zones 1 to 4 13; 5, 6 and marine 4
+//! 20 or 13+5; 7 and 8 21. IRC 2012 to 2018: zones 1 and 2 13; 3 to 5 20 or 13+5; 6 to 8 20+5 or
+//! 13+10. IRC 2021: zones 1 and 2 13 or 0+10; 3 20, 13+5 or 0+15; 4 to 8 30, 20+5, 13+10 or 0+20.
+//! All from memory. Edition or zone not stated: `depends`.
+//!
+//! *When it does not apply.* Floors, roofs and walls without a frame get a note. The table is one
+//! way to comply; a U-value or a whole-house calculation are others. Local codes amend it: check
+//! yours.
+//!
+//! *Example.* R-21 batts and R-5 foam, zone 6, IRC 2018: 20+5 is met.
+
+use super::build_up::{enclosed, frame, insulation, is_marine, r_value, reaches};
+use super::{Check, Detail, Finding, Status};
+use crate::model::{AssemblyKind, Case, Code, Edition, Zone};
+use crate::quantity::ThermalResistance;
+use crate::solve::AssemblyResult;
+
+/// Insulation in the cavity and continuous beside it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WallInsulation {
+    /// Between the members.
+    pub cavity: ThermalResistance,
+    /// Not crossed by framing.
+    pub continuous: ThermalResistance,
+}
+
+/// What the wall has, and what the table asks for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct InsulationRow {
+    /// Edition and zone.
+    pub code: Code,
+    /// What the wall has.
+    pub has: WallInsulation,
+    /// The pairs that each meet the table; empty where edition or zone isn't stated.
+    pub options: Vec<WallInsulation>,
+}
+
+/// Holds a wall against the table.
+#[must_use]
+pub fn check(case: &Case, _result: &AssemblyResult, code: &Code) -> Vec<Finding> {
+    let assembly = &case.assembly;
+    let layers = enclosed(assembly);
+    let note = |text: &str| {
+        vec![Finding {
+            help: Some(text.to_owned()),
+            ..Finding::new(Check::Insulation, Status::Note, source(None))
+        }]
+    };
+    // The vapor-retarder table's note speaks for floors.
+    match assembly.kind {
+        AssemblyKind::Floor => return Vec::new(),
+        AssemblyKind::Roof => {
+            return note(
+                "The insulation table is known here for walls only: roofs have rows of their own.",
+            );
+        }
+        AssemblyKind::Wall => {}
+    }
+    let Some(frame) = frame(layers) else {
+        return note("The insulation table is known here for frame walls: no framing is stated.");
+    };
+    let sides = [&layers[..frame.start], &layers[frame.end..]].map(|side| insulation(side, false));
+    let has = WallInsulation {
+        cavity: insulation(&layers[frame], true),
+        continuous: sides[0] + sides[1],
+    };
+    let options = match (code.edition, code.zone) {
+        (Some(edition), Some(zone)) => options(edition, zone),
+        _ => Vec::new(),
+    };
+    let meets = |option: &WallInsulation| {
+        reaches(has.cavity, option.cavity) && reaches(has.continuous, option.continuous)
+    };
+    let (status, help) = match () {
+        () if options.is_empty() => (
+            Status::Depends,
+            Some("state the edition and the zone under `code:`"),
+        ),
+        () if options.iter().any(meets) => (Status::Pass, None),
+        () => (
+            Status::Fail,
+            Some("one of those pairs, or a U-value calculation"),
+        ),
+    };
+    vec![Finding {
+        detail: Detail::Insulation(InsulationRow {
+            code: *code,
+            has,
+            options,
+        }),
+        help: help.map(str::to_owned),
+        ..Finding::new(Check::Insulation, status, source(code.edition))
+    }]
+}
+
+fn source(edition: Option<Edition>) -> &'static str {
+    match edition {
+        None => "IRC N1102.1 (from memory), check your local code",
+        Some(Edition::Irc2009) => "IRC 2009 N1102.1 (from memory), check your local code",
+        Some(Edition::Irc2012To2018) => {
+            "IRC 2012 to 2018 N1102.1 (from memory), check your local code"
+        }
+        Some(Edition::Irc2021) => "IRC 2021 N1102.1 (from memory), check your local code",
+    }
+}
+
+/// The pairs of cavity and continuous R, any of which meets the table.
+fn options(edition: Edition, zone: Zone) -> Vec<WallInsulation> {
+    let marine = zone.number == 4 && is_marine(zone);
+    let pairs: &[(f64, f64)] = match (edition, zone.number) {
+        (Edition::Irc2009, 0..=4) if !marine => &[(13.0, 0.0)],
+        (Edition::Irc2009, 0..=6) => &[(20.0, 0.0), (13.0, 5.0)],
+        (Edition::Irc2009, _) => &[(21.0, 0.0)],
+        (Edition::Irc2012To2018, 0..=2) => &[(13.0, 0.0)],
+        (Edition::Irc2012To2018, 3..=5) => &[(20.0, 0.0), (13.0, 5.0)],
+        (Edition::Irc2012To2018, _) => &[(20.0, 5.0), (13.0, 10.0)],
+        (Edition::Irc2021, 0..=2) => &[(13.0, 0.0), (0.0, 10.0)],
+        (Edition::Irc2021, 3) => &[(20.0, 0.0), (13.0, 5.0), (0.0, 15.0)],
+        (Edition::Irc2021, _) => &[(30.0, 0.0), (20.0, 5.0), (13.0, 10.0), (0.0, 20.0)],
+    };
+    let pair = |(cavity, continuous): &(f64, f64)| WallInsulation {
+        cavity: r_value(*cavity),
+        continuous: r_value(*continuous),
+    };
+    pairs.iter().map(pair).collect()
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,139 @@
+//! # Unvented-roof table
+//!
+//! *What it checks.* Whether an unvented roof has the air-impermeable insulation that the code asks
+//! for by zone, so that the deck's underside stays warm.
+//!
+//! *Why it matters.* Batts under a cold deck with no air above them are the classic wet roof.
+//!
+//! *Method and source.* IRC R806.5 (2009: R806.4). Counted by its label is the insulation that air
+//! doesn't move through: below the deck as far as it touches the deck without a gap, and all above.
+//!
+//! *Limit.* Zones 1 to 3 R-5; marine 4 R-10; 4 R-15; 5 R-20; 6 R-25; 7 R-30; 8 R-35 (1, 3, 4A, 5
+//! and 6 seen, the others from memory). Where no air-permeable insulation lies in the roof the code
+//! asks only that the foam touch the deck (from memory), so less than the table's R gives
+//! `depends`. Edition or zone not stated: `depends`.
+//!
+//! *When it does not apply.* Roofs ventilated below the deck, and roofs without a wooden deck, get a
+//! note. Interior vapor retarder, tile roofs and vented attics are not looked at. Local codes amend
+//! the table: check yours.
+//!
+//! *Example.* Marine zone 4, R-21 batts under the deck, 1 in of foam above: R-10 is asked for,
+//! so it `fails`.
+
+use super::build_up::{
+    frame, insulation, is_air_permeable, is_insulation, is_marine, kind, labeled_resistance,
+    r_value, reaches,
+};
+use super::{Check, Detail, Finding, Status};
+use crate::model::{AirSpace, AssemblyKind, Case, Code, Content, Edition, Kind, Layer, Zone};
+use crate::quantity::ThermalResistance;
+use crate::solve::AssemblyResult;
+
+/// What an unvented roof has against the table.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RoofInsulation {
+    /// Edition and zone.
+    pub code: Code,
+    /// Air-impermeable insulation touching the deck or above it.
+    pub air_impermeable: ThermalResistance,
+    /// Whether air-permeable insulation lies in the roof too.
+    pub has_air_permeable: bool,
+    /// What the table asks for; `None` where edition or zone isn't stated.
+    pub needed: Option<ThermalResistance>,
+}
+
+/// Holds a roof against the table; nothing for walls and floors.
+#[must_use]
+pub fn check(case: &Case, _result: &AssemblyResult, code: &Code) -> Vec<Finding> {
+    if case.assembly.kind != AssemblyKind::Roof {
+        return Vec::new();
+    }
+    let layers = &case.assembly.layers;
+    let note = |text: &str| {
+        vec![Finding {
+            help: Some(text.to_owned()),
+            ..Finding::new(Check::UnventedRoof, Status::Note, source(None))
+        }]
+    };
+    let Some(deck) = deck(layers) else {
+        return note(
+            "The unvented-roof table asks for insulation at a wooden deck: none is drawn.",
+        );
+    };
+    if layers[..deck].iter().any(is_ventilated) {
+        return note("Ventilated below the deck: the unvented-roof table doesn't apply.");
+    }
+    let outside = layers[deck + 1..].iter();
+    let above: Vec<Layer> = outside.take_while(|l| !is_ventilated(l)).cloned().collect();
+    let stops_air = |layer: &&Layer| is_insulation(layer) && !is_air_permeable(layer);
+    let below = layers[..deck].iter().rev().take_while(stops_air);
+    let below: f64 = below.map(|layer| labeled_resistance(layer).as_si()).sum();
+    let above_solid: Vec<Layer> = above.iter().filter(stops_air).cloned().collect();
+    let found = RoofInsulation {
+        code: *code,
+        air_impermeable: insulation(&above_solid, false) + ThermalResistance::from_si(below),
+        has_air_permeable: layers[..deck].iter().chain(&above).any(is_air_permeable),
+        needed: code.edition.and(code.zone).map(needed),
+    };
+    let (status, help) = match found.needed {
+        None => (
+            Status::Depends,
+            "state the edition and the zone under `code:`",
+        ),
+        Some(needed) if reaches(found.air_impermeable, needed) => (Status::Pass, ""),
+        Some(_) if !found.has_air_permeable && found.air_impermeable.as_si() > 0.0 => {
+            (Status::Depends, "the table's R, or the reviewer's word")
+        }
+        Some(_) => (
+            Status::Fail,
+            "more foam on the deck, or sprayed against its underside",
+        ),
+    };
+    vec![Finding {
+        detail: Detail::UnventedRoof(found),
+        help: (!help.is_empty()).then(|| help.to_owned()),
+        ..Finding::new(Check::UnventedRoof, status, source(code.edition))
+    }]
+}
+
+fn source(edition: Option<Edition>) -> &'static str {
+    match edition {
+        None => "IRC R806.5 (2009: R806.4), check your local code",
+        Some(Edition::Irc2009) => "IRC 2009 R806.4, check your local code",
+        Some(Edition::Irc2012To2018) => "IRC 2012 to 2018 R806.5, check your local code",
+        Some(Edition::Irc2021) => "IRC 2021 R806.5, check your local code",
+    }
+}
+
+/// The structural deck: the first unframed wood or panel outside the rafters; without rafters, the
+/// outermost.
+fn deck(layers: &[Layer]) -> Option<usize> {
+    let is_deck = |n: &usize| {
+        let layer = &layers[*n];
+        layer.framing.is_none() && kind(layer).is_some_and(Kind::is_wood)
+    };
+    match frame(layers) {
+        Some(frame) => (frame.end..layers.len()).find(is_deck),
+        None => (0..layers.len()).rev().find(is_deck),
+    }
+}
+
+fn is_ventilated(layer: &Layer) -> bool {
+    layer.content == Content::Air(AirSpace::Ventilated)
+}
+
+/// Air-impermeable insulation by zone.
+fn needed(zone: Zone) -> ThermalResistance {
+    r_value(match zone.number {
+        0..=3 => 5.0,
+        4 if is_marine(zone) => 10.0,
+        4 => 15.0,
+        5 => 20.0,
+        6 => 25.0,
+        7 => 30.0,
+        _ => 35.0,
+    })
+}
+
+#[cfg(test)]
+mod tests;
