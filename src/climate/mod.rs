@@ -1,16 +1,18 @@
 //! Climates: twelve monthly means, a design night, the zone of the building code they lie in.
 //!
 //! A climate is built in ([`Climate::built_in`], invented and saying so), read from a CSV file
-//! (`read_csv`), or written out month by month. Months combine as vapor pressure, never as
+//! ([`read_csv`]), or written out month by month. Months combine as vapor pressure, never as
 //! averaged relative humidity: warm hours carry more water than cold ones at the same percentage.
 
 mod built_in;
+mod csv;
 mod zone;
 
 use crate::physics::moist_air::{saturation_vapor_pressure, vapor_pressure};
 use crate::quantity::{Pressure, RelativeHumidity, Temperature};
 
 pub use built_in::BUILT_IN;
+pub use csv::{MOST_BYTES, read_csv, read_csv_from};
 pub use zone::Zone;
 
 /// The outdoor air of a place through an average year.
