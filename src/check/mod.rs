@@ -17,7 +17,7 @@ pub mod retarder;
 pub mod room_surface;
 pub mod steel_wood;
 #[cfg(test)]
-mod tables_fixture;
+pub(crate) mod tests;
 pub mod unvented_roof;
 mod verdict;
 
