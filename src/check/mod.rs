@@ -22,7 +22,7 @@ pub mod room_surface;
 pub mod sheathing;
 pub mod steel_wood;
 #[cfg(test)]
-mod tables_fixture;
+pub(crate) mod tests;
 pub mod unvented_roof;
 mod verdict;
 pub mod year;

@@ -178,7 +178,7 @@ fn judge(layers: &[Layer], frame: &Range<usize>, vented_cladding: bool, code: Co
         ground: Ground::NotStated,
     };
     if let (Some(edition), Some(zone)) = (code.edition, code.zone) {
-        let row = class_three(edition, zone, size);
+        let row = row_of(&found);
         found.needed = row.map(|(_, needed)| needed);
         let class_three_is_allowed = match row {
             Some((behind, _)) if vented_cladding && stands_behind(layers, behind) => {
@@ -227,7 +227,15 @@ fn help(found: &WarmSide) -> Option<String> {
     let text = match found.ground {
         Ground::NotStated => "state the edition and the zone under `code:`",
         Ground::TooOpen | Ground::TwoReadings if found.class == RetarderClass::Three => {
-            "a class I or II vapor retarder inside, or more continuous insulation outside"
+            match row_of(found).map(|(behind, _)| behind) {
+                Some(Behind::WoodPanelToo) => {
+                    "a class I or II vapor retarder inside, vented cladding over the sheathing, or more continuous insulation outside"
+                }
+                Some(Behind::FiberboardOrGypsum) => {
+                    "a class I or II vapor retarder inside, vented cladding over fiberboard or gypsum, or more continuous insulation outside"
+                }
+                _ => "a class I or II vapor retarder inside, or more continuous insulation outside",
+            }
         }
         Ground::TooOpen | Ground::TwoReadings => "a class I or II vapor retarder inside",
         Ground::TooTight => "leave the vapor retarder out: paint is enough",
@@ -235,6 +243,11 @@ fn help(found: &WarmSide) -> Option<String> {
         _ => return None,
     };
     Some(text.to_owned())
+}
+
+/// The row of the class III table that a wall goes by.
+fn row_of(found: &WarmSide) -> Option<(Behind, ThermalResistance)> {
+    class_three(found.code.edition?, found.code.zone?, found.frame)
 }
 
 fn perms(permeance: Permeance) -> f64 {

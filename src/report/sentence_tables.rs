@@ -85,11 +85,17 @@ fn retarder(found: &WarmSide, style: Style) -> String {
         FrameSize::TwoByFour => "2x4",
         FrameSize::TwoBySix => "2x6",
     };
-    let counts = style.resistance(found.continuous);
-    let needed = found.needed.map(|needed| style.resistance(needed));
-    let instead = needed.map_or_else(String::new, |needed| {
-        format!(", or class III over a {frame} frame with {needed} of continuous insulation, where {counts} counts")
+    let row = found.needed.map_or_else(String::new, |needed| {
+        format!(
+            "{} of continuous insulation over a {frame} frame (here {})",
+            style.resistance(needed),
+            style.resistance(found.continuous)
+        )
     });
+    let instead = match found.needed {
+        None => String::new(),
+        Some(_) => format!(", or class III with {row}"),
+    };
     let table = match found.ground {
         Ground::NotStated => {
             return format!("{warm} Edition or zone not stated: no table to hold it against.");
@@ -112,7 +118,7 @@ fn retarder(found: &WarmSide, style: Style) -> String {
             "Doesn't meet the table: {by}, allows class I inside and outside only by an approved design."
         ),
         Ground::TwoReadings => format!(
-            "{by}, can be read two ways: its class III table covers all of zone 4{instead}; the rule that asks for class I or II names marine 4 only."
+            "{by}, can be read two ways: its class III table, which has {row}, covers all of zone 4; the rule that asks for class I or II names marine 4 only."
         ),
     };
     format!("{warm} {table} {LOCAL}")
@@ -193,7 +199,7 @@ fn outboard(finding: &Finding, shares: &OutboardShares, style: Style) -> String 
         };
         let meets = if row.met { "yes" } else { "no" };
         text += &format!(
-            " Meets the table's continuous {} ({}): {meets}, it amounts to {} in this wall, {comparison}. {LOCAL}",
+            " Meets the class III table's {} of continuous insulation ({}): {meets}; it amounts to {} in this wall, {comparison}. {LOCAL}",
             style.resistance(row.continuous),
             code(shares.code),
             percent(row.share),
@@ -201,3 +207,6 @@ fn outboard(finding: &Finding, shares: &OutboardShares, style: Style) -> String 
     }
     text
 }
+
+#[cfg(test)]
+mod tests;

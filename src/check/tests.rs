@@ -6,11 +6,11 @@ use crate::solve::{AssemblyResult, solve};
 
 /// A case of a kind from its layers in YAML, each on a line of its own, solved at 68 °F and 50 %
 /// inside, 32 °F and 80 % outside.
-pub(super) fn solved(kind: &str, layers: &[&str]) -> (Case, AssemblyResult) {
+pub(crate) fn solved(kind: &str, layers: &[&str]) -> (Case, AssemblyResult) {
     solved_in(kind, layers, "68 F", "32 F", "{}")
 }
 
-pub(super) fn solved_in(
+pub(crate) fn solved_in(
     kind: &str,
     layers: &[&str],
     indoor: &str,
@@ -33,7 +33,7 @@ pub(super) fn solved_in(
 }
 
 /// `2018 6A`, `2021 marine 4`, or with a `-` for what isn't stated.
-pub(super) fn code(text: &str) -> Code {
+pub(crate) fn code(text: &str) -> Code {
     let (edition, zone) = text.split_once(' ').expect("an edition and a zone");
     let edition = match edition {
         "2009" => Some(Edition::Irc2009),
