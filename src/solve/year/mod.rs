@@ -31,7 +31,7 @@ mod wet_string;
 
 pub use block::{BlockEnd, solve_blocks};
 pub use dry_out::{DryOut, Watched, dry_out};
-pub use solver::YearSolver;
+pub use solver::{YearSolver, solve_years};
 
 use super::profile::{Boundary, Slab};
 use crate::physics::moist_air::saturation_vapor_pressure;

@@ -1,5 +1,7 @@
 //! Years one after another, until they are steady.
 
+use rayon::prelude::*;
+
 use super::engine::Engine;
 use super::record::Record;
 use super::{MOST_CYCLES, Year, seconds_of};
@@ -103,6 +105,17 @@ impl Steadiness {
         }
         steady
     }
+}
+
+/// Solves many paths, each under its own year, on all cores; the years come in their order.
+#[must_use]
+pub fn solve_years(paths: &[(Vec<Slab>, [Boundary; 12])]) -> Vec<Year> {
+    paths
+        .par_iter()
+        .map_init(YearSolver::default, |solver, (slabs, months)| {
+            solver.solve(slabs, months)
+        })
+        .collect()
 }
 
 /// The first month that condenses after one that doesn't; January where all of them do.
