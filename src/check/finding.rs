@@ -5,6 +5,7 @@ use super::insulation_table::InsulationRow;
 use super::outboard::OutboardShares;
 use super::range::Range;
 use super::retarder::WarmSide;
+use super::room_air::RoomAirDetail;
 use super::unvented_roof::RoofInsulation;
 use crate::quantity::{Temperature, TemperatureDifference};
 
@@ -187,6 +188,8 @@ pub enum Detail {
     Outboard(OutboardShares),
     /// A gap open to outdoor air.
     Gap(OpenGap),
+    /// How the room's humidity comes about.
+    RoomAir(Box<RoomAirDetail>),
     /// Sheathing humidity.
     Sheathing(SheathingDetail),
 }

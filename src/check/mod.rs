@@ -18,6 +18,7 @@ pub mod outboard;
 mod overview;
 pub mod range;
 pub mod retarder;
+pub mod room_air;
 pub mod room_surface;
 pub mod sheathing;
 pub mod steel_wood;

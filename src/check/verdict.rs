@@ -2,8 +2,8 @@
 
 use super::{
     Check, Finding, Status, air_gap, air_leak, barrier, diffusion, drying, frame, insulation_table,
-    inward_leak, outboard, range, retarder, room_surface, sheathing, steel_wood, unvented_roof,
-    year,
+    inward_leak, outboard, range, retarder, room_air, room_surface, sheathing, steel_wood,
+    unvented_roof, year,
 };
 use crate::model::{Case, Stop};
 use crate::quantity::TemperatureDifference;
@@ -26,6 +26,7 @@ pub fn judge(case: &Case, stop: &Stop, result: &AssemblyResult) -> Verdict {
     let mut findings = over_ends(result, |end| judge_end(case, stop, result, end));
     findings.extend(frame::check(case));
     findings.extend(by_tables(case, stop, result));
+    findings.extend(room_air::check(stop));
     range::widen(case, stop, result, &mut findings);
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.status.severity()));
     let status = worst(findings.iter().map(|finding| finding.status));
@@ -67,10 +68,18 @@ fn by_tables(case: &Case, stop: &Stop, result: &AssemblyResult) -> Vec<Finding> 
         outboard::check,
         air_gap::check,
     ];
-    checks
+    let findings = checks
         .iter()
-        .flat_map(|check| check(case, result, &stop.code))
-        .collect()
+        .flat_map(|check| check(case, result, &stop.code));
+    // Who doesn't name a code isn't held against its tables; who names half of one is told so.
+    let noted = |finding: Finding| match (finding.status, stop.code.asked) {
+        (Status::Depends | Status::Fail, false) => Finding {
+            status: Status::Note,
+            ..finding
+        },
+        _ => finding,
+    };
+    findings.map(noted).collect()
 }
 
 fn judge_end(case: &Case, stop: &Stop, result: &AssemblyResult, end: &EndResult) -> Vec<Finding> {

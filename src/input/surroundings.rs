@@ -5,7 +5,7 @@ use std::path::Path;
 use super::surroundings_text::{
     AirText, ClimateBlock, ClimateText, CodeText, IndoorText, MoistureText, MonthText, OutdoorText,
 };
-use crate::climate::{BUILT_IN, Climate, MonthlyMean, NightAir};
+use crate::climate::{BUILT_IN, Climate, MonthlyMean, NightAir, read_csv};
 use crate::document::{At, Problems, Word};
 use crate::error::{Error, Problem, Span};
 use crate::material::one_of;
@@ -56,34 +56,31 @@ impl Surroundings<'_> {
             .map(|text| climate(text, self.file, files, problems))
             .collect();
         let stops = self.sound(problems);
-        let (edition, zone) = match code {
-            None => (None, None),
-            Some(code) => {
-                let code = code?;
-                (code.edition, code.zone)
-            }
+        let code = match code {
+            None => Code::default(),
+            Some(code) => code?,
         };
         let (indoor, ()) = (indoor?, stops?);
         if let Some(outdoor) = &self.outdoor {
-            return on_winter_mean(outdoor, indoor, Code { edition, zone }, problems)
-                .map(|stop| vec![stop]);
+            return on_winter_mean(outdoor, indoor, code, problems).map(|stop| vec![stop]);
         }
         let single = climates.len() == 1;
         climates
             .into_iter()
             .map(|climate| {
                 let climate = climate?;
-                let own = if single {
-                    zone.or(climate.zone)
-                } else {
-                    climate.zone
+                // On a route every stop has a zone of its own.
+                let stated = code.zone.filter(|_| single);
+                let code = Code {
+                    zone: stated.or(climate.zone),
+                    ..code
                 };
                 Some(Stop {
                     conditions: Conditions::in_climate(&indoor, &climate),
                     name: climate.name,
                     origin: climate.origin,
                     notes: climate.notes,
-                    code: Code { edition, zone: own },
+                    code,
                     indoor,
                 })
             })
@@ -131,6 +128,7 @@ fn code(text: &CodeText, problems: &mut Problems) -> Option<Code> {
         Some(word) => Some(one_of(word, &Edition::WORDS, "edition", problems)?),
     };
     Some(Code {
+        asked: true,
         edition,
         zone: text.zone.as_ref().map(|at| at.value),
     })
@@ -380,8 +378,4 @@ fn written_out(
     let months: [MonthlyMean; 12] = months.try_into().ok()?;
     (problems.len() == before)
         .then(|| Climate::from_months("own climate", "given in this file", months))
-}
-
-fn read_csv(path: &Path, _progress: &mut dyn FnMut(u64, u64)) -> Result<Climate, Error> {
-    Err(Error::input(&path.display().to_string(), "not yet", None))
 }

@@ -5,6 +5,8 @@ use crate::climate::Zone;
 /// What the prescriptive tables are entered with.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Code {
+    /// Whether the file asks for the tables at all, by a `code:` block.
+    pub asked: bool,
     /// The edition; `None` where the file doesn't state one.
     pub edition: Option<Edition>,
     /// The climate zone; `None` where neither the file nor the climate says.

@@ -3,8 +3,9 @@
 use serde_json::{Value, json};
 
 use crate::check::range::{FlipValue, Input, Mover, Range};
+use crate::check::room_air::{RoomAirDetail, RoomBalance};
 use crate::check::{Detail, DryingDetail, MoldDetail, SheathingDetail, YearDetail};
-use crate::quantity::month_name;
+use crate::quantity::{RelativeHumidity, VolumeFlow, month_name};
 
 /// What a finding on the year says beyond temperatures; `Null` for the other checks.
 pub(super) fn detail(detail: &Detail) -> Value {
@@ -39,8 +40,28 @@ pub(super) fn detail(detail: &Detail) -> Value {
             "highest_relative_humidity": highest,
             "month": month_name(*month),
         }),
+        Detail::RoomAir(detail) => room_air(detail),
         _ => Value::Null,
     }
+}
+
+fn room_air(detail: &RoomAirDetail) -> Value {
+    let month = |balance: &RoomBalance| {
+        json!({
+            "month": month_name(balance.month),
+            "relative_humidity": balance.humidity.as_fraction(),
+            "capped_by_condensation": balance.uncapped.is_some(),
+            "ventilation_for_target_m3_per_s": balance.needed.map(VolumeFlow::as_m3_per_s),
+            "cooled": balance.cooled,
+        })
+    };
+    json!({
+        "water_kg_per_s": detail.household.water.as_kg_per_s(),
+        "ventilation_m3_per_s": detail.household.ventilation.as_m3_per_s(),
+        "target_relative_humidity": detail.household.target.map(RelativeHumidity::as_fraction),
+        "stated_relative_humidity": detail.stated.map(RelativeHumidity::as_fraction),
+        "months": detail.months.iter().map(month).collect::<Vec<_>>(),
+    })
 }
 
 fn year(detail: &YearDetail) -> Value {

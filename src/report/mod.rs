@@ -7,10 +7,14 @@ mod json_tables;
 mod json_year;
 mod range;
 mod sentence;
+mod sentence_room;
 mod sentence_tables;
 mod sentence_year;
+mod short;
 pub mod summary;
 mod table;
+
+use rayon::prelude::*;
 
 use crate::check::{Verdict, judge, worst_of};
 use crate::model::{Case, Project, Stop};
@@ -65,9 +69,8 @@ impl Judged<'_> {
 /// ```
 #[must_use]
 pub fn judge_all(project: &Project) -> Vec<Judged<'_>> {
-    project
-        .cases
-        .iter()
+    let cases = project.cases.par_iter();
+    cases
         .filter_map(|case| judge_case(case, &project.stops))
         .collect()
 }
@@ -83,7 +86,7 @@ fn judge_case<'a>(case: &'a Case, stops: &'a [Stop]) -> Option<Judged<'a>> {
             verdict,
         }
     };
-    let mut route: Vec<AtStop<'a>> = stops.iter().map(at).collect();
+    let mut route: Vec<AtStop<'a>> = stops.par_iter().map(at).collect();
     let verdicts: Vec<&Verdict> = route.iter().map(|at| &at.verdict).collect();
     let worst = worst_of(&verdicts)?;
     let AtStop {

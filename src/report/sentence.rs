@@ -1,5 +1,6 @@
 //! Findings as sentences a builder understands.
 
+use super::sentence_room;
 use super::sentence_tables;
 use super::sentence_year;
 use crate::check::{Check, Detail, Finding, Status};
@@ -20,6 +21,7 @@ pub(super) fn sentence(finding: &Finding, conditions: &Conditions, style: Style)
         Check::DoubleBarrier => sentence_year::barrier(finding),
         Check::Pan => sentence_year::pan(finding, style),
         Check::Sheathing => sentence_year::sheathing(finding),
+        Check::RoomAir => sentence_room::room_air(finding, style),
         _ if finding.detail != Detail::None => sentence_tables::sentence(finding, style),
         _ => return finding.help.clone().unwrap_or_default(),
     };

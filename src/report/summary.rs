@@ -3,6 +3,7 @@
 use super::Judged;
 use super::range::{corners, decides, flips};
 use super::sentence::sentence;
+use super::short::in_short;
 use super::table::{Table, wrap};
 use crate::check::{Status, cautions};
 use crate::model::{Content, Openness, Project, Stop, Substance};
@@ -134,6 +135,7 @@ pub(super) fn headline(one: &Judged<'_>, style: Style) -> String {
         );
         text += &wrap(&words, "  ", WIDTH);
     }
+    text += &wrap(&in_short(verdict, style), "  ", WIDTH);
     let others = judged
         .filter(|finding| finding.status.severity() > 0)
         .count();
