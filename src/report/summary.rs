@@ -272,7 +272,10 @@ fn weight(one: &Judged<'_>, style: Style) -> String {
 }
 
 pub(super) fn caution_text(judged: &[Judged<'_>]) -> String {
-    let list = cautions(judged.iter().map(|one| &one.case.assembly));
+    let list = cautions(
+        judged.iter().map(|one| &one.case.assembly),
+        judged.iter().map(|one| one.stop),
+    );
     let lines: String = list
         .iter()
         .map(|caution| wrap(&format!("- {caution}"), "  ", WIDTH))
