@@ -33,6 +33,7 @@ fn seven_layers() -> Vec<Slab> {
     let slab = |(resistance, permeance): (f64, f64)| Slab {
         heat: SlabHeat::Fixed(ThermalResistance::from_si(resistance)),
         vapor_resistance: 1.0 / permeance,
+        by_humidity: Vec::new(),
     };
     SEVEN.into_iter().map(slab).collect()
 }

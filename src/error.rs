@@ -31,6 +31,9 @@ pub struct Problem {
     pub label: String,
     /// What would help.
     pub help: Option<String>,
+    /// The line itself, where the text of the file isn't kept because it may be huge; the span's
+    /// bytes then count within that line.
+    pub excerpt: Option<String>,
 }
 
 impl Problem {
@@ -42,6 +45,7 @@ impl Problem {
             span: Some(span),
             label: String::new(),
             help: None,
+            excerpt: None,
         }
     }
 
@@ -53,6 +57,7 @@ impl Problem {
             span: None,
             label: String::new(),
             help: None,
+            excerpt: None,
         }
     }
 
@@ -70,6 +75,15 @@ impl Problem {
     pub fn help(self, help: impl Into<String>) -> Self {
         Self {
             help: Some(help.into()),
+            ..self
+        }
+    }
+
+    /// Adds the line it stands in, for a file whose text isn't kept.
+    #[must_use]
+    pub fn excerpt(self, line: impl Into<String>) -> Self {
+        Self {
+            excerpt: Some(line.into()),
             ..self
         }
     }
@@ -131,6 +145,18 @@ impl Error {
         }
     }
 
+    /// The problems found in a file whose text isn't kept, in the order given; each brings its
+    /// line as [`Problem::excerpt`].
+    #[must_use]
+    pub fn in_lines(file: &str, problems: Vec<Problem>) -> Self {
+        Self {
+            failure: Failure::Input,
+            file: file.into(),
+            text: String::new(),
+            problems,
+        }
+    }
+
     /// A file that can't be used at all.
     #[must_use]
     pub fn input(file: &str, message: impl Into<String>, help: Option<String>) -> Self {
@@ -178,8 +204,13 @@ impl Error {
                 help.unwrap_or_default()
             );
         };
-        let range = self.inside_text(span);
-        let snippet = Snippet::source(self.text.as_str())
+        let (text, first_line) = match &problem.excerpt {
+            Some(line) => (line.as_str(), span.line),
+            None => (self.text.as_str(), 1),
+        };
+        let range = inside_text(text, span);
+        let snippet = Snippet::source(text)
+            .line_start(first_line)
             .path(self.file.as_str())
             .annotation(
                 AnnotationKind::Primary
@@ -194,22 +225,20 @@ impl Error {
         }
         Renderer::plain().render(&[group])
     }
+}
 
-    /// The span, kept within the text and never empty where there is a character to point at.
-    fn inside_text(&self, span: Span) -> std::ops::Range<usize> {
-        let floor = |mut at: usize| {
-            at = at.min(self.text.len());
-            while !self.text.is_char_boundary(at) {
-                at -= 1;
-            }
-            at
-        };
-        let start = floor(span.start);
-        let first_line_end = self.text[start..]
-            .find('\n')
-            .map_or(self.text.len(), |n| start + n);
-        start..floor(span.end).clamp(start, first_line_end.max(start))
-    }
+/// The span, kept within the text and never empty where there is a character to point at.
+fn inside_text(text: &str, span: Span) -> std::ops::Range<usize> {
+    let floor = |mut at: usize| {
+        at = at.min(text.len());
+        while !text.is_char_boundary(at) {
+            at -= 1;
+        }
+        at
+    };
+    let start = floor(span.start);
+    let first_line_end = text[start..].find('\n').map_or(text.len(), |n| start + n);
+    start..floor(span.end).clamp(start, first_line_end.max(start))
 }
 
 impl fmt::Display for Error {

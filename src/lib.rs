@@ -32,6 +32,7 @@
 
 pub mod check;
 pub mod cli;
+pub mod climate;
 pub mod document;
 pub mod error;
 pub mod input;

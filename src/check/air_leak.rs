@@ -11,17 +11,33 @@
 //!
 //! *Limit.* 0 K. A plane at or below the dew point gives `depends`, since it hangs on airtightness.
 //!
+//! *Beside it.* The ratio of the water that leaking air carries to what diffuses, on the winter
+//! mean: a hole of 1 in² in 32 ft² at 4 Pa (common practice), its flow by the orifice equation with
+//! a discharge coefficient of 0.6 (from memory), against diffusion through the same area. One to
+//! two digits of it can be trusted.
+//!
 //! *When it does not apply.* Planes behind the first bonded layer, planes that face outdoor or
 //! vented air, and the room's own surface, which has checks of its own. Where outdoors is warmer
-//! than the room, outdoor air leaks inward: that isn't judged here, and the finding is `unknown`.
+//! than the room, outdoor air leaks inward: [`super::inward_leak`] judges that in the months of a
+//! climate; with only a winter mean given the finding is `unknown`.
 //!
 //! *Example.* Subfloor on a bare flange at 6 °C, room air's dew point 12 °C: margin −6 K, `depends`.
 
-use super::{Check, Finding, Place, Status};
+use super::{Check, Detail, Finding, Place, Status};
+use crate::physics::moist_air::vapor_pressure;
 use crate::quantity::{Temperature, TemperatureDifference};
 use crate::solve::{AssemblyResult, EndResult, PathResult, Profile};
 
 const SOURCE: &str = "dew point of the room air (ISO 13788 saturation formula)";
+
+/// The hole: area in m² per area of wall in m², and the pressure across it, Pa.
+const HOLE: f64 = 6.4516e-4;
+const HOLE_IN: f64 = 2.972_897;
+const LEAK_PRESSURE: f64 = 4.0;
+const DISCHARGE: f64 = 0.6;
+/// Density of air, kg/m³, and the gas constant of water vapor, J/(kg·K).
+const AIR_DENSITY: f64 = 1.2;
+const VAPOR_CONSTANT: f64 = 461.5;
 
 /// The coldest judged plane of a path with its margins on the winter mean and the design night.
 pub(super) struct Coldest<'a> {
@@ -64,7 +80,13 @@ impl Coldest<'_> {
 pub fn check(result: &AssemblyResult, end: &EndResult) -> Finding {
     let limit = result.room_dew_point;
     if end.boundary.outdoor.temperature > end.boundary.indoor.temperature {
-        return Finding::new(Check::AirLeak, Status::Unknown, SOURCE);
+        let judged_by_month = !end.paths[0].months.is_empty();
+        let status = if judged_by_month {
+            Status::Pass
+        } else {
+            Status::Unknown
+        };
+        return Finding::new(Check::AirLeak, status, SOURCE);
     }
     let coldest = end
         .paths
@@ -81,6 +103,26 @@ pub fn check(result: &AssemblyResult, end: &EndResult) -> Finding {
         "more insulation outside that plane, an air seal bonded inside it, or drier room air";
     Finding {
         help: (!clear).then(|| help.to_owned()),
+        slack: Some(coldest.margin.as_kelvin()),
+        detail: Detail::LeakRatio(leak_ratio(end)),
         ..finding
     }
+}
+
+/// Water that leaking air carries over water that diffuses, through the cavity.
+#[must_use]
+pub fn leak_ratio(end: &EndResult) -> Option<f64> {
+    let boundary = &end.boundary;
+    let (indoor, outdoor) = (boundary.indoor, boundary.outdoor);
+    let inside = vapor_pressure(indoor.temperature, indoor.humidity).as_pa();
+    let outside = vapor_pressure(outdoor.temperature, outdoor.humidity).as_pa();
+    let layers = end.paths.first()?.path.pieces.iter();
+    let resistance: f64 = layers.map(|piece| piece.slab.vapor_resistance).sum();
+    let films = boundary.interior_vapor_film + boundary.exterior_vapor_film;
+    let diffused = 1.0 / (resistance + films);
+    // Vapor per pressure: the leak's air brings ρ_v = p/(R_v·T) with it.
+    let flow = DISCHARGE * HOLE / HOLE_IN * (2.0 * LEAK_PRESSURE / AIR_DENSITY).sqrt();
+    let kelvin = indoor.temperature.as_celsius() + 273.15;
+    let leaked = flow / (VAPOR_CONSTANT * kelvin);
+    (diffused > 0.0 && inside > outside).then(|| leaked / diffused)
 }

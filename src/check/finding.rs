@@ -3,7 +3,9 @@
 use super::air_gap::OpenGap;
 use super::insulation_table::InsulationRow;
 use super::outboard::OutboardShares;
+use super::range::Range;
 use super::retarder::WarmSide;
+use super::room_air::RoomAirDetail;
 use super::unvented_roof::RoofInsulation;
 use crate::quantity::{Temperature, TemperatureDifference};
 
@@ -155,6 +157,27 @@ pub struct Place {
 pub enum Detail {
     /// Nothing.
     None,
+    /// Water that leaking air carries / water that diffuses; `None` where nothing diffuses.
+    LeakRatio(Option<f64>),
+    /// A month, 0 is January, that decides.
+    Month(usize),
+    /// Mold by the month.
+    Mold(MoldDetail),
+    /// Water through the year.
+    Year(YearDetail),
+    /// Nothing condenses: the most humid vulnerable plane, a fraction, and its month.
+    Closest {
+        /// Relative humidity there as a fraction.
+        humidity: f64,
+        /// The month, 0 is January.
+        month: usize,
+    },
+    /// How 1 kg/m² dries.
+    Drying(DryingDetail),
+    /// The two tight layers around wood, room's side first.
+    DoubleBarrier(String, String),
+    /// Kg/m² a year that collects at a pan by diffusion.
+    Pan(f64),
     /// The warm side of a wall against the vapor-retarder table.
     Retarder(WarmSide),
     /// A wall's insulation against the table.
@@ -165,6 +188,74 @@ pub enum Detail {
     Outboard(OutboardShares),
     /// A gap open to outdoor air.
     Gap(OpenGap),
+    /// How the room's humidity comes about.
+    RoomAir(Box<RoomAirDetail>),
+    /// Sheathing humidity.
+    Sheathing(SheathingDetail),
+}
+
+/// Mold on the room's surface by the month.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct MoldDetail {
+    /// The critical month, 0 is January.
+    pub month: usize,
+    /// Temperature factor needed in it.
+    pub required: f64,
+    /// Temperature factor of the surface.
+    pub factor: f64,
+}
+
+/// Water at one place through the steady yearly cycle.
+#[derive(Clone, Debug, PartialEq)]
+pub struct YearDetail {
+    /// Months in which water is held or gathered, 0 is January, first to last.
+    pub wet: Option<(usize, usize)>,
+    /// The month in which it is dry again.
+    pub dry_by: Option<usize>,
+    /// Greatest amount held, kg/m².
+    pub peak: f64,
+    /// The month at whose end that is.
+    pub peak_month: Option<usize>,
+    /// All that condenses within a year, kg/m².
+    pub yearly: f64,
+    /// Left from year to year, kg/m².
+    pub left_over: f64,
+    /// Whether it never dries out.
+    pub never_dry: bool,
+    /// The limit it is held against, kg/m², and why; `None` where it isn't judged.
+    pub limit: Option<(f64, &'static str)>,
+    /// Whether it is frost in some month.
+    pub frost: bool,
+    /// Whether the reckoning settled.
+    pub settled: bool,
+}
+
+/// How 1 kg/m² at one plane dries from 1 April on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DryingDetail {
+    /// Days until it is gone from every vulnerable plane; `None` if not within the time followed.
+    pub days: Option<f64>,
+    /// The month in which it is gone, 0 is January.
+    pub month: Option<usize>,
+    /// Share of what left that went to the room.
+    pub share_to_room: Option<f64>,
+    /// What is left at the end of the time followed, kg/m².
+    pub left: f64,
+    /// Where water moved to, with its kg/m² at the end.
+    pub moved: Vec<(String, f64)>,
+    /// Whether the plane drains.
+    pub drains: bool,
+}
+
+/// Sheathing humidity by the month.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SheathingDetail {
+    /// Months under 80 %, from 80 to 95 %, over 95 %.
+    pub months: [u8; 3],
+    /// The highest monthly mean, as a fraction.
+    pub highest: f64,
+    /// When that is, 0 is January.
+    pub month: usize,
 }
 
 /// One check's result.
@@ -191,6 +282,8 @@ pub struct Finding {
     /// Distance from the limit in the check's own unit, positive where it is kept; `None` where
     /// there is nothing to measure.
     pub slack: Option<f64>,
+    /// At the corners of the materials' ranges, where the check hangs on them.
+    pub range: Option<Box<Range>>,
     /// Where the limit comes from.
     pub source: &'static str,
     /// What would help, where that is certain.
@@ -211,6 +304,7 @@ impl Finding {
             condensing_flow: None,
             detail: Detail::None,
             slack: None,
+            range: None,
             source,
             help: None,
         }

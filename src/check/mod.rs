@@ -5,23 +5,32 @@
 
 pub mod air_gap;
 pub mod air_leak;
+pub mod barrier;
 mod build_up;
 mod caution;
 pub mod diffusion;
+pub mod drying;
 mod finding;
 pub mod frame;
 pub mod insulation_table;
+pub mod inward_leak;
 pub mod outboard;
 mod overview;
+pub mod range;
 pub mod retarder;
+pub mod room_air;
 pub mod room_surface;
+pub mod sheathing;
 pub mod steel_wood;
 #[cfg(test)]
 pub(crate) mod tests;
 pub mod unvented_roof;
 mod verdict;
+pub mod year;
 
 pub use caution::cautions;
-pub use finding::{Check, Detail, Finding, Place, Status};
+pub use finding::{
+    Check, Detail, DryingDetail, Finding, MoldDetail, Place, SheathingDetail, Status, YearDetail,
+};
 pub use overview::{Overview, overview};
 pub use verdict::{Verdict, best, judge, path_status, worst, worst_of};

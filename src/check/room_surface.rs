@@ -10,8 +10,12 @@
 //! dew point. Mold: against the temperature whose saturation pressure is the room's vapor pressure
 //! divided by 0.8 (ISO 13788, from memory).
 //!
+//! In the months of a climate the required temperature factor is
+//! f = (θ_si,min − θ_e) / (θ_i − θ_e), and the month that needs the most decides.
+//!
 //! *Limit.* 0 K. Condensation: the winter mean crossing fails, the design night alone gives
-//! `depends`. Mold goes by the month, so only the winter mean is judged here.
+//! `depends`. Mold goes by the month: any month that crosses fails. Without a climate the winter
+//! mean stands for the months.
 //!
 //! *When it does not apply.* Corners and places behind furniture are colder than a plane surface.
 //!
@@ -19,8 +23,10 @@
 
 use super::air_leak::{Coldest, at_plane};
 use super::steel_wood::status;
-use super::{Check, Finding, Status};
-use crate::physics::moist_air::{dew_point, saturation_vapor_pressure};
+use super::{Check, Detail, Finding, MoldDetail, Place, Status};
+use crate::model::{Conditions, MonthState};
+use crate::physics::heat::temperature_factor;
+use crate::physics::moist_air::{dew_point, saturation_vapor_pressure, vapor_pressure};
 use crate::quantity::{Pressure, Temperature};
 use crate::solve::{AssemblyResult, EndResult};
 
@@ -35,15 +41,74 @@ pub fn condensation(result: &AssemblyResult, end: &EndResult) -> Finding {
     let limit = result.room_dew_point;
     let coldest = coldest_surface(end, limit);
     let status = status(coldest.margin, coldest.night);
-    coldest.describe(
-        Finding::new(Check::SurfaceCondensation, status, CONDENSATION_SOURCE),
-        limit,
-    )
+    let finding = Finding::new(Check::SurfaceCondensation, status, CONDENSATION_SOURCE);
+    Finding {
+        slack: Some(coldest.margin.as_kelvin()),
+        ..coldest.describe(finding, limit)
+    }
 }
 
 /// Mold on the room's surface.
 #[must_use]
-pub fn mold(result: &AssemblyResult, end: &EndResult) -> Finding {
+pub fn mold(conditions: &Conditions, result: &AssemblyResult, end: &EndResult) -> Finding {
+    match &conditions.year {
+        Some(year) => mold_by_month(year, end),
+        None => mold_on_winter_mean(result, end),
+    }
+}
+
+/// The month and path that need the highest temperature factor.
+fn mold_by_month(year: &[MonthState; 12], end: &EndResult) -> Finding {
+    let mut worst: Option<Finding> = None;
+    for (month, state) in year.iter().enumerate() {
+        let room = dew_point(vapor_pressure(
+            state.indoor.temperature,
+            state.indoor.humidity,
+        ));
+        let limit = mold_limit(room);
+        for path in &end.paths {
+            let value = path.months[month][0];
+            let margin = value - limit;
+            if worst
+                .as_ref()
+                .and_then(|f| f.margin)
+                .is_some_and(|least| least <= margin)
+            {
+                continue;
+            }
+            let (outdoor, indoor) = (state.outdoor.temperature, state.indoor.temperature);
+            let factors = temperature_factor(limit, outdoor, indoor)
+                .zip(temperature_factor(value, outdoor, indoor));
+            let detail = factors.map_or(Detail::Month(month), |(required, factor)| {
+                Detail::Mold(MoldDetail {
+                    month,
+                    required,
+                    factor,
+                })
+            });
+            let status = if margin.as_kelvin() > 0.0 {
+                Status::Pass
+            } else {
+                Status::Fail
+            };
+            worst = Some(Finding {
+                place: Some(Place {
+                    path: path.path.name.clone(),
+                    plane: path.plane_names[0].clone(),
+                }),
+                value: Some(value),
+                limit: Some(limit),
+                margin: Some(margin),
+                slack: Some(margin.as_kelvin()),
+                detail,
+                ..Finding::new(Check::SurfaceMold, status, MOLD_SOURCE)
+            });
+        }
+    }
+    worst.unwrap_or_else(|| Finding::new(Check::SurfaceMold, Status::Unknown, MOLD_SOURCE))
+}
+
+fn mold_on_winter_mean(result: &AssemblyResult, end: &EndResult) -> Finding {
     let limit = mold_limit(result.room_dew_point);
     let coldest = coldest_surface(end, limit);
     let status = if coldest.margin.as_kelvin() > 0.0 {
@@ -51,7 +116,11 @@ pub fn mold(result: &AssemblyResult, end: &EndResult) -> Finding {
     } else {
         Status::Fail
     };
-    coldest.describe(Finding::new(Check::SurfaceMold, status, MOLD_SOURCE), limit)
+    let finding = Finding::new(Check::SurfaceMold, status, MOLD_SOURCE);
+    Finding {
+        slack: Some(coldest.margin.as_kelvin()),
+        ..coldest.describe(finding, limit)
+    }
 }
 
 /// The surface temperature at which the room's vapor stands at 80 %.

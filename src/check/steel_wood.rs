@@ -51,7 +51,12 @@ pub fn check(case: &Case, result: &AssemblyResult, end: &EndResult) -> Vec<Findi
                 false => format!("more foam over the {strip}, under the wood"),
             }
         });
-        findings.push(Finding { help, ..finding });
+        let slack = Some(wood.margin.as_kelvin());
+        findings.push(Finding {
+            help,
+            slack,
+            ..finding
+        });
     }
     findings
 }

@@ -54,5 +54,9 @@ pub(crate) fn code(text: &str) -> Code {
             moist: zone.chars().nth(1),
         }),
     };
-    Code { edition, zone }
+    Code {
+        asked: true,
+        edition,
+        zone,
+    }
 }

@@ -1,7 +1,11 @@
 //! The verdict of an assembly: its worst finding.
 
-use super::{Check, Finding, Status, air_leak, diffusion, frame, room_surface, steel_wood};
-use crate::model::Case;
+use super::{
+    Check, Finding, Status, air_gap, air_leak, barrier, diffusion, drying, frame, insulation_table,
+    inward_leak, outboard, range, retarder, room_air, room_surface, sheathing, steel_wood,
+    unvented_roof, year,
+};
+use crate::model::{Case, Stop};
 use crate::quantity::TemperatureDifference;
 use crate::solve::{AssemblyResult, EndResult, PathResult, Profile};
 
@@ -16,29 +20,14 @@ pub struct Verdict {
     pub least_margin: Option<TemperatureDifference>,
 }
 
-/// Runs every check on what was solved; where vented gaps were computed at both ends, the worse
-/// of the two counts for each check.
+/// Runs every check on what was solved, then again at the ends of the materials' ranges.
 #[must_use]
-pub fn judge(case: &Case, result: &AssemblyResult) -> Verdict {
-    let mut findings = Vec::new();
-    for (index, end) in result.ends.iter().enumerate() {
-        let of_end = judge_end(case, result, end);
-        if index == 0 {
-            findings = of_end;
-            continue;
-        }
-        for finding in of_end {
-            match findings
-                .iter_mut()
-                .find(|f: &&mut Finding| same_place(f, &finding))
-            {
-                Some(kept) if is_worse(&finding, kept) => *kept = finding,
-                Some(_) => {}
-                None => findings.push(finding),
-            }
-        }
-    }
+pub fn judge(case: &Case, stop: &Stop, result: &AssemblyResult) -> Verdict {
+    let mut findings = over_ends(result, |end| judge_end(case, stop, result, end));
     findings.extend(frame::check(case));
+    findings.extend(by_tables(case, stop, result));
+    findings.extend(room_air::check(stop));
+    range::widen(case, stop, result, &mut findings);
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.status.severity()));
     let status = worst(findings.iter().map(|finding| finding.status));
     let judged = findings
@@ -54,12 +43,61 @@ pub fn judge(case: &Case, result: &AssemblyResult) -> Verdict {
     }
 }
 
-fn judge_end(case: &Case, result: &AssemblyResult, end: &EndResult) -> Vec<Finding> {
-    let mut findings = steel_wood::check(case, result, end);
+/// Findings of both ends of vented gaps; for each check the worse one counts.
+pub(super) fn over_ends(
+    result: &AssemblyResult,
+    of_end: impl Fn(&EndResult) -> Vec<Finding>,
+) -> Vec<Finding> {
+    let mut findings: Vec<Finding> = Vec::new();
+    for finding in result.ends.iter().flat_map(of_end) {
+        match findings.iter_mut().find(|kept| same_place(kept, &finding)) {
+            Some(kept) if is_worse(&finding, kept) => *kept = finding,
+            Some(_) => {}
+            None => findings.push(finding),
+        }
+    }
+    findings
+}
+
+/// What the prescriptive tables and the plain build-up say, whatever the air does.
+fn by_tables(case: &Case, stop: &Stop, result: &AssemblyResult) -> Vec<Finding> {
+    let checks = [
+        retarder::check,
+        insulation_table::check,
+        unvented_roof::check,
+        outboard::check,
+        air_gap::check,
+    ];
+    let findings = checks
+        .iter()
+        .flat_map(|check| check(case, result, &stop.code));
+    // Who doesn't name a code isn't held against its tables; who names half of one is told so.
+    let noted = |finding: Finding| match (finding.status, stop.code.asked) {
+        (Status::Depends | Status::Fail, false) => Finding {
+            status: Status::Note,
+            ..finding
+        },
+        _ => finding,
+    };
+    findings.map(noted).collect()
+}
+
+fn judge_end(case: &Case, stop: &Stop, result: &AssemblyResult, end: &EndResult) -> Vec<Finding> {
+    let conditions = &stop.conditions;
+    let mut findings: Vec<Finding> = drying::check(end).into_iter().collect();
+    findings.extend(steel_wood::check(case, result, end));
+    findings.extend(if conditions.year.is_some() {
+        year::check(end)
+    } else {
+        diffusion::check(end)
+    });
     findings.push(air_leak::check(result, end));
+    findings.extend(inward_leak::check(conditions, end));
     findings.push(room_surface::condensation(result, end));
-    findings.push(room_surface::mold(result, end));
-    findings.extend(diffusion::check(end));
+    findings.push(room_surface::mold(conditions, result, end));
+    findings.push(barrier::double(end));
+    findings.extend(barrier::pan(case, end));
+    findings.extend(sheathing::check(end));
     findings
 }
 
@@ -73,11 +111,11 @@ fn same_place(one: &Finding, other: &Finding) -> bool {
 }
 
 fn is_worse(one: &Finding, other: &Finding) -> bool {
-    let margin = |f: &Finding| {
-        f.margin
-            .map_or(f64::INFINITY, TemperatureDifference::as_kelvin)
+    let slack = |f: &Finding| {
+        let margin = f.margin.map(TemperatureDifference::as_kelvin);
+        f.slack.or(margin).unwrap_or(f64::INFINITY)
     };
-    (one.status.severity(), -margin(one)) > (other.status.severity(), -margin(other))
+    (one.status.severity(), -slack(one)) > (other.status.severity(), -slack(other))
 }
 
 /// The worst of several statuses: fail, then depends, then pass.

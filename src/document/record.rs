@@ -101,7 +101,11 @@ impl<T: Quantity> FromNode for At<T> {
     }
 
     fn schema() -> Json {
-        json!({"type": "string", "description": T::EXPECTED})
+        let kinds = match T::BARE_NUMBER {
+            true => json!(["number", "string"]),
+            false => json!("string"),
+        };
+        json!({"type": kinds, "description": T::EXPECTED})
     }
 }
 

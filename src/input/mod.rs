@@ -6,11 +6,15 @@ mod resolve;
 mod schema;
 mod strip;
 mod substance;
+mod surroundings;
+mod surroundings_text;
 mod variant;
 
 use std::fs::File;
 use std::io::Read;
 use std::path::Path;
+
+use surroundings::Files;
 
 use crate::document::{FromNode, MAX_FILE_BYTES, parse};
 use crate::error::Error;
@@ -22,9 +26,21 @@ use crate::model::Project;
 /// When the file can't be read, isn't YAML, or holds anything that can't be used; all problems
 /// found are reported together.
 pub fn read_project(path: &Path) -> Result<Project, Error> {
+    read_project_with(path, &mut |_, _| {})
+}
+
+/// Reads and resolves a project file; `progress` is told how many bytes of how many are read of a
+/// climate file that the project names.
+///
+/// # Errors
+/// As [`read_project`].
+pub fn read_project_with(
+    path: &Path,
+    progress: &mut dyn FnMut(u64, u64),
+) -> Result<Project, Error> {
     let name = path.display().to_string();
     let text = read_text(path, &name)?;
-    resolve_text(&name, &text)
+    resolve(&name, &text, progress)
 }
 
 /// Resolves a project given as text; `file` is what messages call it.
@@ -46,15 +62,24 @@ pub fn read_project(path: &Path) -> Result<Project, Error> {
 /// assert_eq!(error.problems[0].message, "unknown material `plywod`");
 /// ```
 pub fn resolve_text(file: &str, text: &str) -> Result<Project, Error> {
+    resolve(file, text, &mut |_, _| {})
+}
+
+fn resolve(file: &str, text: &str, progress: &mut dyn FnMut(u64, u64)) -> Result<Project, Error> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let tree = parse(file, text)?;
     let mut problems = Vec::new();
+    let mut files = Files {
+        progress,
+        wrong: None,
+    };
     let project = match schema::ProjectText::from_node(&tree, &mut problems) {
-        Some(read) => resolve::resolve(read, file, text, &mut problems),
+        Some(read) => resolve::resolve(read, file, text, &mut files, &mut problems),
         None => None,
     };
-    match project {
-        Some(project) if problems.is_empty() => Ok(project),
+    match (project, files.wrong) {
+        (Some(project), _) if problems.is_empty() => Ok(project),
+        (_, Some(wrong)) if problems.is_empty() => Err(wrong),
         _ => Err(Error::in_text(file, text, problems)),
     }
 }

@@ -5,17 +5,18 @@ use std::collections::BTreeSet;
 
 use super::depth::{keep_own_resistance, raise};
 use super::layer;
-use super::schema::{AssemblyText, FilmText, FilmsText, ProjectText};
+use super::schema::{AssemblyText, FilmText, FilmsText, OuterSurfaceText, ProjectText};
 use super::strip;
+use super::surroundings::{Files, Surroundings};
 use super::variant;
 use crate::document::{At, Problems, Word};
 use crate::error::Problem;
 use crate::material::{Library, one_of};
 use crate::model::{
-    AirSpace, AirState, Assembly, AssemblyKind, Case, Conditions, Content, Film, Films, Layer,
-    Project, Stop, Strip, SurfaceOffsets,
+    AirSpace, Assembly, AssemblyKind, Case, Content, Film, Films, Layer, Project, Strip,
+    SurfaceOffsets,
 };
-use crate::quantity::UnitSystem;
+use crate::quantity::{TemperatureDifference, UnitSystem};
 
 /// Most groups of framing that may cross in one assembly: every one doubles the paths.
 const MOST_FRAMING_GROUPS: usize = 3;
@@ -27,6 +28,7 @@ pub(super) fn resolve(
     read: ProjectText,
     file: &str,
     source: &str,
+    files: &mut Files<'_>,
     problems: &mut Problems,
 ) -> Option<Project> {
     let mut library = Library::new();
@@ -89,29 +91,17 @@ pub(super) fn resolve(
             .any(|name| problem.message == layer::unknown_material(name))
     };
     problems.retain(|problem| !follows(problem));
-    let air = |text: &super::schema::AirText| AirState {
-        temperature: text.temperature.value,
-        humidity: text.humidity.value,
+    let heating = read.indoor.as_ref().map(|indoor| indoor.heating.span);
+    let surroundings = Surroundings {
+        indoor: read.indoor,
+        outdoor: read.outdoor,
+        climates: read.climate.map_or_else(Vec::new, |climates| climates.0),
+        code: read.code,
+        file,
     };
-    let (indoor, outdoor) = (read.indoor?, read.outdoor?);
-    let conditions = Conditions {
-        indoor: AirState {
-            temperature: indoor.heating.value,
-            humidity: indoor.humidity.value,
-        },
-        winter_mean: air(&outdoor.winter_mean),
-        design_night: outdoor.design_night.as_ref().map(air),
-        year: None,
-    };
-    if let Some(night) = &outdoor.design_night
-        && night.temperature.value > outdoor.winter_mean.temperature.value
-    {
-        let message = "the design night is warmer than the winter mean";
-        let label = "expected the colder of the two here";
-        problems.push(Problem::at(night.temperature.span, message).expected(label));
-    }
-    let heating = indoor.heating.span;
-    let heating = source.get(heating.start..heating.end).unwrap_or_default();
+    let stops = surroundings.stops(files, problems);
+    let heating = heating.and_then(|span| source.get(span.start..span.end));
+    let heating = heating.unwrap_or_default();
     let imperial = heating
         .trim_end_matches(['"', '\''])
         .to_lowercase()
@@ -120,11 +110,7 @@ pub(super) fn resolve(
     Some(Project {
         title: title.map_or_else(|| "untitled".into(), |title| title.value.0),
         file: file.rsplit(['/', '\\']).next().unwrap_or(file).to_owned(),
-        stops: vec![Stop {
-            name: String::new(),
-            origin: "given in this file".into(),
-            conditions,
-        }],
+        stops: stops?,
         cases,
         units: if imperial {
             UnitSystem::Imperial
@@ -213,7 +199,10 @@ fn assembly(
         layers,
         strips,
         films: films?,
-        surface_offsets: SurfaceOffsets::default(),
+        surface_offsets: text
+            .outer_surface
+            .as_ref()
+            .map_or_else(SurfaceOffsets::default, offsets),
         rise,
         notes,
     })
@@ -328,4 +317,15 @@ fn film(text: Option<&FilmText>, problems: &mut Problems) -> Option<Film> {
         resistance: text.resistance.as_ref().map(|at| at.value),
         permeance: text.permeance.as_ref().map(|at| at.value),
     })
+}
+
+fn offsets(text: &OuterSurfaceText) -> SurfaceOffsets {
+    let of = |at: &Option<At<TemperatureDifference>>| {
+        at.as_ref().map_or_else(Default::default, |at| at.value)
+    };
+    SurfaceOffsets {
+        sun_in_winter: of(&text.sun_in_winter),
+        sun_in_summer: of(&text.sun_in_summer),
+        night_sky: of(&text.night_sky),
+    }
 }

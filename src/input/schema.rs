@@ -2,11 +2,12 @@
 
 use serde_json::{Value as Json, json};
 
+use super::surroundings_text::{ClimateText, CodeText, IndoorText, OutdoorText};
 use crate::document::{At, FromNode, Named, Node, Problems, Value, Word, record};
 use crate::material::MaterialText;
 use crate::quantity::{
-    Conductivity, Length, Permeability, Permeance, RelativeHumidity, Share, Temperature,
-    ThermalResistance, Thickness,
+    Conductivity, Length, Permeability, Permeance, Share, TemperatureDifference, ThermalResistance,
+    Thickness,
 };
 
 record! {
@@ -16,8 +17,12 @@ record! {
         "project" project: optional TitleText,
         /// Room air.
         "indoor" indoor: needed IndoorText,
-        /// Outdoor air.
-        "outdoor" outdoor: needed OutdoorText,
+        /// Outdoor air where there is no climate: a winter mean and a design night.
+        "outdoor" outdoor: optional OutdoorText,
+        /// A built-in climate, a CSV file, a block of months, or a list of these: a route.
+        "climate" climate: optional Several<ClimateText>,
+        /// The code whose prescriptive tables are held against the assemblies.
+        "code" code: optional CodeText,
         /// Your own materials; one named like a library material replaces it.
         "materials" materials: optional Named<MaterialText>,
         /// The build-ups, each with a name.
@@ -44,50 +49,32 @@ record! {
 }
 
 record! {
-    /// Room air.
-    pub struct IndoorText {
-        /// Room temperature while heating.
-        "heating" heating: required At<Temperature>,
-        /// Room temperature while cooling.
-        "cooling" cooling: optional At<Temperature>,
-        /// Room humidity.
-        "humidity" humidity: required At<RelativeHumidity>,
-    }
-}
-
-record! {
-    /// Outdoor air.
-    pub struct OutdoorText {
-        /// Mean of the three coldest months: it decides pass or fail.
-        "winter-mean" winter_mean: required AirText,
-        /// The cold design value: alone it gives `depends`.
-        "design-night" design_night: optional AirText,
-    }
-}
-
-record! {
-    /// Air by temperature and humidity.
-    pub struct AirText {
-        /// Air temperature.
-        "temperature" temperature: required At<Temperature>,
-        /// Relative humidity.
-        "humidity" humidity: required At<RelativeHumidity>,
-    }
-}
-
-record! {
     /// A build-up of layers.
     pub struct AssemblyText {
         /// `wall`, `floor` or `roof`.
         "kind" kind: needed At<Word>,
         /// Surface films, where the standard's aren't wanted.
         "films" films: optional FilmsText,
+        /// Sun and night sky on the outer surface.
+        "outer-surface" outer_surface: optional OuterSurfaceText,
         /// `flush`: joists level with the steel; `proud`: raised by what lies over the strips.
         "frame" frame: optional At<Word>,
         /// The layers from inside to outside.
         "layers" layers: required Vec<LayerText>,
         /// Metal bands that replace part of the area.
         "strips" strips: optional Vec<StripText>,
+    }
+}
+
+record! {
+    /// How sun and night sky move the outer surface away from the air's temperature.
+    pub struct OuterSurfaceText {
+        /// Mean warming by the sun in the coldest month.
+        "sun-in-winter" sun_in_winter: optional At<TemperatureDifference>,
+        /// Mean warming by the sun in the warmest month.
+        "sun-in-summer" sun_in_summer: optional At<TemperatureDifference>,
+        /// Mean cooling by the night sky.
+        "night-sky" night_sky: optional At<TemperatureDifference>,
     }
 }
 

@@ -220,24 +220,24 @@ impl Layer {
     /// Weight per area with its framing; `None` where a density isn't known.
     #[must_use]
     pub fn areal_density(&self) -> Option<ArealDensity> {
-        let thickness = self.thickness.as_m();
         let own = match &self.content {
             Content::Air(_) => 0.0,
-            Content::Solid(substance) => substance.weight(thickness)?,
+            Content::Solid(substance) => substance.areal_density_at(self.thickness)?.as_si(),
         };
         let Some(framing) = &self.framing else {
             return Some(ArealDensity::from_si(own));
         };
         let share = framing.share.as_fraction();
-        let member = framing.substance.weight(thickness)?;
+        let member = framing.substance.areal_density_at(self.thickness)?.as_si();
         Some(ArealDensity::from_si(own * (1.0 - share) + member * share))
     }
 }
 
 impl Substance {
-    /// Weight per area in kg/m² at a thickness in m.
-    fn weight(&self, thickness: f64) -> Option<f64> {
-        let by_volume = self.density.map(|density| density.as_si() * thickness);
-        self.areal_density.map(ArealDensity::as_si).or(by_volume)
+    /// Mass per area at a thickness; `None` where no density is known.
+    #[must_use]
+    pub fn areal_density_at(&self, thickness: Length) -> Option<ArealDensity> {
+        let of = |density: Density| ArealDensity::from_si(density.as_si() * thickness.as_m());
+        self.areal_density.or(self.density.map(of))
     }
 }

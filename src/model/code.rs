@@ -1,5 +1,18 @@
 //! The code a project goes by, as far as its prescriptive tables are held against it.
 
+use crate::climate::Zone;
+
+/// What the prescriptive tables are entered with.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Code {
+    /// Whether the file asks for the tables at all, by a `code:` block.
+    pub asked: bool,
+    /// The edition; `None` where the file doesn't state one.
+    pub edition: Option<Edition>,
+    /// The climate zone; `None` where neither the file nor the climate says.
+    pub zone: Option<Zone>,
+}
+
 /// Editions of the residential code whose tables are known here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Edition {
@@ -30,24 +43,4 @@ impl Edition {
             Self::Irc2021 => "IRC 2021",
         }
     }
-}
-
-/// A zone of the code's map.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Zone {
-    /// 1, the hottest, to 8.
-    pub number: u8,
-    /// Mild and damp at a coast: the marine half of zone 4.
-    pub marine: bool,
-    /// Moisture regime: `A` moist, `B` dry, `C` marine; `None` where it isn't stated.
-    pub moist: Option<char>,
-}
-
-/// What the file says about the code.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Code {
-    /// The edition; `None` where it isn't stated.
-    pub edition: Option<Edition>,
-    /// The zone; `None` where it isn't stated.
-    pub zone: Option<Zone>,
 }

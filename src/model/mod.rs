@@ -3,15 +3,21 @@
 mod assembly;
 mod code;
 mod condition;
+mod indoor;
+mod vary;
 
 pub use assembly::{
     AirSpace, Assembly, AssemblyKind, Content, Film, Films, Framing, Layer, Openness, Spread,
     Strip, Substance, SurfaceOffsets,
 };
-pub use code::{Code, Edition, Zone};
+pub use code::{Code, Edition};
 pub use condition::{AirState, Conditions, MonthState};
+pub use indoor::{Household, Indoor, RoomMonth, RoomVapor};
+
+pub use vary::{Property, PropertyKind};
 
 // What a substance is made of, in its fields: later stages meet them here.
+pub use crate::climate::{Climate, Zone};
 pub use crate::material::{ConductivityCurve, Kind, VaporRate};
 
 use crate::quantity::UnitSystem;
@@ -38,6 +44,12 @@ pub struct Stop {
     pub name: String,
     /// Where its numbers come from.
     pub origin: String,
+    /// What a reader should know about its data.
+    pub notes: Vec<String>,
+    /// The code's edition and the zone the stop lies in, where known.
+    pub code: Code,
+    /// Where the room's air comes from.
+    pub indoor: Indoor,
     /// Indoor and outdoor air.
     pub conditions: Conditions,
 }

@@ -1,5 +1,7 @@
 //! Building physics: pure functions, one cited equation each.
 
 pub mod heat;
+pub mod indoor;
 pub mod moist_air;
+pub mod moisture_source;
 pub mod vapor;

@@ -91,3 +91,65 @@ pub fn sd_value(vapor_resistance: f64) -> f64 {
 pub fn vapor_flux(from_pressure: f64, to_pressure: f64, vapor_resistance: f64) -> f64 {
     (from_pressure - to_pressure) / vapor_resistance
 }
+
+/// Resistance to vapor of a layer whose permeance follows its humidity.
+///
+/// ```text
+/// ln Z(φ) = ln Z₁ + (ln Z₂ − ln Z₁)(φ − φ₁)/(φ₂ − φ₁)
+/// ```
+/// φ mean relative humidity of the layer as a fraction; Z in m²·s·Pa/kg. The logarithm runs
+/// straight between the points because the measured permeance of wood-based panels grows about
+/// exponentially with humidity (dry, mid and damp cups lie near a line on a logarithmic scale).
+/// Outside the points the nearest value is kept: nobody measured there, and an exponential
+/// carried on grows without limit.
+///
+/// Source: exponential interpolation between dry, mid and damp cup values (common practice).
+/// Valid: at least one point, rising in humidity, resistances positive and finite.
+/// Departure: none.
+///
+/// # Example
+/// ```
+/// # use dewmargin::physics::vapor::resistance_at;
+/// let plywood = [(0.25, 1.0e11), (0.75, 1.0e10)];
+/// assert!((resistance_at(&plywood, 0.5) / 10_f64.powf(10.5) - 1.0).abs() < 1e-12);
+/// assert!((resistance_at(&plywood, 0.95) / 1.0e10 - 1.0).abs() < 1e-12);
+/// ```
+#[must_use]
+pub fn resistance_at(points: &[(f64, f64)], humidity: f64) -> f64 {
+    libm::exp(straight(points, humidity, libm::log))
+}
+
+/// The same with the logarithms taken beforehand: for solvers that ask often.
+///
+/// ```text
+/// ln Z(φ), straight between the points (φ, ln Z)
+/// ```
+/// φ a fraction; Z in m²·s·Pa/kg.
+///
+/// Source: as [`resistance_at`].
+/// Valid: at least one point, rising in humidity.
+/// Departure: none.
+///
+/// # Example
+/// ```
+/// # use dewmargin::physics::vapor::log_resistance_at;
+/// assert_eq!(log_resistance_at(&[(0.25, 26.0), (0.75, 24.0)], 0.5), 25.0);
+/// ```
+#[must_use]
+pub fn log_resistance_at(points: &[(f64, f64)], humidity: f64) -> f64 {
+    straight(points, humidity, |log| log)
+}
+
+/// A straight line between the points that enclose `humidity`, of `log` of their values.
+fn straight(points: &[(f64, f64)], humidity: f64, log: impl Fn(f64) -> f64) -> f64 {
+    let above = points.iter().position(|(at, _)| *at >= humidity);
+    match above {
+        None => points.last().map_or(f64::NAN, |(_, z)| log(*z)),
+        Some(0) => log(points[0].1),
+        Some(upper) => {
+            let ((low, z1), (high, z2)) = (points[upper - 1], points[upper]);
+            let (z1, z2) = (log(z1), log(z2));
+            z1 + (z2 - z1) * (humidity - low) / (high - low)
+        }
+    }
+}

@@ -7,16 +7,23 @@
 //! 18 °F as a difference.
 
 mod gauge;
+mod humidity_class;
+mod month;
 mod number;
 mod print;
+mod print_moisture;
 mod read;
+mod room;
 mod scale;
 mod thickness;
 pub mod unit;
 
 pub use gauge::{SheetMetal, sheet_thickness};
+pub use humidity_class::HumidityClass;
+pub use month::{MONTHS, month_in, month_name, month_short};
 pub use print::{Style, UnitSystem, fixed, inches};
 pub use read::{Quantity, QuantityError};
+pub use room::Ventilation;
 pub use thickness::Thickness;
 
 /// Defines a newtype over an SI number, with a constructor and a reader named by unit.
@@ -94,6 +101,31 @@ quantity!(
     /// Specific heat capacity.
     SpecificHeat, from_si, as_si, "J/(kg·K)"
 );
+quantity!(
+    /// A room's volume.
+    Volume, from_m3, as_m3, "m³"
+);
+quantity!(
+    /// A flow of air by volume.
+    VolumeFlow, from_m3_per_s, as_m3_per_s, "m³/s"
+);
+quantity!(
+    /// How many times an hour outdoor air replaces a room's air.
+    AirChanges, from_per_hour, as_per_hour, "1/h"
+);
+quantity!(
+    /// A flow of water by mass.
+    MassFlow, from_kg_per_s, as_kg_per_s, "kg/s"
+);
+quantity!(
+    /// A rate of heat, such as a heater's.
+    Power, from_w, as_w, "W"
+);
+quantity!(
+    /// How many of something there are, part ones allowed: people at home on average, loads of
+    /// laundry a week.
+    Count, from_number, as_number, "pieces"
+);
 
 impl Temperature {
     /// Degrees Fahrenheit to a temperature.
@@ -155,5 +187,28 @@ impl std::ops::Add for ThermalResistance {
     type Output = Self;
     fn add(self, other: Self) -> Self {
         Self(self.0 + other.0)
+    }
+}
+
+/// Sources of water add.
+impl std::ops::Add for MassFlow {
+    type Output = Self;
+    fn add(self, other: Self) -> Self {
+        Self(self.0 + other.0)
+    }
+}
+
+/// Pressures add: an excess over the outdoor vapor pressure.
+impl std::ops::Add for Pressure {
+    type Output = Self;
+    fn add(self, other: Self) -> Self {
+        Self(self.0 + other.0)
+    }
+}
+
+impl std::ops::Sub for Pressure {
+    type Output = Self;
+    fn sub(self, other: Self) -> Self {
+        Self(self.0 - other.0)
     }
 }

@@ -47,6 +47,9 @@ pub trait Quantity: Sized + Copy {
     /// What is expected, with the units, for messages and the editor schema.
     const EXPECTED: &'static str;
 
+    /// Whether a number without a unit may stand for it: a count has none.
+    const BARE_NUMBER: bool = false;
+
     /// Reads the quantity.
     ///
     /// # Errors
@@ -71,6 +74,7 @@ macro_rules! linear {
         }
     };
 }
+pub(super) use linear;
 
 const PERMEANCE_UNITS: Units = &[
     (&["perm", "perms", "usperm", "usperms"], unit::PERM),
@@ -162,7 +166,10 @@ linear!(
     from_kelvin,
     "a temperature difference such as `5 K` or `9 F`",
     (-200.0, 200.0, "-200 K to 200 K"),
-    &[(&["k", "c"], 1.0), (&["f"], unit::FAHRENHEIT_DEGREE)]
+    &[
+        (&["k", "c", "degc"], 1.0),
+        (&["f", "degf"], unit::FAHRENHEIT_DEGREE)
+    ]
 );
 
 impl Quantity for Temperature {

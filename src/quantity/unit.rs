@@ -35,6 +35,20 @@ pub const PERM_INCH: f64 = PERM * INCH;
 pub const POUND_PER_CUBIC_FOOT: f64 = POUND / (FOOT * FOOT * FOOT);
 /// One pound per square foot in kg/m².
 pub const POUND_PER_SQUARE_FOOT: f64 = POUND / (FOOT * FOOT);
+/// One cubic foot in m³.
+pub const CUBIC_FOOT: f64 = FOOT * FOOT * FOOT;
+/// One cubic foot per minute in m³/s (4.719 474·10⁻⁴).
+pub const CFM: f64 = CUBIC_FOOT / 60.0;
+/// One Btu per hour in W (0.293 071).
+pub const BTU_PER_HOUR: f64 = BTU / 3_600.0;
+/// One ounce per square foot in kg/m²: a sixteenth of a pound.
+pub const OUNCE_PER_SQUARE_FOOT: f64 = POUND_PER_SQUARE_FOOT / 16.0;
+/// One U.S. liquid pint in m³: an eighth of a gallon of 231 cubic inches.
+pub const PINT: f64 = 231.0 / 8.0 * INCH * INCH * INCH;
+/// The mass of one U.S. pint of water in kg, at 1000 kg/m³ (0.473 176).
+///
+/// Source: density of water near 4 °C; 0.2 % less at room temperature.
+pub const PINT_OF_WATER: f64 = 1_000.0 * PINT;
 /// Vapor permeability of still air used for s_d values, kg/(m·s·Pa).
 ///
 /// Source: ISO 13788, δ₀ = 2·10⁻¹⁰ (from memory).

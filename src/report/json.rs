@@ -79,6 +79,7 @@ fn finding(finding: &Finding) -> Value {
         "design_night_margin_k": finding.night_margin.map(TemperatureDifference::as_kelvin),
         "condensing_flow_kg_per_m2_s": finding.condensing_flow,
         "detail": super::json_tables::detail(&finding.detail),
+        "range": finding.range.as_deref().map(super::json_year::range),
         "source": finding.source,
         "help": finding.help,
     })

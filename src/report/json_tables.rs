@@ -11,7 +11,6 @@ use crate::quantity::{Length, Permeance, Share, ThermalResistance};
 /// The detail of a finding; `null` where it has none.
 pub(super) fn detail(detail: &Detail) -> Value {
     match detail {
-        Detail::None => Value::Null,
         Detail::Retarder(found) => json!({
             "code_edition": edition(found.code),
             "zone": zone(found.code.zone),
@@ -57,6 +56,7 @@ pub(super) fn detail(detail: &Detail) -> Value {
             "shallow": gap.shallow,
             "furring_share": gap.furring.map(Share::as_fraction),
         }),
+        other => super::json_year::detail(other),
     }
 }
 

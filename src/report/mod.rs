@@ -4,10 +4,17 @@ pub mod comparison;
 pub mod figure;
 pub mod json;
 mod json_tables;
+mod json_year;
+mod range;
 mod sentence;
+mod sentence_room;
 mod sentence_tables;
+mod sentence_year;
+mod short;
 pub mod summary;
 mod table;
+
+use rayon::prelude::*;
 
 use crate::check::{Verdict, judge, worst_of};
 use crate::model::{Case, Project, Stop};
@@ -62,9 +69,8 @@ impl Judged<'_> {
 /// ```
 #[must_use]
 pub fn judge_all(project: &Project) -> Vec<Judged<'_>> {
-    project
-        .cases
-        .iter()
+    let cases = project.cases.par_iter();
+    cases
         .filter_map(|case| judge_case(case, &project.stops))
         .collect()
 }
@@ -73,14 +79,14 @@ pub fn judge_all(project: &Project) -> Vec<Judged<'_>> {
 fn judge_case<'a>(case: &'a Case, stops: &'a [Stop]) -> Option<Judged<'a>> {
     let at = |stop: &'a Stop| {
         let result = solve(&case.assembly, &stop.conditions);
-        let verdict = judge(case, &result);
+        let verdict = judge(case, stop, &result);
         AtStop {
             stop,
             result,
             verdict,
         }
     };
-    let mut route: Vec<AtStop<'a>> = stops.iter().map(at).collect();
+    let mut route: Vec<AtStop<'a>> = stops.par_iter().map(at).collect();
     let verdicts: Vec<&Verdict> = route.iter().map(|at| &at.verdict).collect();
     let worst = worst_of(&verdicts)?;
     let AtStop {

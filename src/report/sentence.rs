@@ -1,6 +1,8 @@
 //! Findings as sentences a builder understands.
 
+use super::sentence_room;
 use super::sentence_tables;
+use super::sentence_year;
 use crate::check::{Check, Detail, Finding, Status};
 use crate::model::Conditions;
 use crate::quantity::{Style, TemperatureDifference};
@@ -9,9 +11,17 @@ use crate::quantity::{Style, TemperatureDifference};
 pub(super) fn sentence(finding: &Finding, conditions: &Conditions, style: Style) -> String {
     let body = match finding.check {
         Check::WoodAtSteel => wood_at_steel(finding, conditions, style),
-        Check::AirLeak => air_leak(finding, style),
-        Check::SurfaceCondensation | Check::SurfaceMold => surface(finding, style),
+        Check::AirLeak => air_leak(finding, style) + &sentence_year::leak_ratio(finding),
+        Check::InwardLeak => sentence_year::inward(finding, style),
+        Check::SurfaceCondensation => surface(finding, style),
+        Check::SurfaceMold => surface(finding, style) + &sentence_year::mold_month(finding),
         Check::Diffusion => diffusion(finding, style),
+        Check::Year => sentence_year::year(finding, style),
+        Check::Drying => sentence_year::drying(finding, style),
+        Check::DoubleBarrier => sentence_year::barrier(finding),
+        Check::Pan => sentence_year::pan(finding, style),
+        Check::Sheathing => sentence_year::sheathing(finding),
+        Check::RoomAir => sentence_room::room_air(finding, style),
         _ if finding.detail != Detail::None => sentence_tables::sentence(finding, style),
         _ => return finding.help.clone().unwrap_or_default(),
     };
@@ -21,14 +31,14 @@ pub(super) fn sentence(finding: &Finding, conditions: &Conditions, style: Style)
     }
 }
 
-fn place(finding: &Finding) -> String {
+pub(super) fn place(finding: &Finding) -> String {
     finding.place.as_ref().map_or_else(String::new, |place| {
         format!("{} ({})", place.plane, place.path)
     })
 }
 
 /// `10.2 °F below` or `6.1 °F above`.
-fn distance(margin: TemperatureDifference, style: Style) -> String {
+pub(super) fn distance(margin: TemperatureDifference, style: Style) -> String {
     let size = TemperatureDifference::from_kelvin(margin.as_kelvin().abs());
     let side = if margin.as_kelvin() > 0.0 {
         "above"

@@ -1,10 +1,12 @@
 //! The report of `check` as text: verdict first, then the numbers, then the reasons, cautions last and once.
 
 use super::Judged;
+use super::range::{corners, decides, flips};
 use super::sentence::sentence;
+use super::short::in_short;
 use super::table::{Table, wrap};
 use crate::check::{Status, cautions};
-use crate::model::{Content, Openness, Project, Substance};
+use crate::model::{Content, Openness, Project, Stop, Substance};
 use crate::quantity::{Permeance, Style, TemperatureDifference, fixed, unit};
 use crate::solve::{EndResult, PathResult};
 
@@ -28,11 +30,21 @@ pub fn check_text(project: &Project, judged: &[Judged<'_>], style: Style) -> Str
         text += &made_of(one);
         text += "  reasons\n";
         for finding in &one.verdict.findings {
+            let parts = [
+                sentence(finding, &one.stop.conditions, style),
+                corners(finding),
+                decides(finding, style),
+            ];
+            let parts: Vec<&str> = parts
+                .iter()
+                .map(String::as_str)
+                .filter(|part| !part.is_empty())
+                .collect();
             let line = format!(
                 "{}, {}: {} [{}]",
                 finding.status.word(),
                 finding.check.title(),
-                sentence(finding, &one.stop.conditions, style),
+                parts.join(" "),
                 finding.source
             );
             text += &wrap(&line, "    ", WIDTH);
@@ -70,8 +82,9 @@ pub(super) fn conditions(project: &Project, judged: &[Judged<'_>], style: Style)
     };
     let conditions = &first.stop.conditions;
     let mut line = format!(
-        "{}: room {}; winter mean {}",
+        "{}: {}room {}; winter mean {}",
         project.title,
+        climate(first.stop),
         air(conditions.indoor),
         air(conditions.winter_mean)
     );
@@ -89,6 +102,20 @@ pub(super) fn conditions(project: &Project, judged: &[Judged<'_>], style: Style)
     wrap(&line, "", WIDTH)
 }
 
+/// `climate wet-coast (invented, built in), marine zone 4; `, nothing where the file gives none.
+fn climate(stop: &Stop) -> String {
+    if stop.name.is_empty() {
+        return String::new();
+    }
+    let zone = stop.code.zone.map(|zone| format!(", {zone}"));
+    format!(
+        "climate {} ({}){}; ",
+        stop.name,
+        stop.origin,
+        zone.unwrap_or_default()
+    )
+}
+
 /// Name and verdict, then the sentence that decides.
 pub(super) fn headline(one: &Judged<'_>, style: Style) -> String {
     let verdict = &one.verdict;
@@ -101,8 +128,14 @@ pub(super) fn headline(one: &Judged<'_>, style: Style) -> String {
         .clone()
         .find(|finding| finding.status.severity() == verdict.status.severity());
     if let Some(finding) = deciding {
-        text += &wrap(&sentence(finding, &one.stop.conditions, style), "  ", WIDTH);
+        let words = format!(
+            "{} {}",
+            sentence(finding, &one.stop.conditions, style),
+            flips(finding, style)
+        );
+        text += &wrap(&words, "  ", WIDTH);
     }
+    text += &wrap(&in_short(verdict, style), "  ", WIDTH);
     let others = judged
         .filter(|finding| finding.status.severity() > 0)
         .count();

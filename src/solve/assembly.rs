@@ -1,18 +1,33 @@
 //! An assembly under its conditions: every path, both conditions, both ends of vented gaps.
 
+use super::chain::plane_temperatures;
 use super::path::{Path, paths, strip_in_series};
-use super::profile::{Boundary, Profile, solve_path};
+use super::profile::{Boundary, Profile, Slab, solve_path};
 use super::reach::{PlaneRole, plane_roles};
+use super::setting::{Setting, When, heat_direction};
 use super::transmittance::{Transmittance, transmittance};
-use crate::model::{AirState, Assembly, AssemblyKind, Conditions, Film, Openness};
-use crate::physics::heat::{
-    Direction, exterior_film_handbook, exterior_surface_resistance, interior_film_handbook,
-    interior_surface_resistance, temperature_factor,
-};
+use super::wetting::{Drying, dry_path};
+use super::year::{Year, solve_year};
+use crate::model::{Assembly, AssemblyKind, Conditions, Openness};
+use crate::physics::heat::temperature_factor;
 use crate::physics::moist_air::{dew_point, vapor_pressure};
-use crate::quantity::{ArealDensity, Length, Temperature, ThermalResistance};
+use crate::quantity::{ArealDensity, Length, Temperature};
 
-/// One path solved under the winter mean and, where it is given, the design night.
+/// How much is solved. The winter mean and the design night always are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Extent<'a> {
+    /// Temperatures of the months, nothing else of the year.
+    Heat,
+    /// The yearly vapor balance as well.
+    Year,
+    /// The drying of every vulnerable plane as well, or only of the one named by path and plane.
+    Drying(Option<(&'a str, usize)>),
+    /// Everything.
+    All,
+}
+
+/// One path solved under the winter mean and, where they are given, the design night and the
+/// months of a climate.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PathResult {
     /// The path.
@@ -25,6 +40,12 @@ pub struct PathResult {
     pub winter: Profile,
     /// On the design night.
     pub night: Option<Profile>,
+    /// Plane temperatures month by month, January first; empty without a climate.
+    pub months: Vec<Vec<Temperature>>,
+    /// The yearly vapor balance.
+    pub year: Option<Year>,
+    /// How 1 kg/m² dries from each vulnerable plane.
+    pub drying: Vec<Drying>,
     /// Temperature factor of the room's surface on the winter mean; `None` where indoors is as
     /// warm as outdoors.
     pub temperature_factor: Option<f64>,
@@ -58,33 +79,40 @@ pub struct AssemblyResult {
     pub room_dew_point: Temperature,
 }
 
-/// Solves an assembly.
+/// Solves an assembly in full.
 #[must_use]
 pub fn solve(assembly: &Assembly, conditions: &Conditions) -> AssemblyResult {
-    let ends = if assembly.has_vented_air() {
-        vec![Openness::Closed, Openness::Open]
+    solve_to(assembly, conditions, Extent::All)
+}
+
+/// Solves as much of an assembly as is asked for.
+#[must_use]
+pub fn solve_to(
+    assembly: &Assembly,
+    conditions: &Conditions,
+    extent: Extent<'_>,
+) -> AssemblyResult {
+    let ends: &[Openness] = if assembly.has_vented_air() {
+        &[Openness::Closed, Openness::Open]
     } else {
-        vec![Openness::Closed]
+        &[Openness::Closed]
     };
-    let known: Vec<_> = assembly
-        .layers
+    let weights = assembly.layers.iter().map(|l| (l, l.areal_density()));
+    let (known, unknown): (Vec<_>, Vec<_>) = weights.partition(|(_, weight)| weight.is_some());
+    let unweighed: Vec<String> = unknown
         .iter()
-        .map(|l| (l, l.areal_density()))
-        .collect();
-    let unweighed: Vec<String> = known
-        .iter()
-        .filter(|(_, w)| w.is_none())
         .map(|(layer, _)| layer.name.clone())
         .collect();
-    let total = known
-        .iter()
-        .filter_map(|(_, weight)| *weight)
-        .map(ArealDensity::as_si)
-        .sum();
+    let weights = known.iter().filter_map(|(_, weight)| *weight);
+    let total = weights.map(ArealDensity::as_si).sum();
+    let setting = Setting {
+        assembly,
+        conditions,
+    };
     AssemblyResult {
         ends: ends
-            .into_iter()
-            .map(|end| solve_end(assembly, conditions, end))
+            .iter()
+            .map(|end| solve_end(&setting, *end, extent))
             .collect(),
         thickness: assembly.thickness(),
         weight: unweighed.is_empty().then(|| ArealDensity::from_si(total)),
@@ -96,42 +124,16 @@ pub fn solve(assembly: &Assembly, conditions: &Conditions) -> AssemblyResult {
     }
 }
 
-fn solve_end(assembly: &Assembly, conditions: &Conditions, openness: Openness) -> EndResult {
-    let indoor = conditions.indoor;
-    let outdoor = conditions.winter_mean;
-    let direction = heat_direction(assembly.kind, indoor.temperature, outdoor.temperature);
-    let paths = paths(assembly, openness, direction);
-    let boundary_of = |path: &Path, outdoor: AirState| {
-        boundary(assembly, path.ends_at_ventilated_air, indoor, outdoor)
-    };
-    let slabs = |path: &Path| {
-        path.pieces
-            .iter()
-            .map(|piece| piece.slab.clone())
-            .collect::<Vec<_>>()
-    };
-    let solved: Vec<PathResult> = paths
+fn solve_end(setting: &Setting<'_>, openness: Openness, extent: Extent<'_>) -> EndResult {
+    let (assembly, conditions) = (setting.assembly, setting.conditions);
+    let direction = heat_direction(
+        assembly.kind,
+        conditions.indoor.temperature,
+        conditions.winter_mean.temperature,
+    );
+    let solved: Vec<PathResult> = paths(assembly, openness, direction)
         .into_iter()
-        .map(|path| {
-            let slabs = slabs(&path);
-            let winter = solve_path(&slabs, &boundary_of(&path, outdoor));
-            let night = conditions
-                .design_night
-                .map(|night| solve_path(&slabs, &boundary_of(&path, night)));
-            let surface = winter.planes[0].temperature;
-            PathResult {
-                plane_names: plane_names(assembly.kind, &path),
-                roles: plane_roles(&path),
-                temperature_factor: temperature_factor(
-                    surface,
-                    outdoor.temperature,
-                    indoor.temperature,
-                ),
-                path,
-                winter,
-                night,
-            }
-        })
+        .map(|path| solve_one(setting, path, extent))
         .collect();
     let in_series: Vec<(f64, f64)> = assembly
         .strips
@@ -139,17 +141,11 @@ fn solve_end(assembly: &Assembly, conditions: &Conditions, openness: Openness) -
         .map(|strip| {
             let pieces = strip_in_series(assembly, strip, openness, direction);
             let slabs: Vec<_> = pieces.iter().map(|piece| piece.slab.clone()).collect();
-            let ventilated = solved[0].path.ends_at_ventilated_air;
-            let profile = solve_path(&slabs, &boundary(assembly, ventilated, indoor, outdoor));
+            let profile = solve_path(&slabs, &setting.at(&solved[0].path, When::Winter));
             (strip.share.as_fraction(), profile.total_resistance.as_si())
         })
         .collect();
-    let boundary = boundary(
-        assembly,
-        solved[0].path.ends_at_ventilated_air,
-        indoor,
-        outdoor,
-    );
+    let boundary = setting.at(&solved[0].path, When::Winter);
     let pairs: Vec<_> = solved
         .iter()
         .map(|result| (&result.path, &result.winter))
@@ -163,57 +159,43 @@ fn solve_end(assembly: &Assembly, conditions: &Conditions, openness: Openness) -
     }
 }
 
-/// Which way heat flows through an assembly.
-#[must_use]
-pub fn heat_direction(kind: AssemblyKind, indoor: Temperature, outdoor: Temperature) -> Direction {
-    match (kind, indoor >= outdoor) {
-        (AssemblyKind::Wall, _) => Direction::Horizontal,
-        (AssemblyKind::Floor, true) | (AssemblyKind::Roof, false) => Direction::Down,
-        (AssemblyKind::Floor, false) | (AssemblyKind::Roof, true) => Direction::Up,
-    }
-}
-
-fn boundary(
-    assembly: &Assembly,
-    ends_at_ventilated_air: bool,
-    indoor: AirState,
-    outdoor: AirState,
-) -> Boundary {
-    let films = &assembly.films;
-    let direction = heat_direction(assembly.kind, indoor.temperature, outdoor.temperature);
-    let interior: fn(Direction) -> ThermalResistance = if films.handbook {
-        interior_film_handbook
-    } else {
-        interior_surface_resistance
+fn solve_one(setting: &Setting<'_>, path: Path, extent: Extent<'_>) -> PathResult {
+    let slabs: Vec<Slab> = path.pieces.iter().map(|piece| piece.slab.clone()).collect();
+    let conditions = setting.conditions;
+    let winter = solve_path(&slabs, &setting.at(&path, When::Winter));
+    let night = conditions
+        .design_night
+        .map(|_| solve_path(&slabs, &setting.at(&path, When::Night)));
+    let months = setting.months(&path);
+    let roles = plane_roles(&path);
+    let year = match extent {
+        Extent::Year | Extent::All => months.as_ref().map(|months| solve_year(&slabs, months)),
+        Extent::Heat | Extent::Drying(_) => None,
     };
-    let exterior: fn() -> ThermalResistance = if films.handbook {
-        exterior_film_handbook
-    } else {
-        exterior_surface_resistance
+    let drying = match (extent, &months) {
+        (Extent::All, Some(months)) => dry_path(&path, &slabs, &roles, months, None),
+        (Extent::Drying(wanted), Some(months)) => dry_path(&path, &slabs, &roles, months, wanted),
+        _ => Vec::new(),
     };
-    let exterior_film = films.outside.resistance.unwrap_or_else(|| {
-        if ends_at_ventilated_air {
-            interior(direction)
-        } else {
-            exterior()
-        }
-    });
-    Boundary {
-        indoor,
-        outdoor,
-        interior_film: films
-            .inside
-            .resistance
-            .unwrap_or_else(|| interior(direction)),
-        exterior_film,
-        interior_vapor_film: vapor_film(films.inside),
-        exterior_vapor_film: vapor_film(films.outside),
+    PathResult {
+        plane_names: plane_names(setting.assembly.kind, &path),
+        temperature_factor: temperature_factor(
+            winter.planes[0].temperature,
+            conditions.winter_mean.temperature,
+            conditions.indoor.temperature,
+        ),
+        months: months
+            .iter()
+            .flatten()
+            .map(|month| plane_temperatures(&slabs, month))
+            .collect(),
+        roles,
+        path,
+        winter,
+        night,
+        year,
+        drying,
     }
-}
-
-fn vapor_film(film: Film) -> f64 {
-    film.permeance
-        .map_or(0.0, |permeance| 1.0 / permeance.as_si())
 }
 
 impl PathResult {

@@ -58,6 +58,13 @@ pub(super) fn solve_heat(slabs: &[Slab], boundary: &Boundary) -> Heat {
     }
 }
 
+/// Plane temperatures alone, room surface first.
+pub(super) fn plane_temperatures(slabs: &[Slab], boundary: &Boundary) -> Vec<Temperature> {
+    let heat = solve_heat(slabs, boundary);
+    let celsius = heat.temperatures.iter().copied();
+    celsius.map(Temperature::from_celsius).collect()
+}
+
 /// θ = θ_i·1 − q·c for known resistances.
 fn chain(resistances: Vec<ThermalResistance>, boundary: &Boundary) -> Heat {
     let indoor = boundary.indoor.temperature.as_celsius();

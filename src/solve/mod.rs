@@ -11,11 +11,16 @@ mod chain;
 pub mod path;
 pub mod profile;
 pub mod reach;
+mod setting;
 pub mod string;
 pub mod transmittance;
+pub mod wetting;
+pub mod year;
 
-pub use assembly::{AssemblyResult, EndResult, PathResult, solve};
+pub use assembly::{AssemblyResult, EndResult, Extent, PathResult, solve, solve_to};
 pub use path::{Path, PathKind, Piece};
 pub use profile::{Boundary, PlaneState, Profile, Slab, SlabHeat};
 pub use reach::PlaneRole;
+pub use setting::heat_direction;
 pub use transmittance::Transmittance;
+pub use wetting::Drying;

@@ -11,7 +11,7 @@ use crate::model::{
 };
 use crate::physics::heat::{Direction, air_space_resistance, layer_resistance};
 use crate::physics::vapor::{layer_vapor_resistance, sheet_vapor_resistance};
-use crate::quantity::{Length, Share, ThermalResistance, unit};
+use crate::quantity::{ArealDensity, Length, RelativeHumidity, Share, ThermalResistance, unit};
 
 /// What a path goes through.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -39,6 +39,10 @@ pub struct Piece {
     pub vented: bool,
     /// No air path around or behind it.
     pub bonded: bool,
+    /// Water that gets here runs out.
+    pub drains: bool,
+    /// Mass per area; `None` where it isn't known.
+    pub mass: Option<ArealDensity>,
     /// Thickness.
     pub thickness: Length,
     /// Index of the layer in the assembly; `None` for a strip's own layers and metal.
@@ -180,11 +184,14 @@ fn metal_piece(strip: &Strip) -> Piece {
         air_permeable: false,
         vented: false,
         bonded: false,
+        drains: false,
+        mass: strip.metal.areal_density_at(strip.thickness),
         thickness: strip.thickness,
         layer: None,
         slab: Slab {
             heat: SlabHeat::Fixed(resistance),
             vapor_resistance: vapor_resistance(&strip.metal, strip.thickness),
+            by_humidity: Vec::new(),
         },
     }
 }
@@ -293,13 +300,14 @@ fn runs_through(one: &crate::model::Framing, other: &crate::model::Framing) -> b
 }
 
 fn piece(layer: &Layer, index: Option<usize>, content: &Content, direction: Direction) -> Piece {
-    let (label, kind, air_permeable, heat, vapor) = match content {
+    let (label, kind, air_permeable, heat, vapor, by_humidity) = match content {
         Content::Solid(substance) => (
             substance.label.clone(),
             substance.kind,
             substance.air_permeable,
             solid_heat(layer, substance),
             vapor_resistance(substance, layer.thickness),
+            by_humidity(substance, layer.thickness),
         ),
         Content::Air(_) => (
             "air space".to_owned(),
@@ -311,6 +319,7 @@ fn piece(layer: &Layer, index: Option<usize>, content: &Content, direction: Dire
                     .unwrap_or_else(|| air_space_resistance(layer.thickness, direction)),
             ),
             layer.thickness.as_m() / unit::AIR_PERMEABILITY,
+            Vec::new(),
         ),
     };
     Piece {
@@ -320,11 +329,17 @@ fn piece(layer: &Layer, index: Option<usize>, content: &Content, direction: Dire
         air_permeable,
         vented: matches!(content, Content::Air(AirSpace::Vented)),
         bonded: layer.bonded,
+        drains: layer.drains || matches!(content, Content::Air(AirSpace::Vented)),
+        mass: match content {
+            Content::Solid(substance) => substance.areal_density_at(layer.thickness),
+            Content::Air(_) => None,
+        },
         thickness: layer.thickness,
         layer: index,
         slab: Slab {
             heat,
             vapor_resistance: vapor,
+            by_humidity,
         },
     }
 }
@@ -347,6 +362,17 @@ fn solid_heat(layer: &Layer, substance: &Substance) -> SlabHeat {
 /// Beyond this a layer counts as a perfect barrier, m²·s·Pa/kg: below 2·10⁻⁸ perm nothing that can
 /// be measured passes, and sums of resistances would lose their digits.
 const TIGHT: f64 = 1e18;
+
+/// Vapor resistance by mean humidity, rising in humidity; empty where it is constant.
+fn by_humidity(substance: &Substance, thickness: Length) -> Vec<(f64, f64)> {
+    let mid = vapor_resistance(substance, thickness);
+    if mid.is_infinite() {
+        return Vec::new();
+    }
+    let point =
+        |(humidity, factor): &(RelativeHumidity, f64)| (humidity.as_fraction(), mid / factor);
+    substance.by_humidity.iter().map(point).collect()
+}
 
 fn vapor_resistance(substance: &Substance, thickness: Length) -> f64 {
     let resistance = match substance.vapor {

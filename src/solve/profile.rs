@@ -38,6 +38,23 @@ pub struct Slab {
     pub heat: SlabHeat,
     /// Resistance to vapor, m²·s·Pa/kg; infinite for a perfect barrier.
     pub vapor_resistance: f64,
+    /// Mean relative humidity of the layer (a fraction, rising) and its vapor resistance there,
+    /// m²·s·Pa/kg; empty where `vapor_resistance` holds at any humidity. Only the year follows it.
+    pub by_humidity: Vec<(f64, f64)>,
+}
+
+impl Slab {
+    /// Into how many pieces the layer is split where condensation is looked for, given its
+    /// resistance: none exceeds [`LARGEST_PIECE`]. A perfect barrier has no inside that vapor
+    /// could reach.
+    pub(super) fn pieces(&self, resistance: ThermalResistance) -> usize {
+        if self.vapor_resistance.is_infinite() {
+            return 1;
+        }
+        (resistance.as_si() / LARGEST_PIECE)
+            .ceil()
+            .clamp(1.0, 400.0) as usize
+    }
 }
 
 /// Air and film on both sides of a path.
@@ -136,6 +153,7 @@ impl Profile {
 /// let slab = |r, permeance: f64| Slab {
 ///     heat: SlabHeat::Fixed(ThermalResistance::from_si(r)),
 ///     vapor_resistance: 1.0 / permeance,
+///     by_humidity: Vec::new(),
 /// };
 /// let boundary = Boundary {
 ///     indoor: air(20.0, 0.5),
@@ -311,23 +329,15 @@ fn correct(
     let mut saturation = vec![f64::INFINITY, planes[0].saturation.as_pa()];
     let mut owner = vec![Owner::Air, Owner::Plane(0)];
     for (n, slab) in slabs.iter().enumerate() {
-        let pieces = (heat.resistances[n].as_si() / LARGEST_PIECE)
-            .ceil()
-            .clamp(1.0, 400.0);
+        let pieces = slab.pieces(heat.resistances[n]);
         let (t1, t2) = (heat.temperatures[n], heat.temperatures[n + 1]);
-        // A perfect barrier has no inside that vapor could reach.
-        let pieces = if slab.vapor_resistance.is_infinite() {
-            1.0
-        } else {
-            pieces
-        };
-        for piece in 1..=pieces as usize {
-            steps.push(slab.vapor_resistance / pieces);
-            if piece == pieces as usize {
+        for piece in 1..=pieces {
+            steps.push(slab.vapor_resistance / pieces as f64);
+            if piece == pieces {
                 saturation.push(planes[n + 1].saturation.as_pa());
                 owner.push(Owner::Plane(n + 1));
             } else {
-                let t = Temperature::from_celsius(t1 + (t2 - t1) * piece as f64 / pieces);
+                let t = Temperature::from_celsius(t1 + (t2 - t1) * piece as f64 / pieces as f64);
                 saturation.push(saturation_vapor_pressure(t).as_pa());
                 owner.push(Owner::Inside(n));
             }

@@ -24,6 +24,7 @@ pub(crate) fn slab(resistance: f64, vapor_resistance: f64) -> Slab {
     Slab {
         heat: SlabHeat::Fixed(ThermalResistance::from_si(resistance)),
         vapor_resistance,
+        by_humidity: Vec::new(),
     }
 }
 

@@ -8,8 +8,11 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("error", &["quantity"]),
     ("document", &["quantity", "error"]),
     ("material", &["quantity", "error", "document"]),
-    ("climate", &["quantity", "error", "document"]),
-    ("model", &["quantity", "error", "material", "climate"]),
+    ("climate", &["quantity", "error", "document", "physics"]),
+    (
+        "model",
+        &["quantity", "error", "material", "climate", "physics"],
+    ),
     ("physics", &["quantity"]),
     ("solve", &["physics", "model", "quantity", "error"]),
     ("check", &["solve", "model", "physics", "quantity"]),
@@ -20,7 +23,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     (
         "input",
         &[
-            "model", "material", "climate", "quantity", "error", "document",
+            "model", "material", "climate", "quantity", "error", "document", "physics",
         ],
     ),
     (

@@ -3,6 +3,7 @@
 
 mod diffusion;
 mod heat;
+mod year;
 
 use dewmargin::model::Assembly;
 use dewmargin::solve::profile::{Boundary, Slab};

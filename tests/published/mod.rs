@@ -10,6 +10,7 @@ mod materials;
 mod moist_air;
 mod transmittance;
 mod units;
+mod year;
 
 /// How far a result may lie from the published one, and who says so.
 #[derive(Clone, Copy, Debug)]

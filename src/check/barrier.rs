@@ -1,0 +1,113 @@
+//! # Double barrier and undrained pan
+//!
+//! *What it checks.* Whether wood or open insulation lies between two tight layers; and whether a
+//! metal pan under a floor has no way out for water.
+//!
+//! *Why it matters.* What gets wet between two tight layers stays wet, and a sealed pan holds what
+//! reaches it.
+//!
+//! *Method and source.* Tight is vapor retarder class I, at most 0.1 perm by the dry cup. A class I
+//! layer inside, not one that opens with humidity, together with class I outside needs an approved
+//! design (IRC 2021, seen in an extract).
+//!
+//! *Limit.* Double barrier: `depends`, since it stands or falls by how it dries and that is checked
+//! beside it. Pan: a note with what collects there by diffusion in a year; `depends` where wood or
+//! open insulation lies on it.
+//!
+//! *When it does not apply.* A layer that drains (`drains: true`) isn't a sealed pan.
+//!
+//! *Example.* Polyethylene inside, foil-faced foam outside, plywood between: `depends` here, `fail`
+//! where it can't dry.
+
+use super::{Check, Detail, Finding, Place, Status};
+use crate::model::{AssemblyKind, Case, Kind};
+use crate::quantity::unit::PERM;
+use crate::solve::{EndResult, PathKind, PathResult, Piece};
+
+const BARRIER_SOURCE: &str = "class I on both sides (IRC 2021, seen in an extract)";
+const PAN_SOURCE: &str = "a metal pan that doesn't drain; ISO 13788 yearly balance";
+/// Most permeance of a class I vapor retarder, kg/(s·m²·Pa).
+const CLASS_ONE: f64 = 0.1 * PERM;
+
+/// Wood or open insulation between two class I layers, on the cavity's path.
+#[must_use]
+pub fn double(end: &EndResult) -> Finding {
+    let cavity = end
+        .paths
+        .iter()
+        .find(|path| path.path.kind == PathKind::Cavity);
+    let pieces = cavity.map_or(&[][..], |path| &path.path.pieces);
+    let tight = |piece: &Piece| dry_permeance(piece) <= CLASS_ONE;
+    let first = pieces.iter().position(tight);
+    let last = pieces.iter().rposition(tight);
+    let (Some(first), Some(last)) = (first, last) else {
+        return Finding::new(Check::DoubleBarrier, Status::Pass, BARRIER_SOURCE);
+    };
+    let between = pieces.get(first + 1..last).unwrap_or_default();
+    if !between.iter().any(is_vulnerable) {
+        return Finding::new(Check::DoubleBarrier, Status::Pass, BARRIER_SOURCE);
+    }
+    let (inner, outer) = (pieces[first].name.clone(), pieces[last].name.clone());
+    Finding {
+        detail: Detail::DoubleBarrier(inner, outer),
+        help: Some("open one side to vapor, or a retarder inside that opens when humid".into()),
+        ..Finding::new(Check::DoubleBarrier, Status::Depends, BARRIER_SOURCE)
+    }
+}
+
+/// A layer's permeance by the dry cup, kg/(s·m²·Pa); a membrane that opens when humid counts as
+/// open, since that is what it is for.
+fn dry_permeance(piece: &Piece) -> f64 {
+    let points = &piece.slab.by_humidity;
+    let opens = piece.kind == Some(Kind::Membrane) && points.len() > 1;
+    match (points.first(), points.last()) {
+        (Some(_), Some((_, damp))) if opens => 1.0 / damp,
+        (Some((_, dry)), _) => 1.0 / dry,
+        _ => 1.0 / piece.slab.vapor_resistance,
+    }
+}
+
+fn is_vulnerable(piece: &Piece) -> bool {
+    piece.air_permeable || piece.kind.is_some_and(Kind::is_wood)
+}
+
+/// A metal pan as the last layer of a floor.
+#[must_use]
+pub fn pan(case: &Case, end: &EndResult) -> Option<Finding> {
+    let path = end
+        .paths
+        .iter()
+        .find(|path| path.path.kind == PathKind::Cavity)?;
+    let (pan, above) = path.path.pieces.split_last()?;
+    let is_pan = case.assembly.kind == AssemblyKind::Floor && pan.kind == Some(Kind::Metal);
+    if !is_pan || pan.drains {
+        return None;
+    }
+    let on_it = above.last()?;
+    let status = if is_vulnerable(on_it) {
+        Status::Depends
+    } else {
+        Status::Note
+    };
+    let plane = above.len();
+    Some(Finding {
+        place: Some(Place {
+            path: path.path.name.clone(),
+            plane: path.plane_names[plane].clone(),
+        }),
+        detail: Detail::Pan(yearly(path, plane)),
+        help: (status == Status::Depends)
+            .then(|| "a drain in the pan, or foam bonded to it in place of open insulation".into()),
+        ..Finding::new(Check::Pan, status, PAN_SOURCE)
+    })
+}
+
+/// What condenses at a plane in a year, kg/m².
+fn yearly(path: &PathResult, plane: usize) -> f64 {
+    let Some(year) = &path.year else { return 0.0 };
+    let gained = year.planes[plane]
+        .change
+        .iter()
+        .filter(|change| **change > 0.0);
+    gained.sum()
+}

@@ -1,0 +1,348 @@
+//! Worst cases over the materials' ranges, and which input decides.
+//!
+//! Every judged finding is run again at two corners: each material property at the end of its
+//! spread that is adverse to this check, then each at the kind one. The adverse end is found by
+//! moving one property at a time. A status that isn't the same at nominal and at both corners is
+//! `depends`. The inputs that move the result most are named, with the value at which each of them
+//! changes the status.
+
+use super::verdict::over_ends;
+use super::{
+    Check, Finding, Status, air_leak, diffusion, drying, inward_leak, room_surface, steel_wood,
+    year,
+};
+use crate::model::{Assembly, Case, Conditions, Property, PropertyKind, Stop};
+use crate::quantity::{Permeance, RelativeHumidity, ThermalResistance};
+use crate::solve::{AssemblyResult, EndResult, Extent, solve_to};
+
+/// Margins closer to zero than this can't be told from it, K.
+const ROUNDING: f64 = 0.05;
+/// How far the room's humidity is moved to rank it among the inputs, as a fraction.
+const HUMIDITY_STEP: f64 = 0.05;
+/// Where flip values of the room's humidity are looked for.
+const HUMIDITIES: [f64; 2] = [0.20, 0.80];
+/// Factor up and down within which flip values of a permeance are looked for.
+const PERMEANCE_REACH: f64 = 30.0;
+/// The same for a resistance.
+const RESISTANCE_REACH: f64 = 2.5;
+/// How many inputs are named.
+const NAMED: usize = 3;
+/// Halvings of the span in which a status changes: to a hundredth of it.
+const HALVINGS: usize = 9;
+
+/// A finding at both corners of the materials' ranges, and what moves it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Range {
+    /// At the nominal values.
+    pub nominal: Status,
+    /// At the adverse corner.
+    pub adverse: Status,
+    /// At the kind corner.
+    pub kind: Status,
+    /// Slack at the adverse and at the kind corner, in the check's own unit.
+    pub slack: [f64; 2],
+    /// The margin is too close to zero to be told from it.
+    pub too_close: bool,
+    /// The inputs that move the result most, the strongest first.
+    pub movers: Vec<Mover>,
+}
+
+/// An input and the value at which it changes the status.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Mover {
+    /// Which input.
+    pub input: Input,
+    /// Where the status changes, if it does within reach.
+    pub flip: Option<Flip>,
+}
+
+/// An input that can decide.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Input {
+    /// The room's relative humidity.
+    RoomHumidity,
+    /// The permeance of a layer, by its name.
+    Permeance(String),
+    /// The thermal resistance of a layer, by its name.
+    Resistance(String),
+}
+
+/// A value of an input, at which the status changes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Flip {
+    /// The value.
+    pub at: FlipValue,
+    /// The status on the far side.
+    pub becomes: Status,
+    /// The status on the near side, at the nominal value.
+    pub from: Status,
+    /// Whether the far side lies above the value.
+    pub above: bool,
+}
+
+/// The value of a flip in its own unit.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum FlipValue {
+    /// Of the room.
+    Humidity(RelativeHumidity),
+    /// Of a layer at mid humidity.
+    Permeance(Permeance),
+    /// Of a layer.
+    Resistance(ThermalResistance),
+}
+
+/// Runs every judged finding at the corners and changes its status where the data's range does.
+pub(super) fn widen(case: &Case, stop: &Stop, result: &AssemblyResult, findings: &mut [Finding]) {
+    let properties = case.assembly.properties();
+    for finding in findings {
+        let Some(aim) = Aim::new(case, stop, result, finding) else {
+            continue;
+        };
+        let range = aim.range(&properties, finding);
+        let statuses = [range.adverse, finding.status, range.kind].map(Status::severity);
+        let flips = statuses.iter().any(|severity| *severity != statuses[0]);
+        if range.too_close || flips {
+            finding.status = Status::Depends;
+        }
+        finding.range = Some(Box::new(range));
+    }
+}
+
+/// One check at one place, to be evaluated again with changed inputs.
+struct Aim<'a> {
+    case: &'a Case,
+    stop: &'a Stop,
+    check: Check,
+    path: Option<&'a str>,
+    plane: Option<usize>,
+}
+
+impl<'a> Aim<'a> {
+    /// `None` for findings that don't hang on the materials' ranges.
+    fn new(
+        case: &'a Case,
+        stop: &'a Stop,
+        result: &'a AssemblyResult,
+        finding: &Finding,
+    ) -> Option<Self> {
+        let ranged = matches!(
+            finding.check,
+            Check::WoodAtSteel
+                | Check::Drying
+                | Check::AirLeak
+                | Check::InwardLeak
+                | Check::Year
+                | Check::SurfaceCondensation
+                | Check::SurfaceMold
+        );
+        let judged = matches!(
+            finding.status,
+            Status::Pass | Status::Depends | Status::Fail
+        );
+        finding.slack?;
+        let place = finding.place.as_ref()?;
+        let paths = result.ends.iter().flat_map(|end| &end.paths);
+        let path = paths
+            .into_iter()
+            .find(|path| path.path.name == place.path)?;
+        (ranged && judged).then(|| Self {
+            case,
+            stop,
+            check: finding.check,
+            path: Some(&path.path.name),
+            plane: path
+                .plane_names
+                .iter()
+                .position(|name| *name == place.plane),
+        })
+    }
+
+    fn range(&self, properties: &[Property], nominal: &Finding) -> Range {
+        let assembly = &self.case.assembly;
+        let conditions = &self.stop.conditions;
+        let spread = properties
+            .iter()
+            .filter(|property| property.spread.is_known());
+        let mut adverse = assembly.clone();
+        let mut kind = assembly.clone();
+        let mut effects: Vec<(f64, Lever<'_>)> = Vec::new();
+        for property in spread {
+            let at = |factor| self.evaluate(&assembly.with(property, factor), conditions);
+            let (low, high) = (at(property.spread.low), at(property.spread.high));
+            let (worse, better) = match is_worse(low, high) {
+                true => (property.spread.low, property.spread.high),
+                false => (property.spread.high, property.spread.low),
+            };
+            adverse.multiply(property, worse);
+            kind.multiply(property, better);
+            effects.push(((high.1 - low.1).abs(), Lever::Material(property)));
+        }
+        let humidity = |step| self.evaluate(assembly, &moved(conditions, step)).1;
+        let effect = (humidity(HUMIDITY_STEP) - humidity(-HUMIDITY_STEP)).abs();
+        effects.push((effect, Lever::Humidity));
+        effects.retain(|(effect, _)| *effect > 1e-6);
+        effects.sort_by(|a, b| b.0.total_cmp(&a.0));
+        let movers = effects.iter().take(NAMED);
+        let movers = movers
+            .map(|(_, lever)| self.mover(lever, nominal.status))
+            .collect();
+        let (adverse, kind) = (
+            self.evaluate(&adverse, conditions),
+            self.evaluate(&kind, conditions),
+        );
+        let by_temperature = nominal.margin.is_some();
+        Range {
+            nominal: nominal.status,
+            adverse: adverse.0,
+            kind: kind.0,
+            slack: [adverse.1, kind.1],
+            too_close: by_temperature && nominal.slack.is_some_and(|s| s.abs() < ROUNDING),
+            movers,
+        }
+    }
+
+    /// Status and slack of the check under changed inputs.
+    fn evaluate(&self, assembly: &Assembly, conditions: &Conditions) -> (Status, f64) {
+        let extent = match self.check {
+            Check::Year => Extent::Year,
+            Check::Drying => Extent::Drying(self.path.zip(self.plane)),
+            _ => Extent::Heat,
+        };
+        let result = solve_to(assembly, conditions, extent);
+        let findings = over_ends(&result, |end| self.run(conditions, &result, end));
+        let of_path = |finding: &&Finding| {
+            let path = finding.place.as_ref().map(|place| place.path.as_str());
+            self.check != Check::WoodAtSteel || path == self.path
+        };
+        let judged = findings.iter().filter(|f| f.status != Status::Note);
+        judged
+            .filter(of_path)
+            .map(|finding| (finding.status, finding.slack.unwrap_or(0.0)))
+            .next()
+            .unwrap_or((Status::Pass, f64::INFINITY))
+    }
+
+    fn run(
+        &self,
+        conditions: &Conditions,
+        result: &AssemblyResult,
+        end: &EndResult,
+    ) -> Vec<Finding> {
+        match self.check {
+            Check::WoodAtSteel => steel_wood::check(self.case, result, end),
+            Check::Drying => drying::check(end).into_iter().collect(),
+            Check::AirLeak => vec![air_leak::check(result, end)],
+            Check::InwardLeak => inward_leak::check(conditions, end).into_iter().collect(),
+            Check::Year => year::check(end),
+            Check::SurfaceCondensation => vec![room_surface::condensation(result, end)],
+            Check::SurfaceMold => vec![room_surface::mold(conditions, result, end)],
+            _ => diffusion::check(end),
+        }
+    }
+
+    fn mover(&self, lever: &Lever<'_>, nominal: Status) -> Mover {
+        let assembly = &self.case.assembly;
+        let input = match lever {
+            Lever::Humidity => Input::RoomHumidity,
+            Lever::Material(property) => {
+                let name = assembly.part_name(property);
+                match property.kind {
+                    PropertyKind::Conductivity => Input::Resistance(name),
+                    PropertyKind::Vapor => Input::Permeance(name),
+                }
+            }
+        };
+        Mover {
+            input,
+            flip: self.flip(lever, nominal),
+        }
+    }
+
+    /// Where the status changes: outward from the nominal value, the nearer side first.
+    fn flip(&self, lever: &Lever<'_>, nominal: Status) -> Option<Flip> {
+        let conditions = &self.stop.conditions;
+        let assembly = &self.case.assembly;
+        let room = conditions.indoor.humidity.as_fraction();
+        // Everything in one coordinate: humidity straight, factors by their logarithm.
+        let (start, ends) = match lever {
+            Lever::Humidity => (room, HUMIDITIES),
+            Lever::Material(property) => {
+                let reach = match property.kind {
+                    PropertyKind::Conductivity => libm::log(RESISTANCE_REACH),
+                    PropertyKind::Vapor => libm::log(PERMEANCE_REACH),
+                };
+                (0.0, [-reach, reach])
+            }
+        };
+        let status = |x: f64| match lever {
+            Lever::Humidity => self.evaluate(assembly, &moved(conditions, x - room)).0,
+            Lever::Material(property) => {
+                let changed = assembly.with(property, libm::exp(x));
+                self.evaluate(&changed, conditions).0
+            }
+        };
+        let changes = |end: f64| status(end).severity() != nominal.severity();
+        let end = ends.into_iter().find(|end| changes(*end))?;
+        let (mut near, mut far) = (start, end);
+        for _ in 0..HALVINGS {
+            let middle = 0.5 * (near + far);
+            if changes(middle) {
+                far = middle
+            } else {
+                near = middle
+            }
+        }
+        let at = 0.5 * (near + far);
+        let value = |property: &Property, x: f64| {
+            assembly
+                .layer_value(property)
+                .map(|value| value * libm::exp(x))
+        };
+        let (at, above) = match lever {
+            Lever::Humidity => (
+                FlipValue::Humidity(RelativeHumidity::from_fraction(at)),
+                end > start,
+            ),
+            Lever::Material(property) => match property.kind {
+                PropertyKind::Vapor => (
+                    FlipValue::Permeance(Permeance::from_si(value(property, at)?)),
+                    end > start,
+                ),
+                // More conductivity is less resistance.
+                PropertyKind::Conductivity => (
+                    FlipValue::Resistance(ThermalResistance::from_si(value(property, -at)?)),
+                    end < start,
+                ),
+            },
+        };
+        Some(Flip {
+            at,
+            becomes: status(far),
+            from: nominal,
+            above,
+        })
+    }
+}
+
+/// What is moved.
+enum Lever<'a> {
+    Humidity,
+    Material(&'a Property),
+}
+
+fn is_worse(one: (Status, f64), other: (Status, f64)) -> bool {
+    (one.0.severity(), -one.1) > (other.0.severity(), -other.1)
+}
+
+/// Conditions with the room's humidity moved in every month, within what air can hold.
+fn moved(conditions: &Conditions, step: f64) -> Conditions {
+    let shift = |humidity: RelativeHumidity| {
+        RelativeHumidity::from_fraction((humidity.as_fraction() + step).clamp(0.01, 1.0))
+    };
+    let mut moved = *conditions;
+    moved.indoor.humidity = shift(moved.indoor.humidity);
+    for month in moved.year.iter_mut().flatten() {
+        month.indoor.humidity = shift(month.indoor.humidity);
+    }
+    moved
+}

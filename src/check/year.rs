@@ -1,0 +1,253 @@
+//! # Diffusion through the year
+//!
+//! *What it checks.* Whether vapor that diffuses through the layers wets a vulnerable plane, one
+//! that touches wood, a wood-based panel or air-permeable insulation; how much water gathers there,
+//! in which months, and by when it is dry again.
+//!
+//! *Why it matters.* It is the wetting that no air seal prevents, and a cold night alone can't tell
+//! whether it dries.
+//!
+//! *Method and source.* The yearly vapor balance of ISO 13788: months, convex string under
+//! saturation, wet planes held at saturation until they are empty, repeated to a steady yearly
+//! cycle; permeances follow the humidity.
+//!
+//! *Limit.* Nothing condenses at a vulnerable plane: pass. It wets one, stays below the limit and is
+//! dry again within the year: depends. Above the limit, or water left from year to year: fail.
+//! Limits (DIN 4108-3, seen in an article on it): 5 % of the mass of wood, 3 % of that of a
+//! wood-based panel; never more than 1.0 kg/m², or 0.5 kg/m² between faces that take up no water.
+//!
+//! *When it does not apply.* Water at other planes, such as foam on a steel pan, is a note with its
+//! amount: counted, not judged. Between two perfect barriers diffusion says nothing: `unknown`. A
+//! reckoning that didn't settle is `unknown` too.
+//!
+//! *Example.* 0.12 kg/m² at plywood of 6 kg/m² from December to March, dry by April: limit 0.18,
+//! `depends`.
+
+use super::{Check, Detail, Finding, Place, Status, YearDetail};
+use crate::model::Kind;
+use crate::solve::year::{WaterYear, Year};
+use crate::solve::{EndResult, PathResult, Piece};
+
+const SOURCE: &str = "ISO 13788 yearly balance; limits as in DIN 4108-3";
+/// Share of its mass that solid wood may take up.
+const WOOD_SHARE: f64 = 0.05;
+/// Share of its mass that a wood-based panel may take up.
+const PANEL_SHARE: f64 = 0.03;
+/// Most water at any plane, kg/m².
+const GENERAL: f64 = 1.0;
+/// Most water between faces that take up none: it runs off, kg/m².
+const RUN_OFF: f64 = 0.5;
+/// Below this a plane is dry, kg/m²: a tenth of a milligram is rounding.
+const NOTHING: f64 = 1e-7;
+
+/// Where in a path water lies.
+#[derive(Clone, Copy)]
+enum At {
+    Plane(usize),
+    Inside(usize),
+}
+
+/// One judged finding, and a note for every other place where water gathers; empty without a
+/// climate.
+#[must_use]
+pub fn check(end: &EndResult) -> Vec<Finding> {
+    let mut judged: Vec<Finding> = Vec::new();
+    let mut notes: Vec<Finding> = Vec::new();
+    for path in &end.paths {
+        let Some(year) = &path.year else {
+            return Vec::new();
+        };
+        for (at, water) in places(path, year) {
+            let vulnerable = is_vulnerable(path, at);
+            let wet = water.peak > NOTHING || water.never_dry;
+            match (vulnerable, wet) {
+                (true, true) => judged.push(wetted(path, at, year, water)),
+                (true, false) if unknown(year, at) => judged.push(Finding {
+                    place: Some(place(path, at)),
+                    ..Finding::new(Check::Year, Status::Unknown, SOURCE)
+                }),
+                (false, true) => note(&mut notes, noted(path, at, year, water)),
+                _ => {}
+            }
+        }
+    }
+    let worst = judged.into_iter().max_by(|a, b| {
+        let rank = |f: &Finding| (f.status.severity(), -f.slack.unwrap_or(0.0));
+        rank(a)
+            .partial_cmp(&rank(b))
+            .unwrap_or(std::cmp::Ordering::Equal)
+    });
+    let finding = worst.unwrap_or_else(|| dry(end));
+    std::iter::once(finding).chain(notes).collect()
+}
+
+/// Adds a note; of paths that gather water at the same plane the wettest is told.
+fn note(notes: &mut Vec<Finding>, new: Finding) {
+    let plane = |finding: &Finding| finding.place.as_ref().map(|place| place.plane.clone());
+    let yearly = |finding: &Finding| match &finding.detail {
+        Detail::Year(detail) => detail.yearly,
+        _ => 0.0,
+    };
+    match notes.iter_mut().find(|kept| plane(kept) == plane(&new)) {
+        Some(kept) if yearly(&new) > yearly(kept) => *kept = new,
+        Some(_) => {}
+        None => notes.push(new),
+    }
+}
+
+/// Every place of a path that can hold water, surfaces left out.
+fn places<'a>(
+    path: &'a PathResult,
+    year: &'a Year,
+) -> impl Iterator<Item = (At, &'a WaterYear)> + 'a {
+    let last = path.roles.len() - 1;
+    let planes = year.planes[1..last]
+        .iter()
+        .enumerate()
+        .map(|(n, water)| (At::Plane(n + 1), water));
+    let inside = year
+        .inside
+        .iter()
+        .enumerate()
+        .map(|(n, water)| (At::Inside(n), water));
+    planes.chain(inside)
+}
+
+fn beside(path: &PathResult, at: At) -> &[Piece] {
+    match at {
+        At::Plane(n) => &path.path.pieces[n - 1..=n],
+        At::Inside(n) => &path.path.pieces[n..=n],
+    }
+}
+
+fn is_vulnerable(path: &PathResult, at: At) -> bool {
+    match at {
+        At::Plane(n) => path.roles[n].vulnerable,
+        At::Inside(n) => {
+            let piece = &path.path.pieces[n];
+            piece.air_permeable || piece.kind.is_some_and(Kind::is_wood)
+        }
+    }
+}
+
+/// Between two perfect barriers without water nothing is known.
+fn unknown(year: &Year, at: At) -> bool {
+    match at {
+        At::Plane(n) => year.months.iter().any(|month| month.pressures[n].is_none()),
+        At::Inside(_) => false,
+    }
+}
+
+fn place(path: &PathResult, at: At) -> Place {
+    Place {
+        path: path.path.name.clone(),
+        plane: match at {
+            At::Plane(n) => path.plane_names[n].clone(),
+            At::Inside(n) => format!("inside {}", path.path.pieces[n].name),
+        },
+    }
+}
+
+/// The most water a place may hold, kg/m², and what sets it.
+fn limit(pieces: &[Piece]) -> (f64, &'static str) {
+    let takes_up = |piece: &Piece| {
+        !piece.air_permeable
+            && !matches!(
+                piece.kind,
+                Some(Kind::Foam | Kind::Metal | Kind::Membrane | Kind::Insulation) | None
+            )
+    };
+    let mut least = match pieces.iter().any(takes_up) {
+        true => (GENERAL, "general"),
+        false => (RUN_OFF, "between faces that take up no water"),
+    };
+    for piece in pieces {
+        let share = match piece.kind {
+            Some(Kind::Wood) => (WOOD_SHARE, "5 % of the wood's mass"),
+            Some(Kind::Panel) => (PANEL_SHARE, "3 % of the panel's mass"),
+            _ => continue,
+        };
+        if let Some(mass) = piece.mass
+            && mass.as_si() * share.0 < least.0
+        {
+            least = (mass.as_si() * share.0, share.1);
+        }
+    }
+    least
+}
+
+fn detail(year: &Year, water: &WaterYear, limit: Option<(f64, &'static str)>) -> YearDetail {
+    let gained = water.change.iter().filter(|change| **change > 0.0);
+    YearDetail {
+        wet: water.first_wet.zip(water.last_wet),
+        dry_by: water.dry_by,
+        peak: water.peak,
+        peak_month: water.peak_month,
+        yearly: gained.sum(),
+        left_over: water.left_over,
+        never_dry: water.never_dry,
+        limit,
+        frost: water
+            .is_ice
+            .iter()
+            .zip(&water.held)
+            .any(|(ice, held)| *ice && *held > NOTHING),
+        settled: year.settled && year.converged,
+    }
+}
+
+fn wetted(path: &PathResult, at: At, year: &Year, water: &WaterYear) -> Finding {
+    let limit = limit(beside(path, at));
+    let over = water.peak > limit.0 || water.never_dry || water.left_over > NOTHING;
+    let status = match (year.settled && year.converged, over) {
+        (false, _) => Status::Unknown,
+        (true, true) => Status::Fail,
+        (true, false) => Status::Depends,
+    };
+    Finding {
+        place: Some(place(path, at)),
+        slack: Some(-(water.peak + 12.0 * water.left_over) / limit.0),
+        detail: Detail::Year(detail(year, water, Some(limit))),
+        help: Some("a tighter vapor retarder inside, or drier room air".into()),
+        ..Finding::new(Check::Year, status, SOURCE)
+    }
+}
+
+fn noted(path: &PathResult, at: At, year: &Year, water: &WaterYear) -> Finding {
+    Finding {
+        place: Some(place(path, at)),
+        detail: Detail::Year(detail(year, water, None)),
+        ..Finding::new(Check::Year, Status::Note, SOURCE)
+    }
+}
+
+/// Nothing condenses: how close the closest vulnerable plane comes to saturation, and when.
+fn dry(end: &EndResult) -> Finding {
+    let mut closest: Option<(f64, usize, Place)> = None;
+    for path in &end.paths {
+        let Some(year) = &path.year else { continue };
+        for (n, role) in path.roles.iter().enumerate() {
+            if !role.vulnerable {
+                continue;
+            }
+            for (month, state) in year.months.iter().enumerate() {
+                let Some(humidity) = state.humidity(n) else {
+                    continue;
+                };
+                if closest.as_ref().is_none_or(|(most, ..)| humidity > *most) {
+                    closest = Some((humidity, month, place(path, At::Plane(n))));
+                }
+            }
+        }
+    }
+    let finding = Finding::new(Check::Year, Status::Pass, SOURCE);
+    match closest {
+        None => finding,
+        Some((humidity, month, place)) => Finding {
+            place: Some(place),
+            slack: Some(1.0 - humidity),
+            detail: Detail::Closest { humidity, month },
+            ..finding
+        },
+    }
+}

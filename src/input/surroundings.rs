@@ -1,0 +1,381 @@
+//! Climates, room air and code: where and how a project is judged.
+
+use std::path::Path;
+
+use super::surroundings_text::{
+    AirText, ClimateBlock, ClimateText, CodeText, IndoorText, MoistureText, MonthText, OutdoorText,
+};
+use crate::climate::{BUILT_IN, Climate, MonthlyMean, NightAir, read_csv};
+use crate::document::{At, Problems, Word};
+use crate::error::{Error, Problem, Span};
+use crate::material::one_of;
+use crate::model::{AirState, Code, Conditions, Edition, Household, Indoor, RoomVapor, Stop};
+use crate::physics::moisture_source::{
+    water_from_gas_cooking, water_from_laundry, water_from_people, water_from_unvented_heater,
+};
+use crate::quantity::{MassFlow, Share, Ventilation, VolumeFlow, month_in, month_name};
+
+/// Temperature factor of a window's edge where the file gives none (common practice).
+const WINDOW_EDGE: f64 = 0.6;
+/// Most stops of a route.
+const MOST_STOPS: usize = 24;
+
+/// Reading the files a project names.
+pub(super) struct Files<'a> {
+    /// Told how many bytes of how many are read.
+    pub(super) progress: &'a mut dyn FnMut(u64, u64),
+    /// What is wrong in the first file that can't be used, with its own lines.
+    pub(super) wrong: Option<Error>,
+}
+
+/// What the file says of the surroundings.
+pub(super) struct Surroundings<'a> {
+    pub(super) indoor: Option<IndoorText>,
+    pub(super) outdoor: Option<OutdoorText>,
+    pub(super) climates: Vec<ClimateText>,
+    pub(super) code: Option<CodeText>,
+    /// The project file's name: files it names lie beside it.
+    pub(super) file: &'a str,
+}
+
+impl Surroundings<'_> {
+    /// The stops, if everything they need is there.
+    pub(super) fn stops(
+        &self,
+        files: &mut Files<'_>,
+        problems: &mut Problems,
+    ) -> Option<Vec<Stop>> {
+        let indoor = self
+            .indoor
+            .as_ref()
+            .and_then(|text| self::indoor(text, problems));
+        let code = self.code.as_ref().map(|text| code(text, problems));
+        let climates: Vec<Option<Climate>> = self
+            .climates
+            .iter()
+            .map(|text| climate(text, self.file, files, problems))
+            .collect();
+        let stops = self.sound(problems);
+        let code = match code {
+            None => Code::default(),
+            Some(code) => code?,
+        };
+        let (indoor, ()) = (indoor?, stops?);
+        if let Some(outdoor) = &self.outdoor {
+            return on_winter_mean(outdoor, indoor, code, problems).map(|stop| vec![stop]);
+        }
+        let single = climates.len() == 1;
+        climates
+            .into_iter()
+            .map(|climate| {
+                let climate = climate?;
+                // On a route every stop has a zone of its own.
+                let stated = code.zone.filter(|_| single);
+                let code = Code {
+                    zone: stated.or(climate.zone),
+                    ..code
+                };
+                Some(Stop {
+                    conditions: Conditions::in_climate(&indoor, &climate),
+                    name: climate.name,
+                    origin: climate.origin,
+                    notes: climate.notes,
+                    code,
+                    indoor,
+                })
+            })
+            .collect()
+    }
+
+    /// Outdoor air is given once: by a climate, or by a winter mean.
+    fn sound(&self, problems: &mut Problems) -> Option<()> {
+        let refuse = |problems: &mut Problems, span: Option<Span>, message: &str, label: &str| {
+            let problem = match span {
+                Some(span) => Problem::at(span, message),
+                None => Problem::whole(message),
+            };
+            problems.push(problem.expected(label));
+            None
+        };
+        let names = BUILT_IN.join(", ");
+        match (&self.outdoor, self.climates.len()) {
+            (None, 0) => refuse(
+                problems,
+                None,
+                "this file says nothing of the outdoor air",
+                &format!("expected `climate:` ({names}, or your own) or `outdoor:`"),
+            ),
+            (Some(outdoor), 1..) => refuse(
+                problems,
+                Some(outdoor.winter_mean.temperature.span),
+                "the outdoor air is given twice, by `climate:` and by `outdoor:`",
+                "expected one of the two: a climate brings its own winter mean and design night",
+            ),
+            (_, n) if n > MOST_STOPS => refuse(
+                problems,
+                None,
+                "this route has too many stops",
+                "expected at most 24 climates",
+            ),
+            _ => Some(()),
+        }
+    }
+}
+
+fn code(text: &CodeText, problems: &mut Problems) -> Option<Code> {
+    let edition = match &text.edition {
+        None => None,
+        Some(word) => Some(one_of(word, &Edition::WORDS, "edition", problems)?),
+    };
+    Some(Code {
+        asked: true,
+        edition,
+        zone: text.zone.as_ref().map(|at| at.value),
+    })
+}
+
+fn air(text: &AirText) -> AirState {
+    AirState {
+        temperature: text.temperature.value,
+        humidity: text.humidity.value,
+    }
+}
+
+fn on_winter_mean(
+    text: &OutdoorText,
+    indoor: Indoor,
+    code: Code,
+    problems: &mut Problems,
+) -> Option<Stop> {
+    if let Some(night) = &text.design_night
+        && night.temperature.value > text.winter_mean.temperature.value
+    {
+        let message = "the design night is warmer than the winter mean";
+        let label = "expected the colder of the two here";
+        problems.push(Problem::at(night.temperature.span, message).expected(label));
+        return None;
+    }
+    let night = text.design_night.as_ref().map(air);
+    Some(Stop {
+        name: String::new(),
+        origin: "given in this file".into(),
+        notes: Vec::new(),
+        code,
+        conditions: Conditions::on_winter_mean(&indoor, air(&text.winter_mean), night),
+        indoor,
+    })
+}
+
+fn indoor(text: &IndoorText, problems: &mut Problems) -> Option<Indoor> {
+    let household = text
+        .moisture
+        .as_ref()
+        .map(|moisture| household(moisture, problems));
+    let cooling = text.cooling.as_ref();
+    if let Some(cooling) = cooling.filter(|cooling| cooling.value < text.heating.value) {
+        let message = "the house would be cooled below the temperature it is heated to";
+        let label = "expected a cooling set point of at least `heating`";
+        problems.push(Problem::at(cooling.span, message).expected(label));
+        return None;
+    }
+    let household = match household {
+        Some(household) => Some(household?),
+        None => None,
+    };
+    let vapor = match (&text.humidity, &text.humidity_class, household) {
+        (Some(_), Some(class), _) => {
+            let message = "the room's humidity is given twice";
+            let label = "expected `humidity` or `humidity-class`, not both";
+            problems.push(Problem::at(class.span, message).expected(label));
+            return None;
+        }
+        (Some(humidity), None, _) => RoomVapor::Humidity(humidity.value),
+        (None, Some(class), _) => RoomVapor::Class(class.value),
+        (None, None, Some(household)) => RoomVapor::Balance(household),
+        (None, None, None) => {
+            if text.complete {
+                let message = "the room's humidity is missing in this block";
+                let label = "expected `humidity: 50 %`, `humidity-class:` or `moisture:`";
+                problems.push(Problem::at(text.heating.span, message).expected(label));
+            }
+            return None;
+        }
+    };
+    Some(Indoor {
+        heating: text.heating.value,
+        cooling: cooling.map(|at| at.value),
+        vapor,
+        household,
+    })
+}
+
+fn household(text: &MoistureText, problems: &mut Problems) -> Option<Household> {
+    let fuels = [("gas", true), ("propane", true), ("electric", false)];
+    let flame = match &text.cooking {
+        None => Some(false),
+        Some(word) => one_of(word, &fuels, "cooking fuel", problems),
+    };
+    let ventilation = text
+        .ventilation
+        .as_ref()
+        .and_then(|at| ventilation(at, text, problems));
+    let people = text.people.as_ref()?.value;
+    let mut sources = vec![water_from_people(people)];
+    sources.extend(flame?.then(|| water_from_gas_cooking(people)));
+    let heater = text.unvented_heater.as_ref();
+    sources.extend(heater.map(|at| water_from_unvented_heater(at.value)));
+    let laundry = text.laundry.as_ref();
+    sources.extend(laundry.map(|at| water_from_laundry(at.value)));
+    let water = sources.iter().map(|flow| flow.as_kg_per_s()).sum();
+    let factor = text.coldest_surface.as_ref();
+    Some(Household {
+        people: people.as_number(),
+        water: MassFlow::from_kg_per_s(water),
+        ventilation: ventilation?,
+        volume: text.volume.as_ref().map(|at| at.value),
+        coldest_surface: factor.map_or(Share::from_fraction(WINDOW_EDGE), |at| at.value),
+        target: text.target.as_ref().map(|at| at.value),
+    })
+}
+
+fn ventilation(
+    at: &At<Ventilation>,
+    text: &MoistureText,
+    problems: &mut Problems,
+) -> Option<VolumeFlow> {
+    match (at.value, &text.volume) {
+        (Ventilation::Flow(flow), _) => Some(flow),
+        (changes, Some(volume)) => Some(changes.into_room(volume.value)),
+        (Ventilation::Changes(_), None) => {
+            let message = "air changes mean nothing without the room's volume";
+            let label = "expected a `volume:` beside it, or a flow such as `30 cfm`";
+            problems.push(Problem::at(at.span, message).expected(label));
+            None
+        }
+    }
+}
+
+fn climate(
+    text: &ClimateText,
+    file: &str,
+    files: &mut Files<'_>,
+    problems: &mut Problems,
+) -> Option<Climate> {
+    match text {
+        ClimateText::Named(name) => named(name, file, files, problems),
+        ClimateText::Block(block, span) => {
+            let mut climate = match (&block.file, &block.months) {
+                (Some(name), None) => from_file(name, file, files, problems)?,
+                (None, Some(months)) => written_out(block, months, *span, problems)?,
+                _ => {
+                    if block.complete {
+                        let message = "a climate block needs its months";
+                        let label = "expected `months:` with twelve rows, or `file:`";
+                        problems.push(Problem::at(*span, message).expected(label));
+                    }
+                    return None;
+                }
+            };
+            if let Some(name) = &block.name {
+                climate.name = name.value.0.clone();
+            }
+            climate.zone = block.zone.as_ref().map(|at| at.value).or(climate.zone);
+            if let Some(night) = &block.design_night {
+                climate.design_night = Some(NightAir {
+                    temperature: night.temperature.value,
+                    humidity: night.humidity.value,
+                });
+                let winter = climate.winter_mean().0;
+                if night.temperature.value > winter {
+                    let message = "the design night is warmer than the three coldest months";
+                    let label = "expected a colder one here";
+                    problems.push(Problem::at(night.temperature.span, message).expected(label));
+                    return None;
+                }
+            }
+            Some(climate)
+        }
+    }
+}
+
+fn named(
+    name: &At<Word>,
+    file: &str,
+    files: &mut Files<'_>,
+    problems: &mut Problems,
+) -> Option<Climate> {
+    if let Some(climate) = Climate::built_in(&name.value.0) {
+        return Some(climate);
+    }
+    if name.value.0.contains(['.', '/', '\\']) {
+        return from_file(name, file, files, problems);
+    }
+    let message = format!("unknown climate `{}`", name.value.0);
+    let near = Climate::nearest_built_in(&name.value.0);
+    let known = format!(
+        "expected {}, or the name of a CSV file",
+        BUILT_IN.join(", ")
+    );
+    let problem = Problem::at(name.span, message).expected(known);
+    problems.push(problem.maybe_help(near.map(|near| format!("did you mean `{near}`?"))));
+    None
+}
+
+/// A CSV file, from the project file's folder. What is wrong in it is reported there.
+fn from_file(
+    name: &At<Word>,
+    file: &str,
+    files: &mut Files<'_>,
+    problems: &mut Problems,
+) -> Option<Climate> {
+    let folder = Path::new(file).parent().unwrap_or(Path::new(""));
+    let path = folder.join(&name.value.0);
+    if path == Path::new(file) {
+        let message = format!("`{}` is this file itself", name.value.0);
+        let label = "expected a CSV file of monthly means or hours";
+        problems.push(Problem::at(name.span, message).expected(label));
+        return None;
+    }
+    match read_csv(&path, files.progress) {
+        Ok(climate) => Some(climate),
+        Err(error) => {
+            files.wrong.get_or_insert(error);
+            None
+        }
+    }
+}
+
+fn written_out(
+    block: &ClimateBlock,
+    rows: &[MonthText],
+    span: Span,
+    problems: &mut Problems,
+) -> Option<Climate> {
+    let before = problems.len();
+    let mut months: [Option<MonthlyMean>; 12] = [None; 12];
+    for row in rows {
+        let Some(month) = month_in(&row.month.value.0) else {
+            let message = format!("`{}` isn't a month", row.month.value.0);
+            let label = "expected a name such as `January` or a number from 1 to 12";
+            problems.push(Problem::at(row.month.span, message).expected(label));
+            continue;
+        };
+        let mean = MonthlyMean::new(row.temperature.value, row.humidity.value);
+        if months[month].replace(mean).is_some() {
+            let message = format!("{} stands twice", month_name(month));
+            problems.push(Problem::at(row.month.span, message).expected("keep one of them"));
+        }
+    }
+    let missing: Vec<&str> = (0..12)
+        .filter(|month| months[*month].is_none())
+        .map(month_name)
+        .collect();
+    if block.complete && problems.len() == before && !missing.is_empty() {
+        let message = format!("this climate lacks {}", missing.join(", "));
+        problems.push(Problem::at(span, message).expected("expected twelve months"));
+    }
+    let months = months.into_iter().collect::<Option<Vec<_>>>()?;
+    let months: [MonthlyMean; 12] = months.try_into().ok()?;
+    (problems.len() == before)
+        .then(|| Climate::from_months("own climate", "given in this file", months))
+}

@@ -1,0 +1,137 @@
+//! What a project file says of the air on both sides and of the code it goes by.
+
+use serde_json::{Value as Json, json};
+
+use crate::document::{At, FromNode, Node, Problems, Value, Word, record};
+use crate::error::Span;
+use crate::quantity::{
+    Count, HumidityClass, Power, RelativeHumidity, Share, Temperature, Ventilation, Volume,
+};
+
+record! {
+    /// Room air.
+    pub struct IndoorText {
+        /// Room temperature while heating.
+        "heating" heating: required At<Temperature>,
+        /// Room temperature while cooling; left out, the house isn't cooled.
+        "cooling" cooling: optional At<Temperature>,
+        /// Room humidity, the same all year.
+        "humidity" humidity: optional At<RelativeHumidity>,
+        /// Instead of it: a humidity class of ISO 13788, `1` (dry) to `5` (very damp).
+        "humidity-class" humidity_class: optional At<HumidityClass>,
+        /// Instead of it: what the household gives off and how it airs. Beside a stated humidity it
+        /// tells whether that is likely.
+        "moisture" moisture: optional MoistureText,
+    }
+}
+
+record! {
+    /// A household's moisture.
+    pub struct MoistureText {
+        /// How many people live there.
+        "people" people: needed At<Count>,
+        /// What is cooked on: `gas`, `propane` or `electric`.
+        "cooking" cooking: optional At<Word>,
+        /// Mean heat of an unvented propane heater.
+        "unvented-heater" unvented_heater: optional At<Power>,
+        /// Loads of laundry dried indoors in a week.
+        "laundry" laundry: optional At<Count>,
+        /// Outdoor air brought in.
+        "ventilation" ventilation: needed At<Ventilation>,
+        /// The room's volume.
+        "volume" volume: optional At<Volume>,
+        /// Temperature factor of the coldest surface, such as a window's edge; 60 % if left out.
+        "coldest-surface" coldest_surface: optional At<Share>,
+        /// A humidity to hold: the ventilation for it is told month by month.
+        "target" target: optional At<RelativeHumidity>,
+    }
+}
+
+record! {
+    /// Outdoor air.
+    pub struct OutdoorText {
+        /// Mean of the three coldest months: it decides pass or fail.
+        "winter-mean" winter_mean: required AirText,
+        /// The cold design value: alone it gives `depends`.
+        "design-night" design_night: optional AirText,
+    }
+}
+
+record! {
+    /// Air by temperature and humidity.
+    pub struct AirText {
+        /// Air temperature.
+        "temperature" temperature: required At<Temperature>,
+        /// Relative humidity.
+        "humidity" humidity: required At<RelativeHumidity>,
+    }
+}
+
+record! {
+    /// The code whose tables are held against the assemblies.
+    pub struct CodeText {
+        /// `IRC 2009`, `IRC 2012`, `IRC 2015`, `IRC 2018` or `IRC 2021`.
+        "edition" edition: optional At<Word>,
+        /// The climate zone, such as `6A` or `marine 4`; left out, the climate's own.
+        "zone" zone: optional At<crate::climate::Zone>,
+    }
+}
+
+record! {
+    /// A climate of your own.
+    pub struct ClimateBlock {
+        /// What it is called.
+        "name" name: optional At<Word>,
+        /// A CSV file of monthly means or of hours, from this file's folder.
+        "file" file: optional At<Word>,
+        /// The climate zone it lies in.
+        "zone" zone: optional At<crate::climate::Zone>,
+        /// The cold design value.
+        "design-night" design_night: optional AirText,
+        /// Twelve months, written out.
+        "months" months: optional Vec<MonthText>,
+    }
+}
+
+record! {
+    /// One month of outdoor air.
+    pub struct MonthText {
+        /// Its name or number.
+        "month" month: required At<Word>,
+        /// Mean temperature.
+        "temperature" temperature: required At<Temperature>,
+        /// Relative humidity at it.
+        "humidity" humidity: required At<RelativeHumidity>,
+    }
+}
+
+/// A climate: by a name or a file's name, or as a block.
+#[derive(Clone, Debug, PartialEq)]
+#[allow(unreachable_pub)]
+pub enum ClimateText {
+    /// The name of a built-in climate or of a CSV file.
+    Named(At<Word>),
+    /// Written out, with the place it stands.
+    Block(Box<ClimateBlock>, Span),
+}
+
+impl FromNode for ClimateText {
+    fn expected() -> String {
+        format!(
+            "one of {}, a CSV file, or a block",
+            crate::climate::BUILT_IN.join(", ")
+        )
+    }
+
+    fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
+        match &node.value {
+            Value::Map(_) => ClimateBlock::from_node(node, problems)
+                .map(|block| Self::Block(Box::new(block), node.span)),
+            _ => At::<Word>::from_node(node, problems).map(Self::Named),
+        }
+    }
+
+    fn schema() -> Json {
+        json!({"anyOf": [{"type": "string"}, ClimateBlock::schema()]})
+    }
+}

@@ -1,0 +1,126 @@
+//! Findings on the year and on the materials' ranges as JSON.
+
+use serde_json::{Value, json};
+
+use crate::check::range::{FlipValue, Input, Mover, Range};
+use crate::check::room_air::{RoomAirDetail, RoomBalance};
+use crate::check::{Detail, DryingDetail, MoldDetail, SheathingDetail, YearDetail};
+use crate::quantity::{RelativeHumidity, VolumeFlow, month_name};
+
+/// What a finding on the year says beyond temperatures; `Null` for the other checks.
+pub(super) fn detail(detail: &Detail) -> Value {
+    match detail {
+        Detail::LeakRatio(ratio) => json!({"leaked_to_diffused_water": ratio}),
+        Detail::Month(month) => json!({"month": month_name(*month)}),
+        Detail::Mold(MoldDetail {
+            month,
+            required,
+            factor,
+        }) => json!({
+            "month": month_name(*month),
+            "temperature_factor_required": required,
+            "temperature_factor": factor,
+        }),
+        Detail::Year(detail) => year(detail),
+        Detail::Closest { humidity, month } => json!({
+            "highest_relative_humidity": humidity,
+            "month": month_name(*month),
+        }),
+        Detail::Drying(detail) => drying(detail),
+        Detail::DoubleBarrier(inner, outer) => json!({"inner": inner, "outer": outer}),
+        Detail::Pan(yearly) => json!({"condensed_per_year_kg_per_m2": yearly}),
+        Detail::Sheathing(SheathingDetail {
+            months,
+            highest,
+            month,
+        }) => json!({
+            "months_under_80_percent": months[0],
+            "months_from_80_to_95_percent": months[1],
+            "months_over_95_percent": months[2],
+            "highest_relative_humidity": highest,
+            "month": month_name(*month),
+        }),
+        Detail::RoomAir(detail) => room_air(detail),
+        _ => Value::Null,
+    }
+}
+
+fn room_air(detail: &RoomAirDetail) -> Value {
+    let month = |balance: &RoomBalance| {
+        json!({
+            "month": month_name(balance.month),
+            "relative_humidity": balance.humidity.as_fraction(),
+            "capped_by_condensation": balance.uncapped.is_some(),
+            "ventilation_for_target_m3_per_s": balance.needed.map(VolumeFlow::as_m3_per_s),
+            "cooled": balance.cooled,
+        })
+    };
+    json!({
+        "water_kg_per_s": detail.household.water.as_kg_per_s(),
+        "ventilation_m3_per_s": detail.household.ventilation.as_m3_per_s(),
+        "target_relative_humidity": detail.household.target.map(RelativeHumidity::as_fraction),
+        "stated_relative_humidity": detail.stated.map(RelativeHumidity::as_fraction),
+        "months": detail.months.iter().map(month).collect::<Vec<_>>(),
+    })
+}
+
+fn year(detail: &YearDetail) -> Value {
+    json!({
+        "first_wet_month": detail.wet.map(|(first, _)| month_name(first)),
+        "last_wet_month": detail.wet.map(|(_, last)| month_name(last)),
+        "dry_by_month": detail.dry_by.map(month_name),
+        "peak_kg_per_m2": detail.peak,
+        "peak_month": detail.peak_month.map(month_name),
+        "condensed_per_year_kg_per_m2": detail.yearly,
+        "left_over_per_year_kg_per_m2": detail.left_over,
+        "never_dry": detail.never_dry,
+        "limit_kg_per_m2": detail.limit.map(|(limit, _)| limit),
+        "limit_reason": detail.limit.map(|(_, why)| why),
+        "frost": detail.frost,
+        "settled": detail.settled,
+    })
+}
+
+fn drying(detail: &DryingDetail) -> Value {
+    let moved = detail
+        .moved
+        .iter()
+        .map(|(place, water)| json!({"place": place, "water_kg_per_m2": water}));
+    json!({
+        "gone_after_days": detail.days,
+        "gone_in_month": detail.month.map(month_name),
+        "share_to_room": detail.share_to_room,
+        "left_kg_per_m2": detail.left,
+        "moved": moved.collect::<Vec<_>>(),
+        "drains": detail.drains,
+    })
+}
+
+/// The corners of the materials' ranges and the inputs that decide.
+pub(super) fn range(range: &Range) -> Value {
+    json!({
+        "nominal": range.nominal.word(),
+        "adverse": range.adverse.word(),
+        "kind": range.kind.word(),
+        "too_close_to_call": range.too_close,
+        "inputs": range.movers.iter().map(mover).collect::<Vec<_>>(),
+    })
+}
+
+fn mover(mover: &Mover) -> Value {
+    let (input, layer) = match &mover.input {
+        Input::RoomHumidity => ("room-humidity", None),
+        Input::Permeance(layer) => ("permeance", Some(layer)),
+        Input::Resistance(layer) => ("resistance", Some(layer)),
+    };
+    let flip = mover.flip.map(|flip| {
+        let (key, value) = match flip.at {
+            FlipValue::Humidity(value) => ("relative_humidity", value.as_fraction()),
+            FlipValue::Permeance(value) => ("permeance_kg_per_s_m2_pa", value.as_si()),
+            FlipValue::Resistance(value) => ("resistance_m2k_per_w", value.as_si()),
+        };
+        let side = if flip.above { "above" } else { "below" };
+        json!({key: value, "side": side, "becomes": flip.becomes.word()})
+    });
+    json!({"input": input, "layer": layer, "flip": flip})
+}

@@ -1,0 +1,97 @@
+//! Sentences on how the room's humidity comes about.
+
+use crate::check::room_air::{RoomAirDetail, RoomBalance};
+use crate::check::{Detail, Finding};
+use crate::quantity::{Style, fixed, month_name, month_short};
+
+pub(super) fn room_air(finding: &Finding, style: Style) -> String {
+    let Detail::RoomAir(detail) = &finding.detail else {
+        return String::new();
+    };
+    let mut text = balance(detail, style);
+    if let (Some(month), Some(stated)) = (detail.unlikely, detail.stated) {
+        text += &format!(
+            " The {} stated is lower than this household makes likely: {} in {}.",
+            style.humidity(stated),
+            style.humidity(detail.months[month].humidity),
+            month_name(month)
+        );
+    }
+    text += &capped(detail);
+    text + &target(detail, style)
+}
+
+fn balance(detail: &RoomAirDetail, style: Style) -> String {
+    let household = &detail.household;
+    let people = household.people;
+    let count = fixed(people, usize::from(people.fract() != 0.0));
+    let changes = household.volume.map_or_else(String::new, |volume| {
+        let changes = household.ventilation.as_m3_per_s() * 3_600.0 / volume.as_m3();
+        format!(" ({} air changes an hour)", fixed(changes, 2))
+    });
+    let months: Vec<String> = detail
+        .months
+        .iter()
+        .map(|m| format!("{} {}", month_short(m.month), style.humidity(m.humidity)))
+        .collect();
+    format!(
+        "A household of {count} gives off {}; with {} of outdoor air{changes} the room comes to {}.",
+        style.water_flow(household.water),
+        style.volume_flow(household.ventilation),
+        months.join(", ")
+    )
+}
+
+fn capped(detail: &RoomAirDetail) -> String {
+    let months: Vec<&RoomBalance> = detail
+        .months
+        .iter()
+        .filter(|month| month.uncapped.is_some())
+        .collect();
+    let Some(worst) = months.iter().max_by(|a, b| {
+        a.uncapped
+            .unwrap_or(0.0)
+            .total_cmp(&b.uncapped.unwrap_or(0.0))
+    }) else {
+        return String::new();
+    };
+    let names: Vec<&str> = months
+        .iter()
+        .map(|month| month_short(month.month))
+        .collect();
+    let without = match worst.uncapped {
+        Some(humidity) if humidity.is_finite() => format!(
+            "; without that it would come to {} % in {}",
+            fixed(humidity * 100.0, 0),
+            month_name(worst.month)
+        ),
+        _ => "; nothing else takes the water away".into(),
+    };
+    format!(
+        " In {} what condenses on the coldest surface caps it{without}: expect wet windows.",
+        names.join(", ")
+    )
+}
+
+fn target(detail: &RoomAirDetail, style: Style) -> String {
+    let Some(target) = detail.household.target else {
+        return String::new();
+    };
+    let flows: Vec<String> = detail
+        .months
+        .iter()
+        .map(|month| {
+            let name = month_short(month.month);
+            match (month.needed, month.cooled) {
+                (_, true) => format!("{name} the cooler's work"),
+                (Some(flow), _) => format!("{name} {}", style.volume_flow(flow)),
+                (None, _) => format!("{name} can't: outdoor air is as wet"),
+            }
+        })
+        .collect();
+    format!(
+        " Ventilation that holds {}: {}.",
+        style.humidity(target),
+        flows.join(", ")
+    )
+}

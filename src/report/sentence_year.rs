@@ -1,0 +1,265 @@
+//! Sentences on water through the year: wetting, drying, barriers, sheathing, inward leaks.
+
+use super::sentence::{distance, place};
+use crate::check::drying::LONGEST;
+use crate::check::{
+    Detail, DryingDetail, Finding, MoldDetail, SheathingDetail, Status, YearDetail,
+};
+use crate::quantity::{ArealDensity, Style, fixed, month_name};
+
+fn water(kg_per_m2: f64, style: Style) -> String {
+    style.water(ArealDensity::from_si(kg_per_m2))
+}
+
+/// `November`, or `November to March`.
+fn months(first: usize, last: usize) -> String {
+    match first == last {
+        true => month_name(first).into(),
+        false => format!("{} to {}", month_name(first), month_name(last)),
+    }
+}
+
+fn percent(fraction: f64) -> String {
+    format!("{} %", fixed(fraction * 100.0, 0))
+}
+
+pub(super) fn year(finding: &Finding, style: Style) -> String {
+    match (&finding.detail, finding.status) {
+        (Detail::Year(detail), Status::Note) => noted(finding, detail, style),
+        (Detail::Year(detail), _) => wetted(finding, detail, style),
+        (Detail::Closest { humidity, month }, _) => format!(
+            "Nothing condenses at a plane of wood or open insulation in any month; the most humid \
+             is {} at {} in {}.",
+            place(finding),
+            percent(*humidity),
+            month_name(*month),
+        ),
+        (_, Status::Unknown) => format!(
+            "{} lies between two perfect barriers: diffusion can't tell its vapor.",
+            place(finding)
+        ),
+        _ => "Nothing condenses at a plane of wood or open insulation in any month.".into(),
+    }
+}
+
+/// `is wet all year` or `is wet from November to March, most in February (0.12 kg/m²)`.
+fn spell(detail: &YearDetail, style: Style) -> String {
+    let peak = water(detail.peak, style);
+    let frost = if detail.frost {
+        ", in part as frost"
+    } else {
+        ""
+    };
+    match (detail.never_dry, detail.wet) {
+        (true, _) if detail.left_over > 0.0 => format!(
+            "gains {} a year and never dries{frost}",
+            water(detail.left_over, style)
+        ),
+        (true, _) => format!("is never dry: it holds {peak} more at its wettest{frost}"),
+        (false, Some((first, last))) => {
+            let when = detail.peak_month.map_or("", month_name);
+            format!(
+                "gathers water from {}, at most {peak} in {when}{frost}",
+                months(first, last)
+            )
+        }
+        (false, None) => format!("gathers at most {peak}{frost}"),
+    }
+}
+
+fn wetted(finding: &Finding, detail: &YearDetail, style: Style) -> String {
+    if !detail.settled {
+        return format!(
+            "{}: the yearly reckoning didn't settle, so it isn't judged.",
+            place(finding)
+        );
+    }
+    let mut text = format!("{} {}", place(finding), spell(detail, style));
+    if let Some((limit, why)) = detail.limit {
+        let over = if detail.peak > limit {
+            ", over"
+        } else {
+            ", under"
+        };
+        text += &format!("{over} its limit of {} ({why})", water(limit, style));
+    }
+    if let Some(month) = detail.dry_by {
+        text += &format!("; dry again in {}", month_name(month));
+    }
+    text + "."
+}
+
+fn noted(finding: &Finding, detail: &YearDetail, style: Style) -> String {
+    format!(
+        "{} {}, {} condensing in a year; counted, not judged.",
+        place(finding),
+        spell(detail, style),
+        water(detail.yearly, style)
+    )
+}
+
+pub(super) fn drying(finding: &Finding, style: Style) -> String {
+    let Detail::Drying(detail) = &finding.detail else {
+        return "No plane of wood or open insulation lies inside: there is nothing to dry.".into();
+    };
+    if finding.status == Status::Unknown {
+        return format!(
+            "{}: the drying didn't settle, so it isn't judged.",
+            place(finding)
+        );
+    }
+    let one = "1 kg/m² (3.3 oz/ft²)";
+    let mut text = match (detail.days, detail.month) {
+        (Some(days), Some(month)) => format!(
+            "The slowest plane is {}: {one} put there on 1 April is gone by {}, in {} days",
+            place(finding),
+            when(days, month),
+            fixed(days, 0),
+        ),
+        _ => format!(
+            "It can't dry at {}: of {one} put there on 1 April {} is left after five years",
+            place(finding),
+            water(detail.left, style),
+        ),
+    };
+    text += &to_sides(detail);
+    let moved: Vec<String> = detail
+        .moved
+        .iter()
+        .map(|(name, kg)| format!("{} to {name}", water(*kg, style)))
+        .collect();
+    if !moved.is_empty() {
+        text += &format!("; of it moved {}", moved.join(", "));
+    }
+    if detail.days.is_none_or(|days| days > LONGEST) {
+        text += if detail.drains {
+            ". That is over a year, but the plane drains"
+        } else {
+            ". That is over a year, and nothing drains there"
+        };
+    }
+    text + "."
+}
+
+/// `June`, or `June two years later`.
+pub(super) fn when(days: f64, month: usize) -> String {
+    // April to December is 275 days.
+    let years = ((days + 90.0) / 365.0).floor();
+    match years as u32 {
+        0 => month_name(month).into(),
+        1 => format!("{} of the next year", month_name(month)),
+        n => format!("{} {n} years later", month_name(month)),
+    }
+}
+
+fn to_sides(detail: &DryingDetail) -> String {
+    detail.share_to_room.map_or_else(String::new, |share| {
+        format!(
+            ", {} of it to the room and {} outward",
+            percent(share),
+            percent(1.0 - share)
+        )
+    })
+}
+
+pub(super) fn barrier(finding: &Finding) -> String {
+    match &finding.detail {
+        Detail::DoubleBarrier(inner, outer) => format!(
+            "Wood or open insulation lies between two tight layers, {inner} and {outer}: what gets \
+             wet there stays wet, and such a wall needs an approved design."
+        ),
+        _ => "No wood or open insulation lies between two tight layers.".into(),
+    }
+}
+
+pub(super) fn pan(finding: &Finding, style: Style) -> String {
+    let Detail::Pan(yearly) = finding.detail else {
+        return String::new();
+    };
+    let gathered = match yearly > 0.0 {
+        true => format!(
+            "{} a year collects there by diffusion",
+            water(yearly, style)
+        ),
+        false => "nothing collects there by diffusion".into(),
+    };
+    format!(
+        "{} has no drain: {gathered}, and water that gets there any other way stays.",
+        place(finding)
+    )
+}
+
+pub(super) fn sheathing(finding: &Finding) -> String {
+    let Detail::Sheathing(SheathingDetail {
+        months: [dry, watch, wet],
+        highest,
+        month,
+    }) = finding.detail
+    else {
+        return String::new();
+    };
+    format!(
+        "{} stands under 80 % in {dry} months, from 80 to 95 % in {watch}, over 95 % in {wet}; the \
+         highest monthly mean is {} in {}.",
+        place(finding),
+        percent(highest),
+        month_name(month)
+    )
+}
+
+pub(super) fn inward(finding: &Finding, style: Style) -> String {
+    let (Some(value), Some(limit), Some(margin), Detail::Month(month)) = (
+        finding.value,
+        finding.limit,
+        finding.margin,
+        &finding.detail,
+    ) else {
+        return "No plane that outdoor air reaches touches wood, a panel, open insulation or bare metal.".into();
+    };
+    let hangs = match finding.status {
+        Status::Pass => "",
+        _ => ": it hangs on airtightness",
+    };
+    format!(
+        "In the cooled house of {} outdoor air that leaks inward meets {} at {}, {} its dew point \
+         of {}{hangs}.",
+        month_name(*month),
+        place(finding),
+        style.temperature(value),
+        distance(margin, style),
+        style.temperature(limit),
+    )
+}
+
+/// What the critical month adds to the sentence on mold.
+pub(super) fn mold_month(finding: &Finding) -> String {
+    match &finding.detail {
+        Detail::Mold(MoldDetail {
+            month,
+            required,
+            factor,
+        }) => format!(
+            " The month that needs most is {}: temperature factor {} needed, {} there.",
+            month_name(*month),
+            fixed(*required, 3),
+            fixed(*factor, 3)
+        ),
+        Detail::Month(month) => format!(" The critical month is {}.", month_name(*month)),
+        _ => String::new(),
+    }
+}
+
+/// How much more a leak carries than diffusion.
+pub(super) fn leak_ratio(finding: &Finding) -> String {
+    match finding.detail {
+        Detail::LeakRatio(Some(ratio)) => {
+            let digits = usize::from(ratio < 10.0);
+            format!(
+                " A leak of 1 in² in 32 ft² at 4 Pa carries about {} times the water that diffuses.",
+                fixed(ratio, digits)
+            )
+        }
+        Detail::LeakRatio(None) => " Nothing diffuses here: only leaks bring water.".into(),
+        _ => String::new(),
+    }
+}

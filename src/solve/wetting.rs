@@ -1,0 +1,68 @@
+//! Wetting a plane on purpose: how long 1 kg/m² takes to leave, and to which side.
+//!
+//! Design: drying starts on 1 April with 1 kg/m² at one vulnerable plane, everything else dry,
+//! and runs through the climate's months around the year. The layers that touch the wet plane
+//! have their damp permeance; gone means gone from every vulnerable plane of the path.
+
+use super::path::{Path, PathKind};
+use super::profile::{Boundary, Slab};
+use super::reach::PlaneRole;
+use super::year::{DryOut, Watched, dry_out};
+
+/// Water put at a plane, kg/m².
+pub const WETTING: f64 = 1.0;
+/// Month in which drying starts: April.
+pub const START_MONTH: usize = 3;
+/// Longest drying that is followed, days.
+pub const MOST_DAYS: f64 = 5.0 * 365.0;
+
+/// How the water put at one plane leaves.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Drying {
+    /// The plane, counted from the room's surface.
+    pub plane: usize,
+    /// Where the water went and when.
+    pub out: DryOut,
+}
+
+/// Dries every vulnerable plane of a path, or only one named by path and plane. Framing is left
+/// out: water spreads sideways out of it.
+pub(super) fn dry_path(
+    path: &Path,
+    slabs: &[Slab],
+    roles: &[PlaneRole],
+    months: &[Boundary; 12],
+    wanted: Option<(&str, usize)>,
+) -> Vec<Drying> {
+    if path.kind == PathKind::Framing {
+        return Vec::new();
+    }
+    let watched: Vec<bool> = roles.iter().map(|role| role.vulnerable).collect();
+    let inside: Vec<bool> = path
+        .pieces
+        .iter()
+        .map(|piece| piece.air_permeable || piece.kind.is_some_and(|kind| kind.is_wood()))
+        .collect();
+    let is_wanted = |plane: usize| match wanted {
+        None => true,
+        Some((name, only)) => name == path.name && only == plane,
+    };
+    let last = roles.len() - 1;
+    (1..last)
+        .filter(|plane| watched[*plane] && is_wanted(*plane))
+        .map(|plane| Drying {
+            plane,
+            out: dry_out(
+                slabs,
+                months,
+                (plane, WETTING),
+                START_MONTH,
+                Watched {
+                    planes: &watched,
+                    inside: &inside,
+                },
+                MOST_DAYS,
+            ),
+        })
+        .collect()
+}

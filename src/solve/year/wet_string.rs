@@ -1,0 +1,208 @@
+//! The convex string with water on it.
+//!
+//! A node that holds water is at saturation until it is empty: it pins the string, and vapor may
+//! leave it as well as gather there. Between pins the string is the one of [`crate::solve::string`]:
+//! the lower convex hull below saturation. What flows to a node less what flows from it is the
+//! water it gains.
+
+use super::nodes::Shore;
+
+/// Pressures and gains under one month's air.
+#[derive(Debug, Default)]
+pub(super) struct WetString {
+    /// Water gained at each node, kg/(m²·s); at the shores, the vapor that crosses them.
+    pub(super) gains: Vec<f64>,
+    /// Pa; known at bends only until [`WetString::fill`], NaN where nothing is known.
+    pub(super) pressures: Vec<f64>,
+    /// The greatest flow along the string, kg/(m²·s).
+    greatest: f64,
+    /// The nodes where the string bends, compartment by compartment.
+    bends: Vec<usize>,
+    /// Where each compartment's bends begin.
+    starts: Vec<usize>,
+}
+
+/// Everything the string hangs on.
+#[derive(Clone, Copy)]
+pub(super) struct Posts<'a> {
+    /// Vapor resistance summed along each compartment, by node.
+    pub(super) summed: &'a [f64],
+    /// Saturation by node, Pa.
+    pub(super) saturation: &'a [f64],
+    /// Water held by node, kg/m².
+    pub(super) water: &'a [f64],
+    /// First and last node of each compartment.
+    pub(super) compartments: &'a [(usize, usize)],
+    /// The room's side and the outer side.
+    pub(super) shores: (Shore, Shore),
+}
+
+impl WetString {
+    /// Lays the string: bends, their pressures, and what each gains.
+    pub(super) fn lay(&mut self, posts: &Posts<'_>) {
+        let count = posts.saturation.len();
+        self.gains.clear();
+        self.gains.resize(count, 0.0);
+        self.pressures.resize(count, 0.0);
+        self.greatest = 0.0;
+        self.bends.clear();
+        self.starts.clear();
+        for &(from, to) in posts.compartments {
+            let start = self.bends.len();
+            self.starts.push(start);
+            self.lay_compartment(posts, from, to);
+            for at in start + 1..self.bends.len() {
+                let (a, b) = (self.bends[at - 1], self.bends[at]);
+                let fall = self.pressures[a] - self.pressures[b];
+                let flow = fall / (posts.summed[b] - posts.summed[a]);
+                self.greatest = self.greatest.max(flow.abs());
+                self.gains[a] -= flow;
+                self.gains[b] += flow;
+            }
+        }
+    }
+
+    fn lay_compartment(&mut self, posts: &Posts<'_>, from: usize, to: usize) {
+        let (inner, outer) = posts.shores;
+        let last = posts.saturation.len() - 1;
+        let end = if to == last { outer.node } else { to + 1 };
+        let (mut held, mut next) = (None, from);
+        if from == 0 {
+            self.bend(inner.node, inner.pressure);
+            (held, next) = (Some(inner.node), inner.node + 1);
+            if to == last && next > end {
+                // Nothing resists: air on both sides, and diffusion says nothing about the flow.
+                return;
+            }
+        }
+        for node in next..end {
+            if posts.water[node] > 0.0 {
+                self.span(posts, (held, from), node, posts.saturation[node]);
+                held = Some(node);
+            }
+        }
+        if to == last {
+            self.span(posts, (held, from), outer.node, outer.pressure);
+        } else if let Some(held) = held {
+            let free = held + 1..=to;
+            if let Some(least) = least(posts.saturation, free, self.pressures[held]) {
+                self.span(posts, (Some(held), from), least, posts.saturation[least]);
+            }
+        }
+    }
+
+    /// The string from the last held node, or from the compartment's free end, to a held one.
+    fn span(
+        &mut self,
+        posts: &Posts<'_>,
+        (held, from): (Option<usize>, usize),
+        node: usize,
+        pressure: f64,
+    ) {
+        self.pressures[node] = pressure;
+        match held {
+            Some(held) => self.hull(posts, held, node),
+            None => match least(posts.saturation, (from..node).rev(), pressure) {
+                Some(least) => {
+                    self.bend(least, posts.saturation[least]);
+                    self.hull(posts, least, node);
+                }
+                None => self.bends.push(node),
+            },
+        }
+    }
+
+    /// The lower convex hull between two nodes of known pressure, the first one a bend already.
+    fn hull(&mut self, posts: &Posts<'_>, a: usize, b: usize) {
+        let (z, saturation) = (posts.summed, posts.saturation);
+        let slope = (self.pressures[b] - self.pressures[a]) / (z[b] - z[a]);
+        let (za, pa) = (z[a], self.pressures[a]);
+        let between = z[a + 1..b].iter().zip(&saturation[a + 1..b]);
+        // Counted without a branch: most spans hold nothing.
+        let over: u64 = between
+            .map(|(z, saturation)| u64::from(pa + slope * (z - za) > *saturation))
+            .sum();
+        if over > 0 {
+            let base = self.bends.len();
+            for node in a + 1..b {
+                self.turn(z, base, node, saturation[node]);
+                self.bend(node, saturation[node]);
+            }
+            self.turn(z, base, b, self.pressures[b]);
+        }
+        self.bends.push(b);
+    }
+
+    /// Takes back the bends that a further node makes needless.
+    fn turn(&mut self, z: &[f64], base: usize, node: usize, pressure: f64) {
+        while self.bends.len() > base {
+            let (b, a) = (
+                self.bends[self.bends.len() - 1],
+                self.bends[self.bends.len() - 2],
+            );
+            let (pa, pb) = (self.pressures[a], self.pressures[b]);
+            if (z[b] - z[a]) * (pressure - pa) > (pb - pa) * (z[node] - z[a]) {
+                return;
+            }
+            self.bends.pop();
+        }
+    }
+
+    fn bend(&mut self, node: usize, pressure: f64) {
+        self.bends.push(node);
+        self.pressures[node] = pressure;
+    }
+
+    /// Fills in the pressures between bends.
+    pub(super) fn fill(&mut self, posts: &Posts<'_>) {
+        let z = posts.summed;
+        for (n, &(from, to)) in posts.compartments.iter().enumerate() {
+            let end = self.starts.get(n + 1).copied();
+            let bends = &self.bends[self.starts[n]..end.unwrap_or(self.bends.len())];
+            let (Some(&first), Some(&last)) = (bends.first(), bends.last()) else {
+                self.pressures[from..=to].fill(f64::NAN);
+                continue;
+            };
+            let (p_first, p_last) = (self.pressures[first], self.pressures[last]);
+            self.pressures[from..first].fill(p_first);
+            self.pressures[last + 1..=to].fill(p_last);
+            for pair in bends.windows(2) {
+                let (a, b) = (pair[0], pair[1]);
+                let (pa, pb) = (self.pressures[a], self.pressures[b]);
+                let slope = (pb - pa) / (z[b] - z[a]);
+                for node in a + 1..b {
+                    // Rounding must not lift a touching point over saturation.
+                    let along = pa + slope * (z[node] - z[a]);
+                    self.pressures[node] = along.min(posts.saturation[node]);
+                }
+            }
+        }
+    }
+
+    /// Gains up to this are rounding, kg/(m²·s): they wet nothing.
+    pub(super) fn nothing(&self) -> f64 {
+        1e-20 + 1e-14 * self.greatest
+    }
+
+    /// Vapor past the room's surface, kg/(m²·s): what gathers on the surface runs off before.
+    pub(super) fn inflow(&self, shore: &Shore) -> f64 {
+        -self.gains[..=shore.node.max(1)].iter().sum::<f64>()
+    }
+
+    /// Vapor that arrives at the outer surface from within, kg/(m²·s).
+    pub(super) fn outflow(&self, shore: &Shore) -> f64 {
+        let surface = self.gains.len() - 2;
+        self.gains[shore.node.min(surface)..].iter().sum()
+    }
+}
+
+/// The node of least saturation, if that is below a pressure; the first one met among equals.
+fn least(saturation: &[f64], nodes: impl Iterator<Item = usize>, pressure: f64) -> Option<usize> {
+    let mut found = (None, pressure);
+    for node in nodes {
+        if saturation[node] < found.1 {
+            found = (Some(node), saturation[node]);
+        }
+    }
+    found.0
+}
