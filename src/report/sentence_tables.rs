@@ -5,7 +5,7 @@ use crate::check::outboard::OutboardShares;
 use crate::check::retarder::{FrameSize, Ground, RetarderClass, WarmSide};
 use crate::check::unvented_roof::RoofInsulation;
 use crate::check::{Detail, Finding, Status};
-use crate::model::{Code, Edition, Zone};
+use crate::model::{Code, Edition};
 use crate::quantity::{Share, Style, ThermalResistance, fixed};
 
 const LOCAL: &str = "Check your local code.";
@@ -49,17 +49,9 @@ pub(super) fn sentence(finding: &Finding, style: Style) -> String {
 /// `IRC 2021, marine zone 4`.
 fn code(code: Code) -> String {
     let edition = code.edition.map(Edition::title);
-    let zone = code.zone.map(zone);
+    let zone = code.zone.map(|zone| zone.to_string());
     let parts: Vec<String> = edition.map(str::to_owned).into_iter().chain(zone).collect();
     parts.join(", ")
-}
-
-fn zone(zone: Zone) -> String {
-    let regime = zone.moist.map(String::from).unwrap_or_default();
-    match zone.marine {
-        true => format!("marine zone {}", zone.number),
-        false => format!("zone {}{regime}", zone.number),
-    }
 }
 
 /// A resistance, a round R-value without decimals as tables print it.
