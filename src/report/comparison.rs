@@ -1,7 +1,8 @@
 //! The report of `compare` as text: which build-up keeps the wood clear, which is best, side by side.
 
 use super::Judged;
-use super::summary::{WIDTH, caution_text, conditions, headline, short};
+use super::path_table::short;
+use super::summary::{WIDTH, caution_text, conditions, headline};
 use super::table::{Table, wrap};
 use crate::check::{Verdict, best, overview};
 use crate::model::Project;

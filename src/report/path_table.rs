@@ -1,0 +1,158 @@
+//! A path as a table: its layers, and what holds at each one's outer face.
+
+use super::Judged;
+use super::table::Table;
+use crate::quantity::{Permeance, Style, TemperatureDifference, fixed, unit};
+use crate::solve::{EndResult, PathResult};
+
+/// Most characters of a layer's name in a table: with every other column at its widest, the line
+/// stays within [`WIDTH`].
+const NAME_WIDTH: usize = 26;
+
+pub(super) fn perm_heading(style: Style) -> &'static str {
+    if style.permeance(Permeance::from_si(0.0)).ends_with("perm") {
+        "perm"
+    } else {
+        "permeance"
+    }
+}
+
+/// Layers with their resistances, and what holds at each one's outer face: a reviewer can add up.
+pub(super) fn path_table(
+    path: &PathResult,
+    end: &EndResult,
+    one: &Judged<'_>,
+    style: Style,
+) -> String {
+    let profile = &path.winter;
+    let mut text = format!(
+        "  {}: {} % of the area, {} in all, films included\n",
+        path.path.name,
+        fixed(path.path.share.as_fraction() * 100.0, 1),
+        style.resistance(profile.total_resistance),
+    );
+    let perm = perm_heading(style);
+    let r = if style.temperature_unit() == "°F" {
+        "R"
+    } else {
+        "m²K/W"
+    };
+    let header = [
+        "inside to outside",
+        "thickness",
+        r,
+        perm,
+        style.temperature_unit(),
+        "dew pt",
+        "margin",
+        "leak",
+        "night",
+    ];
+    let mut table = Table::new(&header, 1);
+    let film = end.boundary.interior_film.as_si();
+    let state = |n: usize| plane_cells(path, n, one, style);
+    table.row(
+        [
+            vec![
+                "room air film".into(),
+                String::new(),
+                resistance(film, style),
+                String::new(),
+            ],
+            state(0),
+        ]
+        .concat(),
+    );
+    for (n, piece) in path.path.pieces.iter().enumerate() {
+        let sheet = Permeance::from_si(1.0 / piece.slab.vapor_resistance);
+        let permeance = style.permeance(sheet);
+        let number = permeance.split(' ').next().unwrap_or_default().to_owned();
+        let name = if piece.bonded {
+            format!(
+                "{} (bonded)",
+                short(&piece.name, NAME_WIDTH - " (bonded)".len())
+            )
+        } else {
+            short(&piece.name, NAME_WIDTH)
+        };
+        let thickness = if piece.thickness.as_m() > 0.0 {
+            style.length(piece.thickness)
+        } else {
+            String::new()
+        };
+        let cells = vec![
+            name,
+            thickness,
+            resistance(profile.resistances[n].as_si(), style),
+            number,
+        ];
+        table.row([cells, state(n + 1)].concat());
+    }
+    let layers: f64 = profile.resistances.iter().map(|r| r.as_si()).sum();
+    let exterior = profile.total_resistance.as_si() - layers - film;
+    let name = if path.path.ends_at_ventilated_air {
+        "film to the ventilated gap"
+    } else {
+        "outdoor air film"
+    };
+    table.row(vec![
+        name.into(),
+        String::new(),
+        resistance(exterior, style),
+    ]);
+    text += &table.render("    ");
+    if let Some(factor) = path.temperature_factor {
+        text += &format!(
+            "    temperature factor of the room surface: {}\n",
+            fixed(factor, 3)
+        );
+    }
+    for least in &profile.inner_minima {
+        text += &format!(
+            "    least margin inside {}: {} at {} % of its depth\n",
+            path.path.pieces[least.slab].name,
+            style.margin(least.margin),
+            fixed(least.position * 100.0, 0),
+        );
+    }
+    if !profile.converged {
+        text += "    The temperature-dependent conductivities didn't settle: don't use these numbers.\n";
+    }
+    text
+}
+
+/// A name cut to a column's width.
+pub(super) fn short(name: &str, width: usize) -> String {
+    if name.chars().count() <= width {
+        return name.to_owned();
+    }
+    name.chars().take(width - 1).chain(['…']).collect()
+}
+
+fn resistance(si: f64, style: Style) -> String {
+    match style.temperature_unit() {
+        "°F" => fixed(si / unit::R_VALUE, 2),
+        _ => fixed(si, 3),
+    }
+}
+
+/// Temperature, dew point of the vapor, dew-point margin, leak margin, the night's leak margin.
+fn plane_cells(path: &PathResult, plane: usize, one: &Judged<'_>, style: Style) -> Vec<String> {
+    let state = &path.winter.planes[plane];
+    let dew_point = one.result.room_dew_point;
+    let reached = path.roles[plane].reached;
+    let margin = |margin: Option<TemperatureDifference>| {
+        margin.map_or_else(|| "-".to_owned(), |margin| style.margin_number(margin))
+    };
+    let leak = reached.then(|| state.temperature - dew_point);
+    let night = path.night.as_ref().filter(|_| reached);
+    vec![
+        style.temperature_number(state.temperature),
+        state
+            .dew_point
+            .map_or_else(|| "-".into(), |dew| style.temperature_number(dew)),
+        margin(state.dew_point_margin),
+        margin(leak),
+        margin(night.map(|night| night.planes[plane].temperature - dew_point)),
+    ]
+}

@@ -1,0 +1,67 @@
+//! A house that moves: what holds at every stop of its route.
+
+use super::table::{Table, wrap};
+use super::{AtStop, Judged, summary::WIDTH};
+use crate::check::{Check, Status, worst};
+
+/// ` (worst stop: cold-continental)`, nothing for a single climate.
+pub(super) fn worst_stop(one: &Judged<'_>) -> String {
+    match one.route.is_empty() {
+        true => String::new(),
+        false => format!(" (worst stop: {})", one.stop.name),
+    }
+}
+
+/// The verdict at every stop in one line.
+pub(super) fn verdicts(one: &Judged<'_>) -> String {
+    if one.route.is_empty() {
+        return String::new();
+    }
+    let words: Vec<String> = one
+        .route
+        .iter()
+        .map(|at| format!("{} {}", at.stop.name, at.verdict.status.word()))
+        .collect();
+    wrap(&format!("At the stops: {}.", words.join("; ")), "  ", WIDTH)
+}
+
+/// How every check comes out at every stop.
+pub(super) fn table(one: &Judged<'_>) -> String {
+    if one.route.is_empty() {
+        return String::new();
+    }
+    // More stops than fit side by side go into further tables.
+    one.route.chunks(4).map(|stops| block(one, stops)).collect()
+}
+
+fn block(one: &Judged<'_>, stops: &[AtStop<'_>]) -> String {
+    let names: Vec<String> = stops
+        .iter()
+        .map(|at| super::path_table::short(&at.stop.name, 17))
+        .collect();
+    let mut header = vec!["check by stop"];
+    header.extend(names.iter().map(String::as_str));
+    let mut table = Table::new(&header, 1);
+    let mut checks: Vec<Check> = Vec::new();
+    for finding in one.route.iter().flat_map(|at| &at.verdict.findings) {
+        if finding.status != Status::Note && !checks.contains(&finding.check) {
+            checks.push(finding.check);
+        }
+    }
+    for check in checks {
+        let word = |at: &AtStop<'_>| {
+            let of_check =
+                |f: &&crate::check::Finding| f.check == check && f.status != Status::Note;
+            let found = at.verdict.findings.iter().filter(of_check);
+            let statuses: Vec<Status> = found.map(|finding| finding.status).collect();
+            match statuses.is_empty() {
+                true => "-".to_owned(),
+                false => worst(statuses).word().to_owned(),
+            }
+        };
+        let mut row = vec![check.title().to_owned()];
+        row.extend(stops.iter().map(word));
+        table.row(row);
+    }
+    table.render("  ")
+}
