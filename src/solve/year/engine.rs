@@ -134,9 +134,15 @@ impl Engine {
         self.water.fill(0.0);
         self.solve(month, 0, false);
         let nothing = self.string.nothing();
-        self.string.gains[self.holding(month)]
-            .iter()
-            .any(|gain| *gain > nothing)
+        self.string.is_bent()
+            && self.string.gains[self.holding(month)]
+                .iter()
+                .any(|gain| *gain > nothing)
+    }
+
+    /// Whether no node holds water.
+    pub(super) fn is_dry(&self) -> bool {
+        self.water.iter().map(|w| u32::from(*w > 0.0)).sum::<u32>() == 0
     }
 
     /// Runs a month, or a part of it, and shows each phase to `watch` until that says stop.

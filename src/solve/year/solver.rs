@@ -23,7 +23,8 @@ impl YearSolver {
     pub fn solve(&mut self, slabs: &[Slab], months: &[Boundary; 12]) -> Year {
         let engine = &mut self.engine;
         engine.prepare(slabs, months);
-        let start = first_wet_month(engine);
+        let wet = std::array::from_fn(|month| engine.condenses(month));
+        let start = first_after_dry(&wet);
         engine.water.fill(0.0);
         self.steadiness.begin(&engine.water);
         let mut record = Record::new(engine);
@@ -62,7 +63,8 @@ impl YearSolver {
     ) -> Option<usize> {
         let engine = &mut self.engine;
         engine.prepare(slabs, months);
-        let start = first_wet_month(engine);
+        let wet = std::array::from_fn(|month| engine.condenses(month));
+        let start = first_after_dry(&wet);
         engine.water.fill(0.0);
         let nodes = engine.nodes.count() - 2;
         held.clear();
@@ -70,7 +72,9 @@ impl YearSolver {
         let Some(first) = start else { return start };
         for _ in 0..cycles {
             run(engine, first, |engine, month| {
-                engine.month(month, seconds_of(month), false, |_| true);
+                if wet[month] || !engine.is_dry() {
+                    engine.month(month, seconds_of(month), false, |_| true);
+                }
                 held[month * nodes..][..nodes].copy_from_slice(&engine.water[1..=nodes]);
             });
         }
@@ -119,18 +123,9 @@ pub fn solve_years(paths: &[(Vec<Slab>, [Boundary; 12])]) -> Vec<Year> {
 }
 
 /// The first month that condenses after one that doesn't; January where all of them do.
-fn first_wet_month(engine: &mut Engine) -> Option<usize> {
-    let mut before = engine.condenses(11);
-    let mut any = before;
-    for month in 0..12 {
-        let wet = engine.condenses(month);
-        if wet && !before {
-            return Some(month);
-        }
-        any |= wet;
-        before = wet;
-    }
-    any.then_some(0)
+fn first_after_dry(wet: &[bool; 12]) -> Option<usize> {
+    let after_dry = (0..12).find(|month| wet[*month] && !wet[(*month + 11) % 12]);
+    after_dry.or(wet[0].then_some(0))
 }
 
 /// One year from a month on.

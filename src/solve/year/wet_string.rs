@@ -179,6 +179,11 @@ impl WetString {
         }
     }
 
+    /// Whether the string bends anywhere, or ends at a perfect barrier; else nothing gathers.
+    pub(super) fn is_bent(&self) -> bool {
+        self.bends.len() > 2 || self.starts.len() > 1
+    }
+
     /// Gains up to this are rounding, kg/(m²·s): they wet nothing.
     pub(super) fn nothing(&self) -> f64 {
         1e-20 + 1e-14 * self.greatest
