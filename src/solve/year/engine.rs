@@ -129,9 +129,8 @@ impl Engine {
         self.remembered[slot].copy_from_slice(&self.logs);
     }
 
-    /// Whether water would gather in a month that starts dry.
+    /// Whether water would gather in a month; asked while all is dry.
     pub(super) fn condenses(&mut self, month: usize) -> bool {
-        self.water.fill(0.0);
         self.solve(month, 0, false);
         let nothing = self.string.nothing();
         self.string.is_bent()

@@ -190,7 +190,6 @@ impl Weather {
             }
         }
         self.count = nodes.count();
-        self.saturation.clear();
         self.saturation.resize(self.temperatures.len(), 0.0);
         saturation_vapor_pressures(&self.temperatures, &mut self.saturation);
         self.shores.clear();

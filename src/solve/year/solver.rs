@@ -25,7 +25,6 @@ impl YearSolver {
         engine.prepare(slabs, months);
         let wet = std::array::from_fn(|month| engine.condenses(month));
         let start = first_after_dry(&wet);
-        engine.water.fill(0.0);
         self.steadiness.begin(&engine.water);
         let mut record = Record::new(engine);
         let (mut cycles, mut settled) = (0, false);
@@ -65,17 +64,20 @@ impl YearSolver {
         engine.prepare(slabs, months);
         let wet = std::array::from_fn(|month| engine.condenses(month));
         let start = first_after_dry(&wet);
-        engine.water.fill(0.0);
         let nodes = engine.nodes.count() - 2;
-        held.clear();
         held.resize(12 * nodes, 0.0);
-        let Some(first) = start else { return start };
-        for _ in 0..cycles {
+        let Some(first) = start.filter(|_| cycles > 0) else {
+            held.fill(0.0);
+            return start;
+        };
+        for cycle in 1..=cycles {
             run(engine, first, |engine, month| {
                 if wet[month] || !engine.is_dry() {
                     engine.month(month, seconds_of(month), false, |_| true);
                 }
-                held[month * nodes..][..nodes].copy_from_slice(&engine.water[1..=nodes]);
+                if cycle == cycles {
+                    held[month * nodes..][..nodes].copy_from_slice(&engine.water[1..=nodes]);
+                }
             });
         }
         start
