@@ -124,9 +124,9 @@ impl WetString {
             .sum();
         if over > 0 {
             let base = self.bends.len();
-            for node in a + 1..b {
-                self.turn(z, base, node, saturation[node]);
-                self.bend(node, saturation[node]);
+            for (node, pressure) in (a + 1..b).zip(&saturation[a + 1..b]) {
+                self.turn(z, base, node, *pressure);
+                self.bend(node, *pressure);
             }
             self.turn(z, base, b, self.pressures[b]);
         }
