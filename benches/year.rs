@@ -10,6 +10,8 @@
 //! Nearly all variants condense, the worst case for speed. They come from a formula that stands here and in `year_batch.py`. Speed is measured
 //! here and never asserted in a test.
 
+#![allow(clippy::print_stdout)] // It prints its times.
+
 use std::time::Instant;
 
 use divan::{Bencher, black_box};
