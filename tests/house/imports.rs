@@ -8,10 +8,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("error", &["quantity"]),
     ("document", &["quantity", "error"]),
     ("material", &["quantity", "error", "document"]),
-    (
-        "climate",
-        &["quantity", "error", "document", "physics"],
-    ),
+    ("climate", &["quantity", "error", "document", "physics"]),
     ("model", &["quantity", "error", "material", "climate"]),
     ("physics", &["quantity"]),
     ("solve", &["physics", "model", "quantity", "error"]),

@@ -124,20 +124,24 @@ struct Heading {
 
 impl Heading {
     fn of(index: usize, cell: &str) -> Option<Self> {
-        let (name, unit) = match cell.find(['(', '[']) {
+        let bracket = cell.find(['(', '[']);
+        let (name, unit) = match bracket {
             Some(at) => (
                 &cell[..at],
                 Some(cell[at + 1..].trim_end_matches([')', ']', ' '])),
             ),
-            None => (cell, None),
+            None => match last_word(cell) {
+                Some((name, word)) if Unit::named(word).is_some() => (name, Some(word)),
+                _ => (cell, None),
+            },
         };
         let read = |unit: &str| Unit::named(unit).ok_or_else(|| unit.trim().to_owned());
         if let Some(role) = role(name) {
             let unit = unit.map(read);
             return Some(Self { index, role, unit });
         }
-        // `temperature C`, `temp_F`, `humidity %`.
-        let (name, last) = name.trim().rsplit_once([' ', '_', ','])?;
+        // `temperature Q` names a unit that there isn't.
+        let (name, last) = last_word(name)?;
         let role = role(name)?;
         let unit = Some(read(unit.unwrap_or(last)));
         Some(Self { index, role, unit })
@@ -150,6 +154,15 @@ impl Heading {
             None => 1,
             _ => 2,
         }
+    }
+}
+
+/// Parts `temperature C`, `temp_F` and `humidity%` at the last word.
+fn last_word(name: &str) -> Option<(&str, &str)> {
+    let name = name.trim();
+    match name.strip_suffix('%') {
+        Some(before) => Some((before, "%")),
+        None => name.rsplit_once([' ', '_', ',']),
     }
 }
 
