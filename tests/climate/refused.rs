@@ -86,6 +86,12 @@ fn eleven_and_thirteen_months() {
         .help
         .clone();
     assert_eq!(help.as_deref(), Some("did you mean `March`?"));
+    assert_eq!(
+        refused(&whole.replace("3,10,80", "Mai,10,80"))
+            .problems
+            .len(),
+        1
+    );
 }
 
 #[rstest]
@@ -165,6 +171,22 @@ fn fractions_under_a_percent_sign() {
     assert_eq!(
         error.problems[0].message,
         "every relative humidity is 1 % or less"
+    );
+}
+
+#[test]
+fn a_line_above_the_header_is_no_yaml() {
+    let text = format!("Station: airport\n{}", with_march(HEADER, "3,10,80"));
+    assert!(read("coast.csv", &text).is_ok());
+}
+
+#[test]
+fn fahrenheit_under_celsius_is_guessed() {
+    let climate = read("coast.csv", &with_march(HEADER, "3,52,80")).unwrap();
+    assert!(
+        climate.notes[0].ends_with("is the column in °F?"),
+        "{:?}",
+        climate.notes
     );
 }
 
