@@ -297,6 +297,24 @@ fn a_month_without_data_is_refused() {
 }
 
 #[test]
+fn two_places_in_one_file_are_told() {
+    let one = year(HOURS, |_, row| Some(row));
+    let rows = one.split_once('\n').expect("a header").1.to_owned();
+    let two = read("coast.csv", &(one.clone() + &rows)).unwrap();
+    assert_eq!(two.notes.len(), 1, "{:?}", two.notes);
+    assert!(
+        two.notes[0].starts_with("the times start over at line 8762"),
+        "{:?}",
+        two.notes
+    );
+    let years = read("coast.csv", &(one + &rows.replace("2013-", "2014-"))).unwrap();
+    assert_eq!(
+        (years.notes.len(), years.origin.as_str()),
+        (0, "coast.csv: 17520 hours averaged")
+    );
+}
+
+#[test]
 fn days_first_are_seen_for_what_they_are() {
     let text: String = super::hours()
         .map(|(month, day, hour)| format!("{day}/{}/2013 {hour}:00,10,80\n", month + 1))

@@ -17,6 +17,7 @@ pub(super) enum Time {
     Stamp { date: usize, time: Option<usize> },
     /// Month, day and hour in columns of their own.
     Parts {
+        year: Option<usize>,
         month: usize,
         day: Option<usize>,
         hour: Option<usize>,
@@ -56,9 +57,15 @@ impl Columns {
         let moisture = kinds
             .iter()
             .find_map(|kind| best(Role::Moisture(*kind)).map(|heading| (*kind, heading)));
-        let [month, date, time, day, hour] =
-            [Role::Month, Role::Date, Role::Time, Role::Day, Role::Hour]
-                .map(|role| best(role).map(|heading| heading.index));
+        let [year, month, date, time, day, hour] = [
+            Role::Year,
+            Role::Month,
+            Role::Date,
+            Role::Time,
+            Role::Day,
+            Role::Hour,
+        ]
+        .map(|role| best(role).map(|heading| heading.index));
         let when = match (month, date, time) {
             (_, Some(date), time) => Some(Time::Stamp {
                 date,
@@ -68,6 +75,7 @@ impl Columns {
                 Some(Time::Month(month))
             }
             (Some(month), None, time) => Some(Time::Parts {
+                year,
                 month,
                 day,
                 hour: hour.or(time),

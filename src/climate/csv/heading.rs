@@ -7,6 +7,7 @@ use crate::error::did_you_mean;
 /// What a column holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Role {
+    Year,
     Month,
     Date,
     Time,
@@ -16,7 +17,8 @@ pub(super) enum Role {
     Moisture(Moisture),
 }
 
-const NAMES: [(Role, &[&str]); 9] = [
+const NAMES: [(Role, &[&str]); 10] = [
+    (Role::Year, &["year", "yr"]),
     (Role::Month, &["month", "mo", "mon", "months"]),
     (Role::Date, &["date", "localdate", "dateutc"]),
     (
