@@ -3,7 +3,8 @@
 //! Every solid cell is divided into four quarters. At its center stands the computed
 //! temperature, in the middle of its sides what the heat crossing them makes it (so that a bend
 //! at a material's edge stays a bend), at its corners the mean of what the solid cells around
-//! give. Inside a quarter temperature is bilinear.
+//! give, weighted by conductivity: beside steel the steel knows best. Inside a quarter
+//! temperature is bilinear.
 
 use super::solution::Solution;
 use crate::model::detail::Facing;
@@ -44,8 +45,8 @@ impl Field {
     fn fill(&mut self, solution: &Solution) {
         let (columns, rows) = (solution.grid().x.cells(), solution.grid().y.cells());
         let width = self.x.len();
-        // How many cells have said something about a corner.
-        let mut told = vec![0_u8; (columns + 1) * (rows + 1)];
+        // The conductivities of the cells that have said something about a corner.
+        let mut told = vec![0.0; (columns + 1) * (rows + 1)];
         for row in 0..rows {
             for column in 0..columns {
                 let Some(center) = solution.cell(column, row) else {
@@ -54,6 +55,7 @@ impl Field {
                 self.is_solid[row * columns + column] = true;
                 let at = (2 * row + 1) * width + 2 * column + 1;
                 let side = |facing| solution.side_temperature(column, row, facing);
+                let weight = solution.conductivity(column, row);
                 let (left, right) = (side(Facing::Left), side(Facing::Right));
                 let (down, up) = (side(Facing::Down), side(Facing::Up));
                 self.values[at] = center;
@@ -70,13 +72,10 @@ impl Field {
                 for (at, (column, row), sides) in corners {
                     let told = &mut told[row * (columns + 1) + column];
                     let value = sides - center;
-                    *told += 1;
                     let mean = &mut self.values[at];
-                    *mean = if *told == 1 {
-                        value
-                    } else {
-                        *mean + (value - *mean) / f64::from(*told)
-                    };
+                    let earlier = if *told == 0.0 { value } else { *mean };
+                    *told += weight;
+                    *mean = earlier + weight / *told * (value - earlier);
                 }
             }
         }

@@ -130,7 +130,13 @@ impl Solution {
     /// The outline of a block as far as it is to be seen, against air and other solids.
     #[must_use]
     pub fn outline(&self, block: usize) -> Vec<SurfacePoint> {
-        let Some(area) = self.detail.parts().blocks.get(block).map(|block| block.area) else {
+        let Some(area) = self
+            .detail
+            .parts()
+            .blocks
+            .get(block)
+            .map(|block| block.area)
+        else {
             return Vec::new();
         };
         let cells = |axis: &super::Axis, from: f64, to: f64| axis.cell_at(from)..=axis.cell_at(to);
@@ -206,6 +212,12 @@ impl Solution {
         }
     }
 
+    /// The mean of both directions in a cell, W/(m·K); 0 in air.
+    pub(super) fn conductivity(&self, column: usize, row: usize) -> f64 {
+        let mean = |block: &Block| 0.5 * (block.conductivity.x + block.conductivity.y);
+        self.block_at(column, row).map_or(0.0, mean)
+    }
+
     /// What a cell's side meets, if it is one of its place's.
     fn contact(&self, column: usize, row: usize, facing: Facing) -> Option<Contact> {
         let place = self.place(column, row);
@@ -216,7 +228,12 @@ impl Solution {
         self.detail.contact(place.0, place.1, facing)
     }
 
-    pub(super) fn beside(&self, column: usize, row: usize, facing: Facing) -> Option<(usize, usize)> {
+    pub(super) fn beside(
+        &self,
+        column: usize,
+        row: usize,
+        facing: Facing,
+    ) -> Option<(usize, usize)> {
         let (columns, rows) = (self.grid.x.cells(), self.grid.y.cells());
         match facing {
             Facing::Left => column.checked_sub(1).map(|column| (column, row)),
