@@ -31,7 +31,7 @@ impl Default for Grading {
         Self {
             at_edge: 1e-4,
             growth: 0.35,
-            scale: 4.8,
+            scale: 3.6,
         }
     }
 }

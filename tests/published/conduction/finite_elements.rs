@@ -53,7 +53,7 @@ fn both_methods_agree_within_their_bars(#[case] foam: f64) {
 fn psi_and_coldest_floor_of_the_study(#[case] foam: f64, #[case] psi: f64, #[case] floor: f64) {
     let precision = Precision {
         heat_flow: 5e-4,
-        most_cells: 120_000,
+        most_cells: 200_000,
         ..Precision::default()
     };
     let detail = sound(reference_edge(foam));

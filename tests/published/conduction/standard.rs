@@ -1,6 +1,6 @@
 //! The two-dimensional cases of ISO 10211, annex on validation.
 
-use dewmargin::solve::conduction::{Precision, solve_detail};
+use dewmargin::solve::conduction::{Grading, Precision, solve_detail};
 
 use super::super::{Tolerance, close, rows};
 use super::{quick, settled};
@@ -25,7 +25,11 @@ fn case_1_half_square_column() {
     held(&mut parts, "foot", 0.0, mm(0.0, 500.0, 0.0, 0.0));
     // The heat flow is infinite at the corner of 20 and 0 °C: it settles on no grid.
     let precision = Precision {
-        most_cells: 10_000,
+        grading: Grading {
+            scale: 1.2,
+            ..Grading::default()
+        },
+        most_cells: 30_000,
         ..quick()
     };
     let result = solve_detail(&sound(parts), &precision).expect("few cells");
