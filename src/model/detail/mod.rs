@@ -6,7 +6,8 @@
 //! the cut is adiabatic.
 //!
 //! A [`Detail`] exists only if it can be solved: everything finite and inside the cut, no gaps, no
-//! overlap that wasn't meant, no solid that touches neither air nor a held face.
+//! overlap that wasn't meant, no solid that touches neither air nor a held face. (With no gaps, that
+//! can only be the whole of it.)
 
 mod boundary;
 mod problem;
@@ -184,7 +185,7 @@ impl Detail {
         problem::none_of(survey::places(&parts, &raster))?;
         let (contacts, wrong_faces) = Contacts::of(&parts, &raster);
         problem::none_of(wrong_faces)?;
-        problem::none_of(survey::islands(&parts, &raster, &contacts))?;
+        problem::none_of(survey::boundary(&parts, &raster, &contacts))?;
         let boundaries = Boundary::of(&parts);
         Ok(Self {
             parts,
@@ -249,3 +250,6 @@ impl Detail {
             .position(|boundary| boundary.name == name)
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -115,13 +115,6 @@ pub enum DetailProblem {
     AllAir,
     /// No solid meets air or a face of given temperature.
     NoBoundary,
-    /// Solid that meets neither air nor a face of given temperature.
-    Island {
-        /// A block in it.
-        name: String,
-        /// The rectangle around it.
-        area: Area,
-    },
     /// A face that is neither level nor upright.
     FaceNotStraight {
         /// Which.
@@ -244,11 +237,6 @@ impl DetailProblem {
                     At(area)
                 )
             }
-            Self::Island { name, area } => write!(
-                f,
-                "`{name}` touches neither air nor a face of given temperature, directly or through others: {}",
-                At(area)
-            ),
             Self::FaceNotStraight { name, line } => write!(
                 f,
                 "the face `{name}` runs neither along x nor along y: {}",

@@ -208,36 +208,25 @@ fn air_overlaps(parts: &DetailParts, raster: &Raster) -> Vec<DetailProblem> {
     problems
 }
 
-/// Solid whose temperature nothing settles.
-pub(super) fn islands(
+/// Solid everywhere, and nothing that settles its temperature. A part of the solid can't hang in
+/// the air without touching it, and gaps are refused: so the whole is all there is to test.
+pub(super) fn boundary(
     parts: &DetailParts,
     raster: &Raster,
     contacts: &Contacts,
 ) -> Vec<DetailProblem> {
     let columns = raster.column_count();
-    let touches = |place: &usize| {
+    let touches = |place: usize| {
         let at = (place % columns, place / columns);
         let mut sides = Facing::ALL.into_iter();
-        sides.any(|facing| contacts.at(parts, raster, at, facing).is_some())
+        let solid = matches!(raster.places()[place], Place::Block(_));
+        solid && sides.any(|facing| contacts.at(parts, raster, at, facing).is_some())
     };
-    let solids = connected(raster, |place| matches!(place, Place::Block(_)));
-    let count = solids.len();
-    let loose: Vec<Vec<usize>> = solids
-        .into_iter()
-        .filter(|solid| !solid.iter().any(touches))
-        .collect();
-    if loose.len() == count {
-        return vec![DetailProblem::NoBoundary];
+    if (0..raster.places().len()).any(touches) {
+        Vec::new()
+    } else {
+        vec![DetailProblem::NoBoundary]
     }
-    let told = loose.iter().take(MOST_PROBLEMS);
-    told.filter_map(|solid| match raster.places()[solid[0]] {
-        Place::Block(block) => Some(DetailProblem::Island {
-            name: parts.blocks[block as usize].name.clone(),
-            area: around(raster, solid),
-        }),
-        _ => None,
-    })
-    .collect()
 }
 
 /// The connected parts of what fits, each as its places.

@@ -38,6 +38,7 @@ mod result;
 mod solution;
 mod solver;
 mod stencil;
+mod system;
 
 pub use field::Field;
 pub use grid::{Axis, Grading, Grid, MOST_CELLS};
@@ -48,6 +49,7 @@ pub use result::{
 };
 pub use solution::{Solution, SurfacePoint, coldest, mean_temperature};
 pub use solver::{Method, SolveReport, SolveTolerance};
+pub use system::{Equations, System};
 
 use std::fmt::{self, Display, Formatter};
 
@@ -83,3 +85,6 @@ impl Display for ConductionError {
 }
 
 impl std::error::Error for ConductionError {}
+
+#[cfg(test)]
+mod tests;

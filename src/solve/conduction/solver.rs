@@ -12,8 +12,11 @@ use super::reduced::Reduced;
 const ROUND: usize = 40;
 /// The most rounds.
 const MOST_ROUNDS: usize = 8;
-/// A round that doesn't bring the residual below this part of the last one has stagnated.
-const LEAST_GAIN: f64 = 0.1;
+/// A round that neither reaches its aim nor brings the residual below this part of the last one
+/// has stagnated: factoring is cheaper than some two hundred iterations.
+const LEAST_GAIN: f64 = 0.01;
+/// So has one that reaches its aim by recurrence and not even this part in truth.
+const LEAST_TRUE_GAIN: f64 = 0.5;
 /// Aimed at, against what is asked: room for rounding between recurrence and truth.
 const AIM: f64 = 0.3;
 
@@ -126,28 +129,36 @@ impl Solver {
         };
         for _ in 0..MOST_ROUNDS {
             let last = left.norm;
-            self.improve(&left, whole, tolerance, &mut report, &mut temperature);
+            let reached = self.improve(&left, whole, tolerance, &mut report, &mut temperature);
             left = self.left(source, excess, &temperature);
             report.residual = left.norm / whole;
             report.imbalance = left.imbalance;
             report.converged =
                 report.residual <= tolerance.residual && report.imbalance <= tolerance.imbalance;
-            let gained = left.norm < LEAST_GAIN * last;
-            if report.converged || (report.method == Method::Direct && !gained) {
+            if report.converged {
                 break;
             }
-            if !gained {
-                self.direct = self.direct.take().or_else(|| Direct::of(&self.network));
-                if self.direct.is_none() {
-                    break;
-                }
-                report.method = Method::Direct;
+            let least = if reached { LEAST_TRUE_GAIN } else { LEAST_GAIN };
+            // A residual that isn't a number counts as stagnation too.
+            let gained = left.norm <= least * last;
+            if !gained && !self.turn_to_factors(&mut report) {
+                break;
             }
         }
         (temperature, report)
     }
 
-    /// One round.
+    /// Whether there are factors to go on with, and there were none before.
+    fn turn_to_factors(&mut self, report: &mut SolveReport) -> bool {
+        if report.method == Method::Direct {
+            return false;
+        }
+        self.direct = self.direct.take().or_else(|| Direct::of(&self.network));
+        report.method = Method::Direct;
+        self.direct.is_some()
+    }
+
+    /// One round: whether it reached what it aimed at.
     fn improve(
         &mut self,
         left: &Left,
@@ -155,10 +166,10 @@ impl Solver {
         tolerance: &SolveTolerance,
         report: &mut SolveReport,
         temperature: &mut [f64],
-    ) {
+    ) -> bool {
         if let (Method::Direct, Some(direct)) = (report.method, &self.direct) {
             direct.correct(&left.residual, temperature);
-            return;
+            return true;
         }
         let by_residual = tolerance.residual * whole;
         let by_balance = left.norm * tolerance.imbalance / left.imbalance;
@@ -172,6 +183,7 @@ impl Solver {
             .reduced
             .correct(&left.residual, AIM * target, ROUND, temperature);
         report.iterations += run.iterations;
+        run.norm <= AIM * target
     }
 
     fn left(&self, source: &[f64], excess: &[f64], temperature: &[f64]) -> Left {
