@@ -145,39 +145,47 @@ impl Network {
         }
     }
 
-    /// The diagonal of the matrix.
-    pub(super) fn diagonal(&self) -> Vec<f64> {
-        let (nx, n) = (self.nx, self.nx * self.ny);
-        let mut diagonal = vec![0.0; n];
-        for cell in 0..n {
-            let (right, up) = (self.right[cell], self.up[cell]);
-            diagonal[cell] += right + up;
-            if right > 0.0 {
-                diagonal[cell + 1] += right;
+    /// The diagonal of the matrix, row by row of the grid from the lowest.
+    pub(super) fn diagonals(&self, mut visit: impl FnMut(usize, &[f64])) {
+        let nx = self.nx;
+        let mut diagonal = vec![0.0; nx];
+        let mut links = self.links.iter().peekable();
+        for row in 0..self.ny {
+            let cells = row * nx..(row + 1) * nx;
+            let (right, up) = (&self.right[cells.clone()], &self.up[cells.clone()]);
+            diagonal[0] = right[0] + up[0];
+            for column in 1..nx {
+                diagonal[column] = right[column - 1] + right[column] + up[column];
             }
-            if up > 0.0 {
-                diagonal[cell + nx] += up;
+            if row > 0 {
+                let below = &self.up[cells.start - nx..cells.start];
+                for (entry, below) in diagonal.iter_mut().zip(below) {
+                    *entry += below;
+                }
             }
-        }
-        for link in &self.links {
-            diagonal[link.cell as usize] += link.conductance;
-        }
-        for entry in &mut diagonal {
-            if *entry == 0.0 {
-                *entry = self.void;
+            while let Some(link) = links.next_if(|link| cells.contains(&(link.cell as usize))) {
+                diagonal[link.cell as usize - cells.start] += link.conductance;
             }
+            for entry in &mut diagonal {
+                *entry = if *entry == 0.0 { self.void } else { *entry };
+            }
+            visit(row, &diagonal);
         }
-        diagonal
     }
 
-    /// Heat fed into each cell by boundaries of those temperatures, W/m.
-    pub(super) fn source(&self, boundary_temperatures: &[f64]) -> Vec<f64> {
-        let mut source = vec![0.0; self.nx * self.ny];
+    /// The same at once.
+    pub(super) fn diagonal(&self) -> Vec<f64> {
+        let mut all = Vec::with_capacity(self.nx * self.ny);
+        self.diagonals(|_, row| all.extend_from_slice(row));
+        all
+    }
+
+    /// Adds the heat fed into each cell by boundaries of those temperatures, W/m.
+    pub(super) fn add_source(&self, boundary_temperatures: &[f64], sums: &mut [f64]) {
         for link in &self.links {
-            source[link.cell as usize] +=
+            sums[link.cell as usize] +=
                 link.conductance * boundary_temperatures[link.boundary as usize];
         }
-        source
     }
 
     /// Heat from each boundary into the solid, W/m.

@@ -31,18 +31,21 @@ pub(super) fn levels(stencil: Stencil) -> Vec<Level> {
 }
 
 impl Level {
-    fn of(stencil: Stencil) -> (Self, Option<Stencil>) {
+    fn of(mut stencil: Stencil) -> (Self, Option<Stencil>) {
         let (kept, ny) = (stencil.columns.div_ceil(2), stencil.ny);
         let vector = || Columns::zero(kept, ny);
-        // The coarse matrix needs the odd lines' entries and their factors.
-        let odd = Lines::factor(stencil.odd.clone());
-        let coarser = (stencil.columns > 1).then(|| stencil.coarsen::<true>(&odd));
+        let coarser = (stencil.columns > 1).then(|| stencil.coarsen::<true>());
         let Stencil {
-            even, left, right, ..
+            even,
+            odd,
+            left,
+            right,
+            ..
         } = stencil;
         let level = Self {
             even: Lines::factor(even),
-            odd,
+            // A single column has no odd ones: unit lines, factors of themselves.
+            odd: Lines::factored(odd),
             left,
             right,
             rhs_even: vector(),
@@ -77,9 +80,9 @@ impl Level {
         let even = &self.x_even.panel(panel)[..rows];
         let next = &self.x_even.panel_after(panel)[..rows];
         self.odd.solve(panel, x, |y| {
-            let weight = left.to_odd(y, [&even[y - 1], &even[y], &even[y + 1]]);
+            let weight = left.weigh_odd(y, [&even[y - 1], &even[y], &even[y + 1]]);
             let east = |y: usize| from_right(&even[y], &next[y]);
-            let other = right.to_odd(y, [&east(y - 1), &east(y), &east(y + 1)]);
+            let other = right.weigh_odd(y, [&east(y - 1), &east(y), &east(y + 1)]);
             by_lane(|k| rhs[y][k] - weight[k] - other[k])
         });
     }

@@ -128,13 +128,44 @@ impl Columns {
         }
     }
 
+    /// Row `row` of a panel.
     #[inline(always)]
-    pub(super) fn at_mut(&mut self, column: usize, row: usize) -> &mut f64 {
-        &mut self.rows[column / LANES * self.height + row + 1][column % LANES]
+    pub(super) fn row_mut(&mut self, panel: usize, row: usize) -> &mut Row {
+        &mut self.rows[panel * self.height + row + 1]
     }
 
     #[inline(always)]
-    pub(super) fn at(&self, column: usize, row: usize) -> f64 {
-        self.rows[column / LANES * self.height + row + 1][column % LANES]
+    pub(super) fn row(&self, panel: usize, row: usize) -> &Row {
+        &self.rows[panel * self.height + row + 1]
+    }
+}
+
+/// Even and odd columns of a row's cells that fall into a panel; `pad` where there are none.
+#[inline(always)]
+pub(super) fn split(cells: &[f64], panel: usize, pad: f64) -> (Row, Row) {
+    let cells = &cells[(2 * panel * LANES).min(cells.len())..];
+    let (mut even, mut odd) = ([pad; LANES], [pad; LANES]);
+    if let Some(whole) = cells.first_chunk::<{ 2 * LANES }>() {
+        for lane in 0..LANES {
+            (even[lane], odd[lane]) = (whole[2 * lane], whole[2 * lane + 1]);
+        }
+    } else {
+        for (lane, pair) in cells.chunks(2).enumerate() {
+            even[lane] = pair[0];
+            odd[lane] = pair.get(1).copied().unwrap_or(pad);
+        }
+    }
+    (even, odd)
+}
+
+/// Adds even and odd columns of a panel to the row's cells.
+#[inline(always)]
+pub(super) fn add_joined(cells: &mut [f64], panel: usize, even: &Row, odd: &Row) {
+    let start = (2 * panel * LANES).min(cells.len());
+    for (pair, (even, odd)) in cells[start..].chunks_mut(2).zip(even.iter().zip(odd)) {
+        pair[0] += even;
+        if let Some(cell) = pair.get_mut(1) {
+            *cell += odd;
+        }
     }
 }

@@ -5,7 +5,7 @@ use super::lanes::{
 };
 
 /// Symmetric tridiagonal matrices of some columns.
-#[derive(Clone, Debug, Default)]
+#[derive(Debug)]
 pub(super) struct Tridiagonal {
     pub(super) diagonal: Columns,
     /// Between a row and the one above it.
@@ -22,42 +22,65 @@ impl Tridiagonal {
     }
 }
 
-/// The factors L D Lᵀ of lines.
-#[derive(Debug)]
-pub(super) struct Lines {
-    /// 1/D.
-    inverse: Columns,
-    /// What a row gives to the one above it.
-    multiplier: Columns,
-}
-
-impl Lines {
-    /// Factors lines in the place of their matrices.
-    pub(super) fn factor(matrix: Tridiagonal) -> Self {
-        let Tridiagonal {
-            mut diagonal,
-            mut up,
-        } = matrix;
-        for panel in 0..diagonal.panels() {
-            let (diagonal, up) = (diagonal.panel_mut(panel), up.panel_mut(panel));
-            let (mut below, mut multiplier) = (ZERO, ZERO);
-            let last = diagonal.len() - 1;
-            for (pivot, off) in diagonal[1..last].iter_mut().zip(&mut up[1..last]) {
-                let reduced = sub_product(pivot, &multiplier, &below);
-                let inverse = by_lane(|k| 1.0 / reduced[k]);
-                below = *off;
-                multiplier = product(&below, &inverse);
-                *pivot = inverse;
-                *off = multiplier;
-            }
-        }
-        Self {
-            inverse: diagonal,
-            multiplier: up,
+impl Tridiagonal {
+    /// Puts the factors L D Lᵀ of a panel's lines in their place: 1/D, and what a row gives to
+    /// the one above it.
+    pub(super) fn factor_panel(&mut self, panel: usize) {
+        let (diagonal, up) = (self.diagonal.panel_mut(panel), self.up.panel_mut(panel));
+        let (mut below, mut multiplier) = (ZERO, ZERO);
+        let last = diagonal.len() - 1;
+        for (pivot, off) in diagonal[1..last].iter_mut().zip(&mut up[1..last]) {
+            let reduced = sub_product(pivot, &multiplier, &below);
+            let inverse = by_lane(|k| 1.0 / reduced[k]);
+            below = *off;
+            multiplier = product(&below, &inverse);
+            *pivot = inverse;
+            *off = multiplier;
         }
     }
 
-    /// Solves one panel; `right_hand_side` gives its rows from the bottom up, by index.
+    /// Solves a panel whose lines are factored; `right_hand_side` gives its rows by index.
+    #[inline(always)]
+    pub(super) fn solve_factored(
+        &self,
+        panel: usize,
+        x: &mut [Row],
+        right_hand_side: impl Fn(usize) -> Row,
+    ) {
+        let rows = x.len();
+        let multiplier = &self.up.panel(panel)[..rows];
+        let inverse = &self.diagonal.panel(panel)[..rows];
+        let (mut below, mut factor) = (ZERO, ZERO);
+        for y in 1..rows - 1 {
+            below = sub_product(&right_hand_side(y), &factor, &below);
+            factor = multiplier[y];
+            x[y] = below;
+        }
+        let mut above = ZERO;
+        for y in (1..rows - 1).rev() {
+            above = sub_product(&product(&x[y], &inverse[y]), &multiplier[y], &above);
+            x[y] = above;
+        }
+    }
+}
+
+/// Factored lines.
+#[derive(Debug)]
+pub(super) struct Lines(Tridiagonal);
+
+impl Lines {
+    /// Of lines that are factored in their place already.
+    pub(super) fn factored(lines: Tridiagonal) -> Self {
+        Self(lines)
+    }
+
+    /// Factors lines in their place.
+    pub(super) fn factor(mut lines: Tridiagonal) -> Self {
+        (0..lines.diagonal.panels()).for_each(|panel| lines.factor_panel(panel));
+        Self(lines)
+    }
+
+    /// Solves one panel; `right_hand_side` gives its rows by index, from the lowest.
     #[inline(always)]
     pub(super) fn solve(
         &self,
@@ -65,25 +88,7 @@ impl Lines {
         x: &mut [Row],
         right_hand_side: impl Fn(usize) -> Row,
     ) {
-        let multiplier = &self.multiplier.panel(panel)[..x.len()];
-        let (mut below, mut factor) = (ZERO, ZERO);
-        for y in 1..x.len() - 1 {
-            below = sub_product(&right_hand_side(y), &factor, &below);
-            factor = multiplier[y];
-            x[y] = below;
-        }
-        self.substitute_back(panel, x);
-    }
-
-    #[inline(always)]
-    pub(super) fn substitute_back(&self, panel: usize, x: &mut [Row]) {
-        let multiplier = &self.multiplier.panel(panel)[..x.len()];
-        let inverse = &self.inverse.panel(panel)[..x.len()];
-        let mut above = ZERO;
-        for y in (1..x.len() - 1).rev() {
-            above = sub_product(&product(&x[y], &inverse[y]), &multiplier[y], &above);
-            x[y] = above;
-        }
+        self.0.solve_factored(panel, x, right_hand_side);
     }
 }
 
@@ -112,6 +117,22 @@ impl Side {
         }
     }
 
+    /// A panel's rows; of a five-point matrix `zero` stands for what it lacks.
+    pub(super) fn rows<'a, const NINE: bool>(
+        &'a self,
+        panel: usize,
+        zero: &'a [Row],
+    ) -> SideRows<'a> {
+        SideRows {
+            level: self.level.panel(panel),
+            ..if NINE {
+                self.panel(panel)
+            } else {
+                SideRows::all(zero)
+            }
+        }
+    }
+
     pub(super) fn panel(&self, panel: usize) -> SideRows<'_> {
         SideRows {
             lower: self.lower.panel(panel),
@@ -137,7 +158,16 @@ pub(super) struct SideRows<'a> {
     pub(super) upper: &'a [Row],
 }
 
-impl SideRows<'_> {
+impl<'a> SideRows<'a> {
+    /// The same rows for all three.
+    pub(super) fn all(rows: &'a [Row]) -> Self {
+        Self {
+            lower: rows,
+            level: rows,
+            upper: rows,
+        }
+    }
+
     /// The same rows, no longer than `rows`: lets the compiler see that no index is outside.
     #[inline(always)]
     pub(super) fn cut(&self, rows: usize) -> Self {
@@ -150,7 +180,7 @@ impl SideRows<'_> {
 
     /// What the even column's values weigh in a row of the odd one.
     #[inline(always)]
-    pub(super) fn to_odd(&self, y: usize, even: [&Row; 3]) -> Row {
+    pub(super) fn weigh_odd(&self, y: usize, even: [&Row; 3]) -> Row {
         let sum = product(&self.level[y], even[1]);
         let sum = add_product(&sum, &self.lower[y], even[0]);
         add_product(&sum, &self.upper[y], even[2])
@@ -158,7 +188,7 @@ impl SideRows<'_> {
 
     /// What an odd column's values weigh in a row of the even one: the transposed.
     #[inline(always)]
-    pub(super) fn to_even(&self, y: usize, odd: &[Row]) -> Row {
+    pub(super) fn weigh_even(&self, y: usize, odd: &[Row]) -> Row {
         let sum = product(&self.level[y], &odd[y]);
         let sum = add_product(&sum, &self.lower[y + 1], &odd[y + 1]);
         add_product(&sum, &self.upper[y - 1], &odd[y - 1])
@@ -172,9 +202,9 @@ pub(super) fn gather_even(
     (right_before, right, odd_before): (SideRows<'_>, SideRows<'_>, &[Row]),
     y: usize,
 ) -> Row {
-    let from_east = left.to_even(y, odd);
+    let from_east = left.weigh_even(y, odd);
     // Shift the product rather than its factors: one shuffle instead of six.
-    let here = right.to_even(y, odd);
+    let here = right.weigh_even(y, odd);
     let mut west = ZERO;
     let before = LANES - 1;
     west[before] = right_before.level[y][before] * odd_before[y][before]
@@ -182,4 +212,39 @@ pub(super) fn gather_even(
         + right_before.upper[y - 1][before] * odd_before[y - 1][before];
     let from_west = from_left(&here, &west);
     by_lane(|k| from_east[k] + from_west[k])
+}
+
+/// What odd columns weigh in the even ones of a panel, of a five-point matrix.
+pub(super) struct EvenWeights<'a> {
+    left: &'a [Row],
+    right: &'a [Row],
+    right_before: &'a [Row],
+    odd: &'a [Row],
+    odd_before: &'a [Row],
+}
+
+impl<'a> EvenWeights<'a> {
+    pub(super) fn of(
+        (left, right): (&'a Columns, &'a Columns),
+        odd: &'a Columns,
+        panel: usize,
+        zero: &'a [Row],
+    ) -> Self {
+        let rows = zero.len();
+        Self {
+            left: &left.panel(panel)[..rows],
+            right: &right.panel(panel)[..rows],
+            right_before: &right.panel_before(panel, zero)[..rows],
+            odd: &odd.panel(panel)[..rows],
+            odd_before: &odd.panel_before(panel, zero)[..rows],
+        }
+    }
+
+    #[inline(always)]
+    pub(super) fn row(&self, y: usize) -> Row {
+        let here = product(&self.right[y], &self.odd[y]);
+        let mut west = ZERO;
+        west[LANES - 1] = self.right_before[y][LANES - 1] * self.odd_before[y][LANES - 1];
+        add_product(&from_left(&here, &west), &self.left[y], &self.odd[y])
+    }
 }

@@ -19,9 +19,11 @@
 
 use super::assembly::Network;
 use super::cycle::{self, Level};
-use super::lanes::{Columns, LANES, Row, ZERO, add_product, by_lane, from_left, from_right};
-use super::lanes::{product, sub_product, sum};
-use super::line::Lines;
+use super::lanes::{
+    Columns, LANES, Row, ZERO, add_joined, add_product, by_lane, from_right, product, split,
+    sub_product, sum,
+};
+use super::line::{EvenWeights, Lines};
 use super::stencil::Stencil;
 
 /// How a run of iterations ended.
@@ -120,18 +122,21 @@ impl Step {
 
 impl Reduced {
     pub(super) fn of(network: &Network) -> Self {
-        let stencil = Stencil::of(network);
+        let mut stencil = Stencil::of(network);
         let (nx, ny) = (network.nx, network.ny);
-        let odd = Lines::factor(stencil.odd.clone());
-        let coarse = cycle::levels(stencil.coarsen::<false>(&odd));
+        let coarse = cycle::levels(stencil.coarsen::<false>());
         let Stencil {
-            even, left, right, ..
+            even,
+            odd,
+            left,
+            right,
+            ..
         } = stencil;
         Self {
             nx,
             ny,
             even: Lines::factor(even),
-            odd,
+            odd: Lines::factored(odd),
             left: left.level,
             right: right.level,
             coarse,
@@ -186,13 +191,10 @@ impl Reduced {
             v.clear();
         }
         for (row, values) in residual.chunks_exact(self.nx).enumerate() {
-            for (column, value) in values.iter().enumerate() {
-                let side = if column % 2 == 0 {
-                    &mut v.even_side
-                } else {
-                    &mut v.residual
-                };
-                *side.at_mut(column / 2, row) = *value;
+            for panel in 0..self.left.panels() {
+                let (even, odd) = split(values, panel, 0.0);
+                *v.even_side.row_mut(panel, row) = even;
+                *v.residual.row_mut(panel, row) = odd;
             }
         }
         for panel in 0..self.left.panels() {
@@ -346,8 +348,8 @@ impl Reduced {
     fn finish(&mut self, residual: &[f64], solution: &mut [f64]) {
         let v = &mut self.vectors;
         for (row, values) in residual.chunks_exact(self.nx).enumerate() {
-            for (column, value) in values.iter().enumerate().step_by(2) {
-                *v.even_side.at_mut(column / 2, row) = *value;
+            for panel in 0..self.left.panels() {
+                *v.even_side.row_mut(panel, row) = split(values, panel, 0.0).0;
             }
         }
         for panel in 0..self.left.panels() {
@@ -362,49 +364,10 @@ impl Reduced {
         }
         debug_assert_eq!(residual.len(), self.nx * self.ny);
         for (row, values) in solution.chunks_exact_mut(self.nx).enumerate() {
-            for (column, value) in values.iter_mut().enumerate() {
-                let side = if column % 2 == 0 {
-                    &v.even
-                } else {
-                    &v.solution
-                };
-                *value += side.at(column / 2, row);
+            for panel in 0..self.left.panels() {
+                let (even, odd) = (v.even.row(panel, row), v.solution.row(panel, row));
+                add_joined(values, panel, even, odd);
             }
         }
-    }
-}
-
-/// What odd columns weigh in the even ones of a panel, of a five-point matrix.
-struct EvenWeights<'a> {
-    left: &'a [Row],
-    right: &'a [Row],
-    right_before: &'a [Row],
-    odd: &'a [Row],
-    odd_before: &'a [Row],
-}
-
-impl<'a> EvenWeights<'a> {
-    fn of(
-        (left, right): (&'a Columns, &'a Columns),
-        odd: &'a Columns,
-        panel: usize,
-        zero: &'a [Row],
-    ) -> Self {
-        let rows = zero.len();
-        Self {
-            left: &left.panel(panel)[..rows],
-            right: &right.panel(panel)[..rows],
-            right_before: &right.panel_before(panel, zero)[..rows],
-            odd: &odd.panel(panel)[..rows],
-            odd_before: &odd.panel_before(panel, zero)[..rows],
-        }
-    }
-
-    #[inline(always)]
-    fn row(&self, y: usize) -> Row {
-        let here = product(&self.right[y], &self.odd[y]);
-        let mut west = ZERO;
-        west[LANES - 1] = self.right_before[y][LANES - 1] * self.odd_before[y][LANES - 1];
-        add_product(&from_left(&here, &west), &self.left[y], &self.odd[y])
     }
 }

@@ -96,22 +96,23 @@ impl Solver {
         let coldest = boundary_temperatures.iter().copied();
         let coldest = coldest.fold(f64::INFINITY, f64::min);
         let excess: Vec<f64> = boundary_temperatures.iter().map(|t| t - coldest).collect();
-        let source = self.network.source(&excess);
-        let (mut temperature, report) = self.solve_source(&source, &excess, tolerance);
+        let (mut temperature, report) = self.solve_excess(&excess, tolerance);
         for value in &mut temperature {
             *value += coldest;
         }
         (temperature, report)
     }
 
-    fn solve_source(
+    fn solve_excess(
         &mut self,
-        source: &[f64],
         excess: &[f64],
         tolerance: &SolveTolerance,
     ) -> (Vec<f64>, SolveReport) {
-        let mut temperature = vec![0.0; source.len()];
-        let whole = norm(source);
+        let cells = self.network.nx * self.network.ny;
+        let mut temperature = vec![0.0; cells];
+        let mut residual = vec![0.0; cells];
+        self.network.add_source(excess, &mut residual);
+        let whole = norm(&residual);
         let mut report = SolveReport {
             residual: 0.0,
             imbalance: 0.0,
@@ -123,14 +124,14 @@ impl Solver {
             return (temperature, report);
         }
         let mut left = Left {
-            residual: source.to_vec(),
+            residual,
             norm: whole,
             imbalance: 1.0,
         };
         for _ in 0..MOST_ROUNDS {
             let last = left.norm;
             let reached = self.improve(&left, whole, tolerance, &mut report, &mut temperature);
-            left = self.left(source, excess, &temperature);
+            self.renew(&mut left, excess, &temperature);
             report.residual = left.norm / whole;
             report.imbalance = left.imbalance;
             report.converged =
@@ -186,24 +187,22 @@ impl Solver {
         run.norm <= AIM * target
     }
 
-    fn left(&self, source: &[f64], excess: &[f64], temperature: &[f64]) -> Left {
-        let mut residual = source.to_vec();
-        self.network.subtract_outflow(temperature, &mut residual);
+    fn renew(&self, left: &mut Left, excess: &[f64], temperature: &[f64]) {
+        left.residual.fill(0.0);
+        self.network.add_source(excess, &mut left.residual);
+        self.network
+            .subtract_outflow(temperature, &mut left.residual);
+        left.norm = norm(&left.residual);
         let (mut sum, mut inflow) = (0.0, 0.0);
         for flow in self.network.flows(excess, temperature) {
             sum += flow;
             inflow += f64::max(flow, 0.0);
         }
-        let norm = norm(&residual);
-        Left {
-            residual,
-            norm,
-            imbalance: if inflow == 0.0 {
-                0.0
-            } else {
-                f64::abs(sum) / inflow
-            },
-        }
+        left.imbalance = if inflow == 0.0 {
+            0.0
+        } else {
+            f64::abs(sum) / inflow
+        };
     }
 }
 

@@ -7,8 +7,10 @@
 //! nine entries in a row however often it is repeated.
 
 use super::assembly::Network;
-use super::lanes::{Columns, LANES, Row, ZERO, add_product, from_left, negative, product, sum};
-use super::line::{Lines, Side, SideRows, Tridiagonal};
+use super::lanes::{
+    Columns, LANES, Row, ZERO, add_product, from_left, negative, product, split, sum,
+};
+use super::line::{Side, SideRows, Tridiagonal};
 
 /// A level's matrix, with the couplings between columns kept at the odd ones.
 #[derive(Debug)]
@@ -36,31 +38,29 @@ impl Stencil {
             left: Side::level_only(kept, ny),
             right: Side::level_only(kept, ny),
         };
-        let diagonal = network.diagonal();
-        for row in 0..ny {
-            let cells = row * nx..(row + 1) * nx;
-            let (diagonal, up) = (&diagonal[cells.clone()], &network.up[cells.clone()]);
-            let right = &network.right[cells];
-            for column in 0..nx {
-                let (at, odd) = (column / 2, column % 2 == 1);
-                let line = if odd {
-                    &mut stencil.odd
-                } else {
-                    &mut stencil.even
-                };
-                *line.diagonal.at_mut(at, row) = diagonal[column];
-                *line.up.at_mut(at, row) = -up[column];
-                if odd {
-                    *stencil.left.level.at_mut(at, row) = -right[column - 1];
-                    *stencil.right.level.at_mut(at, row) = -right[column];
-                }
-            }
-        }
+        network.diagonals(|row, diagonal| stencil.fill(network, row, diagonal));
         stencil
     }
 
-    /// The matrix of the kept columns; `odd` are the factors of the odd lines.
-    pub(super) fn coarsen<const NINE: bool>(&self, odd: &Lines) -> Self {
+    fn fill(&mut self, network: &Network, row: usize, diagonal: &[f64]) {
+        let cells = row * self.columns..(row + 1) * self.columns;
+        let (right, up) = (&network.right[cells.clone()], &network.up[cells]);
+        for panel in 0..self.even.diagonal.panels() {
+            let (even, odd) = split(diagonal, panel, 1.0);
+            *self.even.diagonal.row_mut(panel, row) = even;
+            *self.odd.diagonal.row_mut(panel, row) = odd;
+            let (even, odd) = split(up, panel, 0.0);
+            *self.even.up.row_mut(panel, row) = negative(&even);
+            *self.odd.up.row_mut(panel, row) = negative(&odd);
+            // What an even column gives to its right is what the odd one there gives to its left.
+            let (even, odd) = split(right, panel, 0.0);
+            *self.left.level.row_mut(panel, row) = negative(&even);
+            *self.right.level.row_mut(panel, row) = negative(&odd);
+        }
+    }
+
+    /// Factors the odd lines in their place, and gives the matrix of the kept columns.
+    pub(super) fn coarsen<const NINE: bool>(&mut self) -> Self {
         let columns = self.columns.div_ceil(2);
         let kept = columns.div_ceil(2);
         let mut coarse = Self {
@@ -73,16 +73,19 @@ impl Stencil {
         };
         let height = self.ny + 2;
         let zero = vec![ZERO; height];
-        let mut weights = Weights::zero(height);
-        let mut before = Weights::zero(height);
+        let (mut here, mut before) = (OddPanel::zero(height), OddPanel::zero(height));
         for panel in 0..self.even.diagonal.panels() {
-            std::mem::swap(&mut weights, &mut before);
-            weights.find::<NINE>(self, odd, panel);
+            std::mem::swap(&mut here, &mut before);
+            here.take::<NINE>(self, panel);
             let around = Around {
-                here: OddPanel::of::<NINE>(self, panel, &zero),
-                before: OddPanel::before::<NINE>(self, panel, &zero),
-                weights: &weights,
-                weights_before: &before,
+                left: self.left.rows::<NINE>(panel, &zero),
+                right: self.right.rows::<NINE>(panel, &zero),
+                right_before: match panel.checked_sub(1) {
+                    Some(west) => self.right.rows::<NINE>(west, &zero),
+                    None => SideRows::all(&zero),
+                },
+                here: &here,
+                before: &before,
             };
             let even = &self.even;
             let even = (even.diagonal.panel(panel), even.up.panel(panel));
@@ -97,7 +100,7 @@ impl Stencil {
     fn put(&mut self, panel: usize, y: usize, row: &CoarseRow) {
         let (to, half) = (panel / 2, panel % 2 * (LANES / 2));
         let ny = self.ny;
-        let split = |values: &Row, even: &mut Columns, odd: &mut Columns, rows: (usize, usize)| {
+        let file = |values: &Row, even: &mut Columns, odd: &mut Columns, rows: (usize, usize)| {
             let pairs = values.chunks_exact(2);
             let even = &mut even.panel_mut(to)[rows.0][half..];
             let odd = &mut odd.panel_mut(to)[rows.1][half..];
@@ -105,22 +108,22 @@ impl Stencil {
                 (*even, *odd) = (pair[0], pair[1]);
             }
         };
-        split(
+        file(
             &row.diagonal,
             &mut self.even.diagonal,
             &mut self.odd.diagonal,
             (y, y),
         );
-        split(&row.up, &mut self.even.up, &mut self.odd.up, (y, y));
+        file(&row.up, &mut self.even.up, &mut self.odd.up, (y, y));
         // An even column's eastern coupling belongs to the odd one east of it, as its western.
-        split(
+        file(
             &row.east,
             &mut self.left.level,
             &mut self.right.level,
             (y, y),
         );
         if y < ny {
-            split(
+            file(
                 &row.east_up,
                 &mut self.left.lower,
                 &mut self.right.upper,
@@ -128,7 +131,7 @@ impl Stencil {
             );
         }
         if y > 1 {
-            split(
+            file(
                 &row.east_down,
                 &mut self.left.upper,
                 &mut self.right.lower,
@@ -147,108 +150,73 @@ struct CoarseRow {
     east_down: Row,
 }
 
-/// Interpolation weights of one panel of odd columns.
-struct Weights {
-    left: Vec<Row>,
-    right: Vec<Row>,
+/// One panel of odd columns: their lines before factoring, and the weights that interpolate them.
+struct OddPanel {
+    diagonal: Vec<Row>,
+    up: Vec<Row>,
+    to_left: Vec<Row>,
+    to_right: Vec<Row>,
 }
 
-impl Weights {
+impl OddPanel {
     fn zero(height: usize) -> Self {
+        let zero = || vec![ZERO; height];
         Self {
-            left: vec![ZERO; height],
-            right: vec![ZERO; height],
+            diagonal: zero(),
+            up: zero(),
+            to_left: zero(),
+            to_right: zero(),
         }
     }
 
-    /// −T⁻¹ (row sums of the coupling to that side).
-    fn find<const NINE: bool>(&mut self, stencil: &Stencil, odd: &Lines, panel: usize) {
+    /// Keeps a panel's lines, factors them in their place, and solves for the weights:
+    /// −T⁻¹ (row sums of the coupling to either side).
+    fn take<const NINE: bool>(&mut self, stencil: &mut Stencil, panel: usize) {
+        let odd = &mut stencil.odd;
+        self.diagonal.copy_from_slice(odd.diagonal.panel(panel));
+        self.up.copy_from_slice(odd.up.panel(panel));
+        odd.factor_panel(panel);
         for (weights, side) in [
-            (&mut self.left, &stencil.left),
-            (&mut self.right, &stencil.right),
+            (&mut self.to_left, &stencil.left),
+            (&mut self.to_right, &stencil.right),
         ] {
             let level = side.level.panel(panel);
             if NINE {
                 let (lower, upper) = (side.lower.panel(panel), side.upper.panel(panel));
-                odd.solve(panel, weights, |y| {
+                odd.solve_factored(panel, weights, |y| {
                     negative(&sum(&level[y], &sum(&lower[y], &upper[y])))
                 });
             } else {
-                odd.solve(panel, weights, |y| negative(&level[y]));
+                odd.solve_factored(panel, weights, |y| negative(&level[y]));
             }
-        }
-    }
-}
-
-/// One panel of the odd columns' matrix.
-struct OddPanel<'a> {
-    diagonal: &'a [Row],
-    up: &'a [Row],
-    left: SideRows<'a>,
-    right: SideRows<'a>,
-}
-
-impl<'a> OddPanel<'a> {
-    fn of<const NINE: bool>(stencil: &'a Stencil, panel: usize, zero: &'a [Row]) -> Self {
-        let side = |side: &'a Side| {
-            if NINE {
-                side.panel(panel)
-            } else {
-                SideRows {
-                    lower: zero,
-                    level: side.level.panel(panel),
-                    upper: zero,
-                }
-            }
-        };
-        Self {
-            diagonal: stencil.odd.diagonal.panel(panel),
-            up: stencil.odd.up.panel(panel),
-            left: side(&stencil.left),
-            right: side(&stencil.right),
-        }
-    }
-
-    fn before<const NINE: bool>(stencil: &'a Stencil, panel: usize, zero: &'a [Row]) -> Self {
-        let nothing = SideRows {
-            lower: zero,
-            level: zero,
-            upper: zero,
-        };
-        match panel.checked_sub(1) {
-            Some(panel) => Self::of::<NINE>(stencil, panel, zero),
-            None => Self {
-                diagonal: zero,
-                up: zero,
-                left: nothing,
-                right: nothing,
-            },
         }
     }
 }
 
 /// What meets in a row of even columns: the odd ones right of them and those left of them.
 struct Around<'a> {
-    here: OddPanel<'a>,
-    before: OddPanel<'a>,
-    weights: &'a Weights,
-    weights_before: &'a Weights,
+    left: SideRows<'a>,
+    right: SideRows<'a>,
+    right_before: SideRows<'a>,
+    here: &'a OddPanel,
+    before: &'a OddPanel,
 }
 
 impl Around<'_> {
     /// The row of Pᵀ A P, P interpolating each odd column from both its neighbors.
     #[inline(always)]
     fn galerkin<const NINE: bool>(&self, even: (&[Row], &[Row]), y: usize) -> CoarseRow {
-        let (odd, weights) = (&self.here, self.weights);
-        let west = |get: fn(&OddPanel<'_>, usize) -> Row, y: usize| {
-            from_left(&get(odd, y), &get(&self.before, y))
+        let (odd, west) = (self.here, self.before);
+        let (side_left, side_right) = (&self.left, &self.right);
+        let west_weight = |y: usize| from_left(&odd.to_right[y], &west.to_right[y]);
+        let west_side = |rows: fn(&SideRows<'_>, usize) -> Row, y: usize| {
+            from_left(&rows(side_right, y), &rows(&self.right_before, y))
         };
-        let west_weight = |y: usize| from_left(&weights.right[y], &self.weights_before.right[y]);
 
-        let (left, left_up) = (&weights.left[y], &weights.left[y + 1]);
-        let (right, right_up) = (&weights.right[y], &weights.right[y + 1]);
+        let (left, left_up) = (&odd.to_left[y], &odd.to_left[y + 1]);
+        let (right, right_up) = (&odd.to_right[y], &odd.to_right[y + 1]);
         let (west_here, west_up) = (west_weight(y), west_weight(y + 1));
-        let (level_left, level_right) = (&odd.left.level[y], &odd.right.level[y]);
+        let (level_left, level_right) = (&side_left.level[y], &side_right.level[y]);
 
         let own = |coupling: &Row, weight: &Row, diagonal: &Row, total: &Row| {
             let twice = sum(coupling, coupling);
@@ -256,11 +224,11 @@ impl Around<'_> {
             add_product(&total, &product(weight, weight), diagonal)
         };
         let diagonal = own(level_left, left, &odd.diagonal[y], &even.0[y]);
-        let west_level = west(|odd, y| odd.right.level[y], y);
-        let west_diagonal = west(|odd, y| odd.diagonal[y], y);
+        let west_level = west_side(|rows, y| rows.level[y], y);
+        let west_diagonal = from_left(&odd.diagonal[y], &west.diagonal[y]);
         let diagonal = own(&west_level, &west_here, &west_diagonal, &diagonal);
 
-        let west_off = west(|odd, y| odd.up[y], y);
+        let west_off = from_left(&odd.up[y], &west.up[y]);
         let mut up = add_product(&even.1[y], &product(left, &odd.up[y]), left_up);
         up = add_product(&up, &product(&west_here, &west_off), &west_up);
 
@@ -268,17 +236,17 @@ impl Around<'_> {
         east = add_product(&east, left, level_right);
         east = add_product(&east, &product(left, &odd.diagonal[y]), right);
         let mut east_up = product(&product(left, &odd.up[y]), right_up);
-        let mut east_down = product(&product(left, &odd.up[y - 1]), &weights.right[y - 1]);
+        let mut east_down = product(&product(left, &odd.up[y - 1]), &odd.to_right[y - 1]);
         if NINE {
-            up = add_product(&up, &odd.left.lower[y + 1], left_up);
-            up = add_product(&up, &odd.left.upper[y], left);
-            up = add_product(&up, &west(|odd, y| odd.right.lower[y], y + 1), &west_up);
-            up = add_product(&up, &west(|odd, y| odd.right.upper[y], y), &west_here);
-            east_up = add_product(&east_up, &odd.left.lower[y + 1], right_up);
-            east_up = add_product(&east_up, left, &odd.right.upper[y]);
-            let right_down = &weights.right[y - 1];
-            east_down = add_product(&east_down, &odd.left.upper[y - 1], right_down);
-            east_down = add_product(&east_down, left, &odd.right.lower[y]);
+            up = add_product(&up, &side_left.lower[y + 1], left_up);
+            up = add_product(&up, &side_left.upper[y], left);
+            up = add_product(&up, &west_side(|rows, y| rows.lower[y], y + 1), &west_up);
+            up = add_product(&up, &west_side(|rows, y| rows.upper[y], y), &west_here);
+            east_up = add_product(&east_up, &side_left.lower[y + 1], right_up);
+            east_up = add_product(&east_up, left, &side_right.upper[y]);
+            let right_down = &odd.to_right[y - 1];
+            east_down = add_product(&east_down, &side_left.upper[y - 1], right_down);
+            east_down = add_product(&east_down, left, &side_right.lower[y]);
         }
         CoarseRow {
             diagonal,

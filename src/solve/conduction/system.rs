@@ -55,7 +55,8 @@ impl System {
                 }
             }
         }
-        let source = self.network.source(&self.excess());
+        let mut source = vec![0.0; diagonal.len()];
+        self.network.add_source(&self.excess(), &mut source);
         Equations {
             right_hand_side: cells.iter().map(|cell| source[*cell]).collect(),
             cells,
