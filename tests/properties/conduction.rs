@@ -186,22 +186,17 @@ fn couplings_are_mutual_and_give_the_flows() {
     let couplings = couplings(&detail, &coarse()).expect("few cells").between;
     let result: Conduction = solve_detail(&detail, &coarse()).expect("few cells");
     assert!(result.coupling.is_none());
-    for i in 0..3 {
-        let mut flow = 0.0;
-        let mut bars = result.flows[i].bar;
-        for j in 0..3 {
-            let (one, other) = (couplings[i][j], couplings[j][i]);
-            assert_relative_eq!(one.value, other.value, max_relative = 1e-7);
-            let difference =
-                detail.boundaries()[i].temperature - detail.boundaries()[j].temperature;
-            flow += one.value * difference;
-            bars += one.bar * difference.abs();
+    let temperature = |boundary: usize| detail.boundaries()[boundary].temperature;
+    for (i, (from, flow)) in couplings.iter().zip(&result.flows).enumerate() {
+        let (mut sum, mut bars) = (0.0, flow.bar);
+        for (j, coupling) in from.iter().enumerate() {
+            let back = couplings[j][i].value;
+            assert_relative_eq!(coupling.value, back, max_relative = 1e-7);
+            let difference = temperature(i) - temperature(j);
+            sum += coupling.value * difference;
+            bars += coupling.bar * difference.abs();
         }
-        assert!(
-            (flow - result.flows[i].value).abs() <= bars,
-            "{i}: {flow} {:?}",
-            result.flows[i]
-        );
+        assert!((sum - flow.value).abs() <= bars, "{i}: {sum} {flow:?}");
     }
 }
 
