@@ -23,7 +23,7 @@ import numpy as np
 
 # Least and greatest m2K/W, least and greatest s_d in m, slices.
 LAYERS = [
-    (0.05, 0.15, 0.05, 3.0, 1),
+    (0.05, 0.15, 0.05, 0.6, 1),
     (0.10, 0.20, 0.02, 0.5, 1),
     (1.26, 1.49, 0.05, 0.3, 6),
     (0.06, 0.20, 0.5, 8.0, 1),
@@ -57,8 +57,8 @@ def variants(numbers):
             depth[node + piece] = depth[node] + r * piece / slices
             z[node + piece] = z[node] + step * piece / slices
         node += slices
-    mean, swing = between(-2.0, 12.0), between(4.0, 16.0)
-    return depth, z, mean, swing, between(0.35, 0.65), between(0.70, 0.95)
+    mean, swing = between(-2.0, 8.0), between(6.0, 16.0)
+    return depth, z, mean, swing, between(0.40, 0.65), between(0.70, 0.95)
 
 
 def saturation(celsius):

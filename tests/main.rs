@@ -2,6 +2,7 @@
 
 mod build_up;
 mod cli;
+mod climate;
 mod figures;
 mod house;
 mod input;

@@ -129,12 +129,8 @@ pub(super) fn depth(layers: &[Layer], frame: &Range<usize>) -> f64 {
 /// Labeled R of the insulation among layers, either what framing crosses or what none does.
 pub(super) fn insulation(layers: &[Layer], framed: bool) -> ThermalResistance {
     let counts = |layer: &&Layer| is_insulation(layer) && layer.framing.is_some() == framed;
-    let sum = layers
-        .iter()
-        .filter(counts)
-        .map(|layer| labeled_resistance(layer).as_si())
-        .sum();
-    ThermalResistance::from_si(sum)
+    let resistances = layers.iter().filter(counts).map(labeled_resistance);
+    resistances.fold(ThermalResistance::from_si(0.0), |a, b| a + b)
 }
 
 /// Whether a zone is marine, stated either way.

@@ -15,7 +15,8 @@
 //!
 //! *Limit.* A note, never judged: the air-leak check and the vapor-retarder table judge.
 //!
-//! *When it does not apply.* Without a panel outside an insulated layer, and where outdoors is as
+//! *When it does not apply.* Where a bonded layer inside of the face keeps leaking room air from it,
+//! the note says so: there only diffusion counts. Without a panel outside an insulated layer, and where outdoors is as
 //! warm as the room. Where the zone or the table's row is missing the third number is left out.
 //!
 //! *Example.* 70 °F and 50 %, 32 °F outdoors, R-7 of R-18 outboard: 39 % against 49 % needed, the
@@ -46,6 +47,8 @@ pub struct OutboardShares {
     pub has: Share,
     /// The share that keeps the face at the dew point of the room air; 0 where any does.
     pub needed: Share,
+    /// Whether leaking room air reaches that face; a bonded layer inside of it keeps it out.
+    pub reached: bool,
     /// What the table asks for; `None` where there is no row.
     pub by_table: Option<TableShare>,
 }
@@ -134,6 +137,7 @@ fn shares_of<'a>(
         total: ThermalResistance::from_si(total),
         has: Share::from_fraction(outboard / total),
         needed: Share::from_fraction(needed.clamp(0.0, 1.0)),
+        reached: path.roles[plane].reached,
         by_table,
     };
     Some((shares, path, plane))

@@ -67,11 +67,11 @@ pub fn check(case: &Case, _result: &AssemblyResult, code: &Code) -> Vec<Finding>
     let above: Vec<Layer> = outside.take_while(|l| !is_ventilated(l)).cloned().collect();
     let stops_air = |layer: &&Layer| is_insulation(layer) && !is_air_permeable(layer);
     let below = layers[..deck].iter().rev().take_while(stops_air);
-    let below: f64 = below.map(|layer| labeled_resistance(layer).as_si()).sum();
+    let below = below.map(labeled_resistance);
     let above_solid: Vec<Layer> = above.iter().filter(stops_air).cloned().collect();
     let found = RoofInsulation {
         code: *code,
-        air_impermeable: insulation(&above_solid, false) + ThermalResistance::from_si(below),
+        air_impermeable: below.fold(insulation(&above_solid, false), |a, b| a + b),
         has_air_permeable: layers[..deck].iter().chain(&above).any(is_air_permeable),
         needed: code.edition.and(code.zone).map(needed),
     };

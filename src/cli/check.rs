@@ -3,9 +3,9 @@
 use super::FAILED;
 use super::arguments::{CheckOptions, Format};
 use super::output::{emphasize, out};
+use super::reading::read_project;
 use crate::check::{Status, worst};
 use crate::error::{Error, did_you_mean};
-use crate::input::read_project;
 use crate::model::Project;
 use crate::report::{json, judge_all, summary};
 

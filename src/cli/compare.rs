@@ -2,8 +2,8 @@
 
 use super::arguments::{CompareOptions, Format};
 use super::output::{emphasize, out};
+use super::reading::read_project;
 use crate::error::Error;
-use crate::input::read_project;
 use crate::report::{comparison, json, judge_all};
 
 pub(super) fn run(options: &CompareOptions) -> Result<u8, Error> {

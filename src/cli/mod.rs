@@ -7,6 +7,7 @@ mod extras;
 mod materials;
 mod output;
 mod plot;
+mod reading;
 
 use std::process::ExitCode;
 

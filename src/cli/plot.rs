@@ -2,9 +2,9 @@
 
 use super::arguments::{PlotOptions, style};
 use super::output::{out, write_file};
+use super::reading::read_project;
 use crate::check::best;
 use crate::error::Error;
-use crate::input::read_project;
 use crate::report::figure::{comparison, section};
 use crate::report::judge_all;
 

@@ -234,6 +234,7 @@ fn household(text: &MoistureText, problems: &mut Problems) -> Option<Household> 
     Some(Household {
         people: people.as_number(),
         water: MassFlow::from_kg_per_s(water),
+        unvented_heater: heater.is_some_and(|at| at.value.as_w() > 0.0),
         ventilation: ventilation?,
         volume: text.volume.as_ref().map(|at| at.value),
         coldest_surface: factor.map_or(Share::from_fraction(WINDOW_EDGE), |at| at.value),

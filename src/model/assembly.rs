@@ -94,6 +94,8 @@ pub enum Openness {
 
 /// What fills a layer.
 #[derive(Clone, Debug, PartialEq)]
+// A handful of layers: a box for every solid would gain nothing.
+#[allow(clippy::large_enum_variant)]
 pub enum Content {
     /// A solid.
     Solid(Substance),

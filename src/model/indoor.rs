@@ -17,6 +17,8 @@ pub struct Household {
     pub people: f64,
     /// Water given off by everything.
     pub water: MassFlow,
+    /// Whether an unvented heater burns in the room.
+    pub unvented_heater: bool,
     /// Outdoor air brought in.
     pub ventilation: VolumeFlow,
     /// The room's volume, where it is given.

@@ -2,10 +2,10 @@
 
 use serde_json::{Value, json};
 
-use super::Judged;
+use super::{AtStop, Judged};
 use crate::check::{Finding, Verdict, best, overview};
-use crate::model::{AirState, Openness, Project};
-use crate::quantity::{Temperature, TemperatureDifference};
+use crate::model::{AirState, MonthState, Openness, Project, Stop};
+use crate::quantity::{Temperature, TemperatureDifference, month_name};
 use crate::solve::{EndResult, PathResult, Profile};
 
 /// Raised whenever a key changes its name or meaning.
@@ -29,9 +29,35 @@ pub fn report(command: &str, project: &Project, judged: &[Judged<'_>]) -> Value 
             "design_night": conditions.design_night.map(air),
             "room_dew_point_c": judged.first().map(|one| one.result.room_dew_point.as_celsius()),
         },
+        "stops": project.stops.iter().map(stop).collect::<Vec<_>>(),
         "best": best,
         "cases": judged.iter().map(case).collect::<Vec<_>>(),
-        "cautions": crate::check::cautions(judged.iter().map(|one| &one.case.assembly)),
+        "cautions": crate::check::cautions(
+            judged.iter().map(|one| &one.case.assembly),
+            &project.stops,
+        ),
+    })
+}
+
+fn stop(stop: &Stop) -> Value {
+    let month = |(n, month): (usize, &MonthState)| {
+        json!({
+            "month": month_name(n),
+            "indoor": air(month.indoor),
+            "outdoor": air(month.outdoor),
+            "cooled": month.cooled,
+        })
+    };
+    let year = stop.conditions.year.iter().flatten();
+    json!({
+        "name": stop.name,
+        "origin": stop.origin,
+        "notes": stop.notes,
+        "zone": stop.code.zone.map(|zone| zone.to_string()),
+        "indoor": air(stop.conditions.indoor),
+        "winter_mean": air(stop.conditions.winter_mean),
+        "design_night": stop.conditions.design_night.map(air),
+        "months": year.enumerate().map(month).collect::<Vec<_>>(),
     })
 }
 
@@ -49,6 +75,8 @@ fn case(one: &Judged<'_>) -> Value {
         "assembly": one.case.assembly.name,
         "variant": one.case.variant,
         "verdict": one.verdict.status.word(),
+        "worst_stop": one.stop.name,
+        "at_stops": one.route.iter().map(at_stop).collect::<Vec<_>>(),
         "least_margin_k": one.verdict.least_margin.map(TemperatureDifference::as_kelvin),
         "overview": {
             "coldest_surface_c": overview.coldest_surface.as_celsius(),
@@ -64,6 +92,14 @@ fn case(one: &Judged<'_>) -> Value {
         "weight_not_known_for": one.result.unweighed,
         "findings": one.verdict.findings.iter().map(finding).collect::<Vec<_>>(),
         "solutions": one.result.ends.iter().map(end).collect::<Vec<_>>(),
+    })
+}
+
+fn at_stop(at: &AtStop<'_>) -> Value {
+    json!({
+        "stop": at.stop.name,
+        "verdict": at.verdict.status.word(),
+        "findings": at.verdict.findings.iter().map(finding).collect::<Vec<_>>(),
     })
 }
 
@@ -127,6 +163,8 @@ fn path(result: &PathResult) -> Value {
         "layers": result.path.pieces.iter().enumerate().map(layer).collect::<Vec<_>>(),
         "winter_mean": profile(result, &result.winter),
         "design_night": result.night.as_ref().map(|night| profile(result, night)),
+        "year": result.year.as_ref().map(|year| super::json_year::of_path(result, year)),
+        "drying": result.drying.iter().map(|one| super::json_year::dried(result, one)).collect::<Vec<_>>(),
     })
 }
 

@@ -43,6 +43,7 @@ pub(super) fn detail(detail: &Detail) -> Value {
             "total_m2k_per_w": shares.total.as_si(),
             "share_outboard": shares.has.as_fraction(),
             "share_needed_at_room_humidity": shares.needed.as_fraction(),
+            "face_reached_by_room_air": shares.reached,
             "table_continuous_m2k_per_w": shares.by_table.map(|row| row.continuous.as_si()),
             "table_share_outboard": shares.by_table.map(|row| row.share.as_fraction()),
             "has_table_continuous": shares.by_table.map(|row| row.met),

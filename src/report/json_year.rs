@@ -6,6 +6,8 @@ use crate::check::range::{FlipValue, Input, Mover, Range};
 use crate::check::room_air::{RoomAirDetail, RoomBalance};
 use crate::check::{Detail, DryingDetail, MoldDetail, SheathingDetail, YearDetail};
 use crate::quantity::{RelativeHumidity, VolumeFlow, month_name};
+use crate::solve::year::{Month, WaterYear, Year};
+use crate::solve::{Drying, PathResult};
 
 /// What a finding on the year says beyond temperatures; `Null` for the other checks.
 pub(super) fn detail(detail: &Detail) -> Value {
@@ -123,4 +125,62 @@ fn mover(mover: &Mover) -> Value {
         json!({key: value, "side": side, "becomes": flip.becomes.word()})
     });
     json!({"input": input, "layer": layer, "flip": flip})
+}
+
+/// The steady yearly cycle of a path: months of every plane, water where there is any.
+pub(super) fn of_path(result: &PathResult, year: &Year) -> Value {
+    let month = |(n, month): (usize, &Month)| {
+        json!({
+            "month": month_name(n),
+            "temperatures_c": month.temperatures,
+            "vapor_pressures_pa": month.pressures,
+            "vapor_in_kg_per_m2": month.vapor_in,
+            "vapor_out_kg_per_m2": month.vapor_out,
+        })
+    };
+    let names = result.plane_names.iter().cloned();
+    let inside = result
+        .path
+        .pieces
+        .iter()
+        .map(|piece| format!("inside {}", piece.name));
+    let places = names.zip(&year.planes).chain(inside.zip(&year.inside));
+    let wet = places.filter(|(_, water)| water.peak > 0.0 || water.never_dry);
+    json!({
+        "starts_with": year.start.map(month_name),
+        "cycles": year.cycles,
+        "settled": year.settled,
+        "permeances_converged": year.converged,
+        "months": year.months.iter().enumerate().map(month).collect::<Vec<_>>(),
+        "water": wet.map(|(name, water)| self::water(&name, water)).collect::<Vec<_>>(),
+    })
+}
+
+fn water(name: &str, water: &WaterYear) -> Value {
+    json!({
+        "place": name,
+        "change_by_month_kg_per_m2": water.change,
+        "held_by_month_kg_per_m2": water.held,
+        "peak_kg_per_m2": water.peak,
+        "peak_month": water.peak_month.map(month_name),
+        "first_wet_month": water.first_wet.map(month_name),
+        "last_wet_month": water.last_wet.map(month_name),
+        "dry_by_month": water.dry_by.map(month_name),
+        "left_over_per_year_kg_per_m2": water.left_over,
+        "never_dry": water.never_dry,
+        "frost_by_month": water.is_ice,
+    })
+}
+
+/// How 1 kg/m² at one plane dries.
+pub(super) fn dried(result: &PathResult, drying: &Drying) -> Value {
+    let out = &drying.out;
+    json!({
+        "plane": result.plane_names[drying.plane],
+        "gone_after_days": out.gone_after_days,
+        "gone_in_month": out.gone_in_month.map(month_name),
+        "to_room_kg_per_m2": out.to_room,
+        "to_outdoors_kg_per_m2": out.to_outdoors,
+        "left_kg_per_m2": out.left,
+    })
 }

@@ -15,6 +15,7 @@ mod sentence_year;
 mod short;
 pub mod summary;
 mod table;
+mod year_table;
 
 use rayon::prelude::*;
 

@@ -5,8 +5,8 @@ use crate::check::outboard::OutboardShares;
 use crate::check::retarder::{FrameSize, Ground, RetarderClass, WarmSide};
 use crate::check::unvented_roof::RoofInsulation;
 use crate::check::{Detail, Finding, Status};
-use crate::model::{Code, Edition, Zone};
-use crate::quantity::{Share, Style, fixed};
+use crate::model::{Code, Edition};
+use crate::quantity::{Share, Style, ThermalResistance, fixed};
 
 const LOCAL: &str = "Check your local code.";
 
@@ -49,17 +49,16 @@ pub(super) fn sentence(finding: &Finding, style: Style) -> String {
 /// `IRC 2021, marine zone 4`.
 fn code(code: Code) -> String {
     let edition = code.edition.map(Edition::title);
-    let zone = code.zone.map(zone);
+    let zone = code.zone.map(|zone| zone.to_string());
     let parts: Vec<String> = edition.map(str::to_owned).into_iter().chain(zone).collect();
     parts.join(", ")
 }
 
-fn zone(zone: Zone) -> String {
-    let regime = zone.moist.map(String::from).unwrap_or_default();
-    match zone.marine {
-        true => format!("marine zone {}", zone.number),
-        false => format!("zone {}{regime}", zone.number),
-    }
+/// A resistance, a round R-value without decimals as tables print it.
+fn resistance(style: Style, value: ThermalResistance) -> String {
+    let text = style.resistance(value);
+    text.strip_suffix(".00")
+        .map_or_else(|| text.clone(), str::to_owned)
 }
 
 fn percent(share: Share) -> String {
@@ -88,8 +87,8 @@ fn retarder(found: &WarmSide, style: Style) -> String {
     let row = found.needed.map_or_else(String::new, |needed| {
         format!(
             "{} of continuous insulation over a {frame} frame (here {})",
-            style.resistance(needed),
-            style.resistance(found.continuous)
+            resistance(style, needed),
+            resistance(style, found.continuous)
         )
     });
     let instead = match found.needed {
@@ -126,12 +125,12 @@ fn retarder(found: &WarmSide, style: Style) -> String {
 
 fn pair(pair: &WallInsulation, style: Style) -> String {
     match (pair.cavity.as_si() > 0.0, pair.continuous.as_si() > 0.0) {
-        (_, false) => format!("{} in the cavity", style.resistance(pair.cavity)),
-        (false, true) => format!("{} continuous", style.resistance(pair.continuous)),
+        (_, false) => format!("{} in the cavity", resistance(style, pair.cavity)),
+        (false, true) => format!("{} continuous", resistance(style, pair.continuous)),
         (true, true) => format!(
             "{} in the cavity with {} continuous",
-            style.resistance(pair.cavity),
-            style.resistance(pair.continuous)
+            resistance(style, pair.cavity),
+            resistance(style, pair.continuous)
         ),
     }
 }
@@ -160,9 +159,9 @@ fn insulation(row: &InsulationRow, status: Status, style: Style) -> String {
 fn unvented_roof(roof: &RoofInsulation, status: Status, style: Style) -> String {
     let has = format!(
         "The unvented roof has {} of air-impermeable insulation at the deck.",
-        style.resistance(roof.air_impermeable)
+        resistance(style, roof.air_impermeable)
     );
-    let Some(needed) = roof.needed.map(|needed| style.resistance(needed)) else {
+    let Some(needed) = roof.needed.map(|needed| resistance(style, needed)) else {
         return format!("{has} Edition or zone not stated: no table to hold it against.");
     };
     let by = code(roof.code);
@@ -179,14 +178,20 @@ fn outboard(finding: &Finding, shares: &OutboardShares, style: Style) -> String 
     let (Some(at), Some(limit)) = (finding.value, finding.limit) else {
         return String::new();
     };
-    let dry = shares.has > shares.needed;
+    let dry = match (shares.has > shares.needed, shares.reached) {
+        (true, _) => "yes",
+        (false, true) => "no",
+        (false, false) => {
+            "not by this share, but a bonded layer keeps leaking room air from the face"
+        }
+    };
     let mut text = format!(
-        "{} of the resistance lies outside the inner face of the {} ({} of {}). Stays dry at your humidity: {}, it takes over {}; the face is at {} and the dew point of the room air {}.",
+        "{} of the resistance lies outside the inner face of the {} ({} of {}). Stays dry at your humidity: {}; it takes over {}. The face is at {} and the dew point of the room air is {}.",
         percent(shares.has),
         shares.sheathing,
-        style.resistance(shares.outboard),
-        style.resistance(shares.total),
-        if dry { "yes" } else { "no" },
+        resistance(style, shares.outboard),
+        resistance(style, shares.total),
+        dry,
         percent(shares.needed),
         style.temperature(at),
         style.temperature(limit),
@@ -200,7 +205,7 @@ fn outboard(finding: &Finding, shares: &OutboardShares, style: Style) -> String 
         let meets = if row.met { "yes" } else { "no" };
         text += &format!(
             " Meets the class III table's {} of continuous insulation ({}): {meets}; it amounts to {} in this wall, {comparison}. {LOCAL}",
-            style.resistance(row.continuous),
+            resistance(style, row.continuous),
             code(shares.code),
             percent(row.share),
         );

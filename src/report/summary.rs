@@ -7,6 +7,7 @@ use super::route;
 use super::sentence::sentence;
 use super::short::in_short;
 use super::table::wrap;
+use super::year_table;
 use crate::check::{Status, cautions};
 use crate::model::{Content, Openness, Project, Stop, Substance};
 use crate::quantity::{Style, fixed};
@@ -29,6 +30,7 @@ pub fn check_text(project: &Project, judged: &[Judged<'_>], style: Style) -> Str
         for end in &one.result.ends {
             text += &numbers(one, end, style);
         }
+        text += &year_table::table(one, style);
         text += &made_of(one);
         text += &route::table(one);
         text += "  reasons\n";
@@ -272,7 +274,10 @@ fn weight(one: &Judged<'_>, style: Style) -> String {
 }
 
 pub(super) fn caution_text(judged: &[Judged<'_>]) -> String {
-    let list = cautions(judged.iter().map(|one| &one.case.assembly));
+    let list = cautions(
+        judged.iter().map(|one| &one.case.assembly),
+        judged.iter().map(|one| one.stop),
+    );
     let lines: String = list
         .iter()
         .map(|caution| wrap(&format!("- {caution}"), "  ", WIDTH))

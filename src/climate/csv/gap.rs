@@ -45,31 +45,21 @@ impl Gaps {
         };
         let Some(from) = last.minute else { return };
         let back = from - to;
-        if back > YEAR / 2 {
-            self.around = true;
-            self.note_backward(last, stamp, line);
-            self.take(Interval {
-                from,
-                to: to + YEAR,
-                line,
-            });
-        } else if back > MINUTES_OF_DAY {
-            self.around = true;
+        let is_next_year = back > YEAR / 2;
+        self.around |= back > MINUTES_OF_DAY;
+        // The same year again is another place, or rows in disorder. Going back within a year is
+        // one too; a clock set back by an hour isn't.
+        let is_same_year = last
+            .year
+            .zip(stamp.year)
+            .is_some_and(|(last, now)| now <= last);
+        if back > MINUTES_OF_DAY && (is_same_year || !is_next_year) {
             self.backward.get_or_insert(line);
+        } else if is_next_year {
+            let to = to + YEAR;
+            self.take(Interval { from, to, line });
         } else if back < 0 {
             self.take(Interval { from, to, line });
-        }
-    }
-
-    /// The same year twice is two stations, or rows in disorder.
-    fn note_backward(&mut self, last: Stamp, now: Stamp, line: usize) {
-        if let (Some(last), Some(now)) = (last.year, now.year)
-            && now <= last
-            // Typical years are put together from months of different years.
-            && self.backward.is_none()
-            && now == last
-        {
-            self.backward = Some(line);
         }
     }
 

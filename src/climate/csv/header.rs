@@ -4,8 +4,9 @@ use std::io::Read;
 
 use super::Stop;
 use super::cell::{Unit, split_number};
+use super::heading::{Heading, Role, meant};
 use super::line::{Lines, whole_line};
-use crate::error::{Problem, did_you_mean};
+use crate::error::Problem;
 
 /// Where the month of a row stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -16,6 +17,7 @@ pub(super) enum Time {
     Stamp { date: usize, time: Option<usize> },
     /// Month, day and hour in columns of their own.
     Parts {
+        year: Option<usize>,
         month: usize,
         day: Option<usize>,
         hour: Option<usize>,
@@ -41,150 +43,6 @@ pub(super) struct Columns {
     pub(super) moisture_unit: Option<Unit>,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Role {
-    Month,
-    Date,
-    Time,
-    Day,
-    Hour,
-    Temperature,
-    Moisture(Moisture),
-}
-
-const NAMES: [(Role, &[&str]); 9] = [
-    (Role::Month, &["month", "mo", "mon", "months"]),
-    (Role::Date, &["date", "localdate", "dateutc"]),
-    (
-        Role::Time,
-        &[
-            "time",
-            "datetime",
-            "timestamp",
-            "localtime",
-            "utc",
-            "timeutc",
-            "timelocal",
-            "datehour",
-        ],
-    ),
-    (Role::Day, &["day", "dayofmonth"]),
-    (Role::Hour, &["hour", "hr", "hours"]),
-    (
-        Role::Temperature,
-        &[
-            "temperature",
-            "temp",
-            "t",
-            "drybulb",
-            "drybulbtemperature",
-            "drybulbtemp",
-            "airtemperature",
-            "airtemp",
-            "outdoortemperature",
-            "meantemperature",
-        ],
-    ),
-    (
-        Role::Moisture(Moisture::Humidity),
-        &[
-            "humidity",
-            "rh",
-            "relativehumidity",
-            "rhum",
-            "relhum",
-            "humid",
-            "meanhumidity",
-        ],
-    ),
-    (
-        Role::Moisture(Moisture::DewPoint),
-        &[
-            "dewpoint",
-            "dewpointtemperature",
-            "dewpt",
-            "dewp",
-            "dewpointtemp",
-            "td",
-        ],
-    ),
-    (
-        Role::Moisture(Moisture::Pressure),
-        &["vaporpressure", "watervaporpressure", "partialpressure"],
-    ),
-];
-
-/// A header cell that is understood: what it holds, and its unit if that is one.
-struct Heading {
-    index: usize,
-    role: Role,
-    /// What stands as unit; `None` where nothing does.
-    unit: Option<Result<Unit, String>>,
-}
-
-impl Heading {
-    fn of(index: usize, cell: &str) -> Option<Self> {
-        let (name, unit) = match cell.find(['(', '[']) {
-            Some(at) => (
-                &cell[..at],
-                Some(cell[at + 1..].trim_end_matches([')', ']', ' '])),
-            ),
-            None => (cell, None),
-        };
-        let read = |unit: &str| Unit::named(unit).ok_or_else(|| unit.trim().to_owned());
-        if let Some(role) = role(name) {
-            let unit = unit.map(read);
-            return Some(Self { index, role, unit });
-        }
-        // `temperature C`, `temp_F`, `humidity %`.
-        let (name, last) = name.trim().rsplit_once([' ', '_', ','])?;
-        let role = role(name)?;
-        let unit = Some(read(unit.unwrap_or(last)));
-        Some(Self { index, role, unit })
-    }
-
-    /// How sure it is: a known unit before none, none before an unknown one.
-    fn rank(&self) -> u8 {
-        match &self.unit {
-            Some(Ok(unit)) if self.role.takes(*unit) => 0,
-            None => 1,
-            _ => 2,
-        }
-    }
-}
-
-impl Role {
-    fn takes(self, unit: Unit) -> bool {
-        match self {
-            Self::Temperature | Self::Moisture(Moisture::DewPoint) => unit.is_temperature(),
-            Self::Moisture(Moisture::Humidity) => unit.is_humidity(),
-            Self::Moisture(Moisture::Pressure) => unit.is_pressure(),
-            _ => true,
-        }
-    }
-
-    fn units(self) -> &'static str {
-        match self {
-            Self::Moisture(Moisture::Humidity) => "`%` or `fraction`",
-            Self::Moisture(Moisture::Pressure) => "`Pa`, `hPa`, `kPa` or `inHg`",
-            _ => "`F`, `C` or `K`",
-        }
-    }
-}
-
-fn squash(name: &str) -> String {
-    let letters = name.chars().filter(char::is_ascii_alphanumeric);
-    letters.flat_map(char::to_lowercase).collect()
-}
-
-fn role(name: &str) -> Option<Role> {
-    let plain = squash(name);
-    NAMES
-        .iter()
-        .find(|(_, names)| names.contains(&plain.as_str()))
-        .map(|(role, _)| *role)
-}
-
 impl Columns {
     /// The columns, where the line is a header; a header that lacks a column is a problem.
     pub(super) fn in_header<R: Read>(lines: &Lines<R>) -> Result<Option<Self>, Stop> {
@@ -199,9 +57,15 @@ impl Columns {
         let moisture = kinds
             .iter()
             .find_map(|kind| best(Role::Moisture(*kind)).map(|heading| (*kind, heading)));
-        let [month, date, time, day, hour] =
-            [Role::Month, Role::Date, Role::Time, Role::Day, Role::Hour]
-                .map(|role| best(role).map(|heading| heading.index));
+        let [year, month, date, time, day, hour] = [
+            Role::Year,
+            Role::Month,
+            Role::Date,
+            Role::Time,
+            Role::Day,
+            Role::Hour,
+        ]
+        .map(|role| best(role).map(|heading| heading.index));
         let when = match (month, date, time) {
             (_, Some(date), time) => Some(Time::Stamp {
                 date,
@@ -211,6 +75,7 @@ impl Columns {
                 Some(Time::Month(month))
             }
             (Some(month), None, time) => Some(Time::Parts {
+                year,
                 month,
                 day,
                 hour: hour.or(time),
@@ -301,8 +166,8 @@ impl Columns {
         Unit::named(split_number(&lines.cell(column)).1).is_some()
     }
 
-    /// The problem of a column without a unit.
-    pub(super) fn no_unit(&self, column: usize, line: usize, header: &str) -> Problem {
+    /// The problem of a column without a unit, at the header.
+    pub(super) fn no_unit<R: Read>(&self, lines: &Lines<R>, column: usize) -> Problem {
         let role = match column == self.temperature {
             true => Role::Temperature,
             false => Role::Moisture(self.moisture_kind),
@@ -313,13 +178,13 @@ impl Columns {
             Role::Moisture(Moisture::DewPoint) => "dew point",
             _ => "vapor pressure",
         };
-        Problem::at(whole_line(line, header), format!("the {what} has no unit"))
+        lines
+            .problem(column, format!("the {what} has no unit"))
             .expected(format!("expected {} behind its name", role.units()))
             .help(format!(
                 "write the unit into the header, such as `{what} ({})`, or a row of units below it",
                 role.units().split('`').nth(1).unwrap_or_default()
             ))
-            .excerpt(header)
     }
 }
 
@@ -354,27 +219,4 @@ fn lacking<R: Read>(lines: &Lines<R>, [time, temperature, _]: [bool; 3]) -> Prob
     .expected(format!("expected a column named {names}"))
     .maybe_help(meant(&text))
     .excerpt(text)
-}
-
-/// What the cells of a line that isn't a whole header may have meant.
-pub(super) fn meant(line: &str) -> Option<String> {
-    let known = [
-        "month",
-        "time",
-        "date",
-        "temperature",
-        "humidity",
-        "dew point",
-        "vapor pressure",
-    ];
-    let meant: Vec<String> = line
-        .split([',', ';', '\t'])
-        .filter_map(|cell| {
-            let name = cell.split(['(', '[']).next().unwrap_or_default().trim();
-            let long_enough = name.len() > 2 && role(name).is_none();
-            let near = did_you_mean(name, known).filter(|_| long_enough)?;
-            Some(format!("`{near}` for `{name}`"))
-        })
-        .collect();
-    (!meant.is_empty()).then(|| format!("did you mean {}?", meant.join(", ")))
 }

@@ -257,13 +257,16 @@ fn stamp<R: Read>(lines: &Lines<R>, columns: &Columns) -> Result<Stamp, Box<Prob
             let time = time.map(|time| lines.cell(time));
             (date, Stamp::read(&lines.cell(date), time.as_deref()))
         }
-        Time::Parts { month, day, hour } => {
-            let [day, hour] = [day, hour].map(|part| part.map(|part| lines.cell(part)));
-            let month_text = lines.cell(month);
-            (
-                month,
-                Stamp::from_parts(&month_text, day.as_deref(), hour.as_deref()),
-            )
+        Time::Parts {
+            year,
+            month,
+            day,
+            hour,
+        } => {
+            let [year, day, hour] = [year, day, hour].map(|part| part.map(|part| lines.cell(part)));
+            let stamp = Stamp::from_parts(&lines.cell(month), day.as_deref(), hour.as_deref());
+            let year = year.and_then(|year| year.parse().ok());
+            (month, stamp.map(|stamp| Stamp { year, ..stamp }))
         }
     };
     stamp.ok_or_else(|| {

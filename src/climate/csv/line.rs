@@ -170,7 +170,10 @@ impl<R: Read> Lines<R> {
         let text = self.text();
         let line = text.trim();
         let key = line.split(": ").next().unwrap_or_default();
-        let is_key = |key: &str| !key.is_empty() && !key.contains([',', ';', '\t', '"']);
+        let is_key = |key: &str| {
+            let is_part = |c: char| c.is_alphanumeric() || matches!(c, ' ' | '-' | '_');
+            !key.is_empty() && key.chars().all(is_part)
+        };
         line.starts_with("---")
             || line.starts_with("- ")
             || line.strip_suffix(':').is_some_and(is_key)

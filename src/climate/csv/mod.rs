@@ -7,6 +7,7 @@
 mod cell;
 mod gap;
 mod header;
+mod heading;
 mod hourly;
 mod line;
 mod monthly;
@@ -26,6 +27,8 @@ use crate::error::{Error, Problem};
 pub const MOST_BYTES: u64 = 1 << 30;
 /// How many lines may stand above the header.
 const MOST_LINES_ABOVE: usize = 30;
+/// The hottest monthly mean that occurs, °C (common practice).
+const HOTTEST_MONTH: f64 = 43.0;
 /// How many problems are shown one by one.
 const MOST_SHOWN: usize = 5;
 
@@ -122,6 +125,7 @@ pub fn read_csv_from(
         Err(Stop::Problems(problems)) => return Err(Error::in_lines(file, problems)),
         Err(Stop::NotCsv) => return Err(not_csv(file)),
     };
+    climate.notes.extend(too_hot_for_earth(&climate));
     let path = Path::new(file);
     let part = |part: Option<&std::ffi::OsStr>| {
         part.map_or_else(|| file.to_owned(), |s| s.to_string_lossy().into_owned())
@@ -129,6 +133,18 @@ pub fn read_csv_from(
     climate.name = part(path.file_stem());
     climate.origin = format!("{}: {}", part(path.file_name()), climate.origin);
     Ok(climate)
+}
+
+/// A month hotter than any place on record may well be in °F.
+fn too_hot_for_earth(climate: &Climate) -> Option<String> {
+    let celsius = climate.months.iter().map(|m| m.temperature.as_celsius());
+    let hottest = celsius.fold(f64::NEG_INFINITY, f64::max);
+    (hottest > HOTTEST_MONTH).then(|| {
+        format!(
+            "a month of {hottest:.1} °C on average is hotter than any place on record: is the \
+             column in °F?"
+        )
+    })
 }
 
 /// Why reading ended without a climate.
@@ -147,17 +163,19 @@ impl From<Broken> for Stop {
 /// The columns, with the lines moved on to the first row of data.
 fn find_header<R: Read>(lines: &mut Lines<R>, file: &str) -> Result<Columns, Stop> {
     let mut first: Option<(usize, String)> = None;
+    let mut is_yaml = false;
     while lines.number() < MOST_LINES_ABOVE && lines.advance()? {
-        if first.is_none() && lines.looks_like_yaml() {
-            return Err(Stop::NotCsv);
-        }
         for delimiter in [b',', b';', b'\t'] {
             lines.split_at(delimiter);
             if let Some(columns) = Columns::in_header(lines)? {
                 return with_units_row(columns, lines);
             }
         }
+        is_yaml |= first.is_none() && lines.looks_like_yaml();
         first.get_or_insert_with(|| (lines.number(), lines.text().into_owned()));
+    }
+    if is_yaml {
+        return Err(Stop::NotCsv);
     }
     let Some((number, line)) = first else {
         let problem = Problem::whole("this file is empty")
@@ -167,22 +185,24 @@ fn find_header<R: Read>(lines: &mut Lines<R>, file: &str) -> Result<Columns, Sto
     let message = format!("`{file}` has no header that names its columns");
     let problem = Problem::at(line::whole_line(number, &line), message)
         .expected(format!("expected {HEADER}"))
-        .maybe_help(header::meant(&line))
+        .maybe_help(heading::meant(&line))
         .excerpt(line);
     Err(Stop::Problems(vec![problem]))
 }
 
 /// Takes the units from the row below the header, where it is one, and sees that all are known.
 fn with_units_row<R: Read>(mut columns: Columns, lines: &mut Lines<R>) -> Result<Columns, Stop> {
-    let (header, number) = (lines.text().into_owned(), lines.number());
+    let problems = [columns.temperature, columns.moisture]
+        .map(|column| (column, columns.no_unit(lines, column)));
     if lines.advance()? && !columns.take_units(lines)? {
         lines.stay();
     }
     match columns.first_without_unit() {
         // A unit behind every number would do too.
         Some(missing) if !columns.row_has_unit(lines, missing) => {
-            let problem = columns.no_unit(missing, number, &header);
-            Err(Stop::Problems(vec![problem]))
+            let of_it = |(column, problem)| (column == missing).then_some(problem);
+            let problem = problems.into_iter().find_map(of_it);
+            Err(Stop::Problems(problem.into_iter().collect()))
         }
         _ => Ok(columns),
     }

@@ -21,11 +21,13 @@ pub(super) fn read<R: Read>(
     };
     let mut found: [Option<(usize, Air)>; 12] = [None; 12];
     let mut named = [false; 12];
+    let mut unnamed = 0;
     let mut problems: Vec<Problem> = Vec::new();
     // More than this many problems are one: it isn't a file of monthly means.
     while problems.len() < MOST_SHOWN && lines.advance()? {
         let text = lines.cell(month_column);
         let Some(month) = month_in(&text) else {
+            unnamed += 1;
             problems.push(no_month(lines, month_column, &text));
             continue;
         };
@@ -44,7 +46,8 @@ pub(super) fn read<R: Read>(
     }
     progress(total.max(lines.bytes()), total.max(lines.bytes()));
     let missing: Vec<&str> = (0..12).filter(|n| !named[*n]).map(|n| MONTHS[n]).collect();
-    if !missing.is_empty() && problems.len() < MOST_SHOWN {
+    // A month whose name can't be read is one problem, not a missing one too.
+    if missing.len() > unnamed && problems.len() < MOST_SHOWN {
         let message = format!("there is no row for {}", missing.join(", "));
         problems.push(Problem::whole(message).help("a year has twelve rows, in any order"));
     }

@@ -34,7 +34,7 @@ impl Frame {
     /// `remark` follows the conditions.
     pub(super) fn new<'a>(
         project: &Project,
-        stop: &Stop,
+        stop: &'a Stop,
         subject: &str,
         word: &str,
         remark: &str,
@@ -46,7 +46,7 @@ impl Frame {
             heading: format!("{}: {subject}", project.title),
             word: word.to_owned(),
             conditions: wrap(&conditions, SIZE, false, WIDTH),
-            cautions: caution_lines(&cautions(assemblies)),
+            cautions: caution_lines(&cautions(assemblies, [stop])),
             foot: format!("{} · dewmargin {}", project.file, env!("CARGO_PKG_VERSION")),
         }
     }

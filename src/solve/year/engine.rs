@@ -129,14 +129,19 @@ impl Engine {
         self.remembered[slot].copy_from_slice(&self.logs);
     }
 
-    /// Whether water would gather in a month that starts dry.
+    /// Whether water would gather in a month; asked while all is dry.
     pub(super) fn condenses(&mut self, month: usize) -> bool {
-        self.water.fill(0.0);
         self.solve(month, 0, false);
         let nothing = self.string.nothing();
-        self.string.gains[self.holding(month)]
-            .iter()
-            .any(|gain| *gain > nothing)
+        self.string.is_bent()
+            && self.string.gains[self.holding(month)]
+                .iter()
+                .any(|gain| *gain > nothing)
+    }
+
+    /// Whether no node holds water.
+    pub(super) fn is_dry(&self) -> bool {
+        self.water.iter().map(|w| u32::from(*w > 0.0)).sum::<u32>() == 0
     }
 
     /// Runs a month, or a part of it, and shows each phase to `watch` until that says stop.

@@ -190,7 +190,6 @@ impl Weather {
             }
         }
         self.count = nodes.count();
-        self.saturation.clear();
         self.saturation.resize(self.temperatures.len(), 0.0);
         saturation_vapor_pressures(&self.temperatures, &mut self.saturation);
         self.shores.clear();
@@ -235,37 +234,36 @@ impl Weather {
 
     fn both_shores(&self, nodes: &Nodes, month: usize, boundary: &Boundary) -> (Shore, Shore) {
         let saturation = self.saturation(month);
+        let steps = &nodes.steps;
         let last = nodes.count() - 1;
-        // Walks from the air inward as long as nothing resists.
-        let shore = |film: f64, humidity: f64, inward: &mut dyn Iterator<Item = usize>| {
-            let mut node = inward.next().unwrap_or(0);
-            let mut pressure = humidity * saturation[node];
-            let mut step = film;
-            while step <= LEAST_STEP {
-                let Some(next) = inward.next() else { break };
-                pressure = pressure.min(saturation[next]);
-                step = nodes.steps[if next > node { next } else { next - 1 }];
-                node = next;
-            }
-            Shore {
-                node,
-                pressure,
-                film: film.min(GREATEST_STEP),
-            }
-        };
-        let (room, outdoors) = (boundary.indoor.humidity, boundary.outdoor.humidity);
-        (
-            shore(
-                boundary.interior_vapor_film,
-                room.as_fraction(),
-                &mut (0..last),
-            ),
-            shore(
-                boundary.exterior_vapor_film,
-                outdoors.as_fraction(),
-                &mut (1..=last).rev(),
-            ),
-        )
+        let room = boundary.indoor.humidity.as_fraction() * saturation[0];
+        let outdoors = boundary.outdoor.humidity.as_fraction() * saturation[last];
+        let mut inner = Shore::of_air(0, room, boundary.interior_vapor_film);
+        let mut outer = Shore::of_air(last, outdoors, boundary.exterior_vapor_film);
+        // From the air inward as long as nothing resists.
+        let mut step = inner.film;
+        while step <= LEAST_STEP && inner.node + 1 < last {
+            inner.node += 1;
+            inner.pressure = inner.pressure.min(saturation[inner.node]);
+            step = steps[inner.node];
+        }
+        let mut step = outer.film;
+        while step <= LEAST_STEP && outer.node > 1 {
+            outer.node -= 1;
+            outer.pressure = outer.pressure.min(saturation[outer.node]);
+            step = steps[outer.node - 1];
+        }
+        (inner, outer)
+    }
+}
+
+impl Shore {
+    fn of_air(node: usize, pressure: f64, film: f64) -> Self {
+        Self {
+            node,
+            pressure,
+            film: film.min(GREATEST_STEP),
+        }
     }
 }
 

@@ -23,8 +23,8 @@ impl YearSolver {
     pub fn solve(&mut self, slabs: &[Slab], months: &[Boundary; 12]) -> Year {
         let engine = &mut self.engine;
         engine.prepare(slabs, months);
-        let start = first_wet_month(engine);
-        engine.water.fill(0.0);
+        let wet = std::array::from_fn(|month| engine.condenses(month));
+        let start = first_after_dry(&wet);
         self.steadiness.begin(&engine.water);
         let mut record = Record::new(engine);
         let (mut cycles, mut settled) = (0, false);
@@ -62,16 +62,22 @@ impl YearSolver {
     ) -> Option<usize> {
         let engine = &mut self.engine;
         engine.prepare(slabs, months);
-        let start = first_wet_month(engine);
-        engine.water.fill(0.0);
+        let wet = std::array::from_fn(|month| engine.condenses(month));
+        let start = first_after_dry(&wet);
         let nodes = engine.nodes.count() - 2;
-        held.clear();
         held.resize(12 * nodes, 0.0);
-        let Some(first) = start else { return start };
-        for _ in 0..cycles {
+        let Some(first) = start.filter(|_| cycles > 0) else {
+            held.fill(0.0);
+            return start;
+        };
+        for cycle in 1..=cycles {
             run(engine, first, |engine, month| {
-                engine.month(month, seconds_of(month), false, |_| true);
-                held[month * nodes..][..nodes].copy_from_slice(&engine.water[1..=nodes]);
+                if wet[month] || !engine.is_dry() {
+                    engine.month(month, seconds_of(month), false, |_| true);
+                }
+                if cycle == cycles {
+                    held[month * nodes..][..nodes].copy_from_slice(&engine.water[1..=nodes]);
+                }
             });
         }
         start
@@ -119,18 +125,9 @@ pub fn solve_years(paths: &[(Vec<Slab>, [Boundary; 12])]) -> Vec<Year> {
 }
 
 /// The first month that condenses after one that doesn't; January where all of them do.
-fn first_wet_month(engine: &mut Engine) -> Option<usize> {
-    let mut before = engine.condenses(11);
-    let mut any = before;
-    for month in 0..12 {
-        let wet = engine.condenses(month);
-        if wet && !before {
-            return Some(month);
-        }
-        any |= wet;
-        before = wet;
-    }
-    any.then_some(0)
+fn first_after_dry(wet: &[bool; 12]) -> Option<usize> {
+    let after_dry = (0..12).find(|month| wet[*month] && !wet[(*month + 11) % 12]);
+    after_dry.or(wet[0].then_some(0))
 }
 
 /// One year from a month on.

@@ -124,9 +124,9 @@ impl WetString {
             .sum();
         if over > 0 {
             let base = self.bends.len();
-            for node in a + 1..b {
-                self.turn(z, base, node, saturation[node]);
-                self.bend(node, saturation[node]);
+            for (node, pressure) in (a + 1..b).zip(&saturation[a + 1..b]) {
+                self.turn(z, base, node, *pressure);
+                self.bend(node, *pressure);
             }
             self.turn(z, base, b, self.pressures[b]);
         }
@@ -177,6 +177,11 @@ impl WetString {
                 }
             }
         }
+    }
+
+    /// Whether the string bends anywhere, or ends at a perfect barrier; else nothing gathers.
+    pub(super) fn is_bent(&self) -> bool {
+        self.bends.len() > 2 || self.starts.len() > 1
     }
 
     /// Gains up to this are rounding, kg/(m²·s): they wet nothing.
