@@ -47,7 +47,9 @@ pub(crate) fn checked(project: &str) -> Value {
     std::fs::write(folder.path().join("house.yaml"), project).expect("written");
     let mut command = program(".");
     command.current_dir(folder.path());
-    let output = command.args(["check", "house.yaml", "--format", "json"]).output();
+    let output = command
+        .args(["check", "house.yaml", "--format", "json"])
+        .output();
     let output = output.expect("the program starts");
     assert!(output.stderr.is_empty(), "{}", stderr(&output));
     serde_json::from_slice(&output.stdout).expect("JSON")
@@ -67,7 +69,9 @@ pub(crate) fn one_line(text: &str) -> String {
 }
 
 pub(crate) fn number(value: &Value) -> f64 {
-    value.as_f64().unwrap_or_else(|| panic!("no number: {value}"))
+    value
+        .as_f64()
+        .unwrap_or_else(|| panic!("no number: {value}"))
 }
 
 /// The judged finding of a check in a case of a report; its note where it has no other.
@@ -82,9 +86,7 @@ pub(crate) fn finding<'a>(case: &'a Value, check: &str) -> &'a Value {
 /// The case of a report with that variant, `None` for the one as drawn, and that assembly.
 pub(crate) fn case<'a>(report: &'a Value, assembly: &str, variant: Option<&str>) -> &'a Value {
     let cases = report["cases"].as_array().expect("cases");
-    let is_it = |case: &&Value| {
-        case["assembly"] == assembly && case["variant"].as_str() == variant
-    };
+    let is_it = |case: &&Value| case["assembly"] == assembly && case["variant"].as_str() == variant;
     let found = cases.iter().find(is_it);
     found.unwrap_or_else(|| panic!("no {assembly}, {variant:?}"))
 }
@@ -132,6 +134,27 @@ const MAY_BE_NULL: &[&str] = &[
     "strips_in_series_for_comparison",
     // It is 0 / 0 where inside and outside are alike.
     "temperature_factor",
+    // The year: what isn't judged has no limit, what is dry no month, what never dries no day.
+    "limit_kg_per_m2",
+    "limit_reason",
+    "first_wet_month",
+    "last_wet_month",
+    "dry_by_month",
+    "peak_month",
+    "gone_after_days",
+    "gone_in_month",
+    "share_to_room",
+    "starts_with",
+    // Nothing diffuses between perfect barriers, and between them vapor isn't known.
+    "leaked_to_diffused_water",
+    "vapor_pressures_pa",
+    // What doesn't hang on the materials' ranges, and what flips nowhere within reach.
+    "range",
+    "flip",
+    // A room without a target, a stated humidity, or a flow that would hold it.
+    "ventilation_for_target_m3_per_s",
+    "target_relative_humidity",
+    "stated_relative_humidity",
 ];
 
 /// The places of a report that are `null` and shouldn't be.
@@ -145,8 +168,17 @@ pub(crate) fn nulls(value: &Value, place: &str) -> Vec<String> {
             .collect(),
         Value::Object(entries) => entries
             .iter()
-            .filter(|(key, value)| !(value.is_null() && MAY_BE_NULL.contains(&key.as_str())))
-            .flat_map(|(key, value)| nulls(value, &format!("{place}.{key}")))
+            .flat_map(|(key, value)| {
+                let mut found = nulls(value, &format!("{place}.{key}"));
+                let own = format!("{place}.{key}");
+                let is_own = |at: &String| *at == own || at.starts_with(&format!("{own}["));
+                // Numbers in a list may be missing as the list itself may, but not what lies deeper.
+                let shallow = |at: &String| is_own(at) && !at[own.len()..].contains('.');
+                if MAY_BE_NULL.contains(&key.as_str()) {
+                    found.retain(|at| !shallow(at));
+                }
+                found
+            })
             .collect(),
         Value::Number(number) => match number.as_f64() {
             Some(number) if number.is_finite() => Vec::new(),
@@ -160,4 +192,6 @@ pub(crate) fn nulls(value: &Value, place: &str) -> Vec<String> {
 fn nulls_are_found_where_a_number_belongs() {
     let report = serde_json::json!({"help": null, "planes": [{"temperature_c": null}]});
     assert_eq!(nulls(&report, ""), [".planes[0].temperature_c"]);
+    let report = serde_json::json!({"vapor_pressures_pa": [1.0, null], "range": {"kind": null}});
+    assert_eq!(nulls(&report, ""), [".range.kind"]);
 }
