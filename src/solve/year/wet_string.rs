@@ -17,7 +17,7 @@ pub(super) struct WetString {
     /// The greatest flow along the string, kg/(m²·s).
     greatest: f64,
     /// The nodes where the string bends, compartment by compartment.
-    bends: Vec<usize>,
+    pub(super) bends: Vec<usize>,
     /// Where each compartment's bends begin.
     starts: Vec<usize>,
 }
@@ -29,8 +29,8 @@ pub(super) struct Posts<'a> {
     pub(super) summed: &'a [f64],
     /// Saturation by node, Pa.
     pub(super) saturation: &'a [f64],
-    /// Water held by node, kg/m².
-    pub(super) water: &'a [f64],
+    /// The nodes that hold water, in order.
+    pub(super) wet: &'a [usize],
     /// First and last node of each compartment.
     pub(super) compartments: &'a [(usize, usize)],
     /// The room's side and the outer side.
@@ -75,8 +75,8 @@ impl WetString {
                 return;
             }
         }
-        for node in next..end {
-            if posts.water[node] > 0.0 {
+        for &node in posts.wet {
+            if (next..end).contains(&node) {
                 self.span(posts, (held, from), node, posts.saturation[node]);
                 held = Some(node);
             }
