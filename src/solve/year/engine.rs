@@ -134,12 +134,41 @@ impl Engine {
 
     /// Whether water would gather in a month; asked while all is dry.
     pub(super) fn condenses(&mut self, month: usize) -> bool {
+        if let Some(straight) = self.straight_line_condenses(month) {
+            return straight;
+        }
         self.solve(month, 0, false);
         let nothing = self.string.nothing();
         self.string.is_bent()
             && self.string.gains[self.holding(month)]
                 .iter()
                 .any(|gain| *gain > nothing)
+    }
+
+    /// The same by the straight line from air to air, where that is enough to tell: without
+    /// barriers, vapor films and layers that follow their humidity, and not by a hair.
+    fn straight_line_condenses(&self, month: usize) -> Option<bool> {
+        const HAIR: f64 = 1e-9;
+        let (inner, outer) = &self.weather.shores[month];
+        let one_piece = self.nodes.compartments.len() == 1 && self.logs.is_empty();
+        let last = self.nodes.count() - 1;
+        if !one_piece || inner.node == 0 || outer.node == last || inner.node >= outer.node {
+            return None;
+        }
+        let (z, saturation) = (&self.summed, self.weather.saturation(month));
+        let (from, to) = (inner.node, outer.node);
+        let slope = (outer.pressure - inner.pressure) / (z[to] - z[from]);
+        let (mut over, mut near) = (0_u64, 0_u64);
+        for (z_at, saturation) in z[from + 1..to].iter().zip(&saturation[from + 1..to]) {
+            let pressure = inner.pressure + slope * (z_at - z[from]);
+            over += u64::from(pressure > saturation * (1.0 + HAIR));
+            near += u64::from(pressure > saturation * (1.0 - HAIR));
+        }
+        match (over, near) {
+            (0, 0) => Some(false),
+            (0, _) => None,
+            _ => Some(true),
+        }
     }
 
     /// Finds the nodes that hold water, and whether there are none.
