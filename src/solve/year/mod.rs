@@ -147,8 +147,8 @@ pub struct WaterYear {
 ///     exterior_vapor_film: 0.0,
 /// });
 /// let year = solve_year(&[slab(1.9, 1.7e-9), slab(0.11, 5.0e-11)], &months);
-/// assert_eq!(year.start, Some(9)); // wet from October on
-/// assert_eq!(year.planes[1].dry_by, Some(6)); // dry again in July
+/// assert_eq!(year.start, Some(10)); // wet from November on: 1168 Pa passes 9.8 °C in October
+/// assert_eq!(year.planes[1].dry_by, Some(7)); // dry again in August
 /// assert!(year.planes[1].peak > 1.0); // kg/m²
 /// assert!(year.settled && year.planes[1].left_over == 0.0);
 /// ```
