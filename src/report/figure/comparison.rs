@@ -69,7 +69,7 @@ pub(super) fn draw(
     for (n, column) in columns.iter().enumerate() {
         layout.draw(&mut sheet, n, column, style);
     }
-    frame.draw(&mut sheet, layout.height, &layout.scale.words());
+    frame.draw(&mut sheet, layout.height, &layout.scale.foot());
     sheet.finish(
         &format!("{}: comparison", project.title),
         &words(&columns, style),

@@ -60,7 +60,7 @@ pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Figure 
     for (n, cut) in cuts.iter().enumerate() {
         layout.draw(&mut sheet, case.assembly.kind, n, cut, style);
     }
-    frame.draw(&mut sheet, layout.height, &layout.scale.words());
+    frame.draw(&mut sheet, layout.height, &layout.scale.foot());
     let title = format!("{}: {}", project.title, case.name());
     sheet.finish(&title, &words(&cuts, word, style))
 }
