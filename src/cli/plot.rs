@@ -5,7 +5,7 @@ use super::output::{out, write_file};
 use crate::check::best;
 use crate::error::Error;
 use crate::input::read_project;
-use crate::report::figure::{comparison, months, section, year};
+use crate::report::figure::{comparison, months, route, section, year};
 use crate::report::judge_all;
 
 pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
@@ -37,6 +37,7 @@ pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
         let more = [
             ("year", year(&project, one, style)),
             ("months", months(&project, one, style)),
+            ("route", route(&project, one, style)),
         ];
         for (what, drawing) in more {
             drawings.extend(drawing.map(|drawing| (format!("{stem}-{name}-{what}.svg"), drawing)));

@@ -142,7 +142,7 @@ pub(super) fn drying(finding: &Finding, style: Style) -> String {
 }
 
 /// `June`, or `June two years later`.
-fn when(days: f64, month: usize) -> String {
+pub(super) fn when(days: f64, month: usize) -> String {
     // April to December is 275 days.
     let years = ((days + 90.0) / 365.0).floor();
     match years as u32 {

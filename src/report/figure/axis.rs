@@ -112,11 +112,6 @@ impl MonthAxis {
     }
 }
 
-/// Words beside a line that ends at a point, shortened to a width.
-pub(super) fn beside(sheet: &mut Sheet, (x, y): Point, words: &str, room: i32, set: Lettering) {
-    sheet.text(&set.fit(words, room), (x, y + SIZE * 36 / 100), set);
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -6,6 +6,7 @@
 
 mod axis;
 mod column;
+mod columns;
 mod comparison;
 mod cut;
 mod hatch;
@@ -14,6 +15,7 @@ mod lettering;
 mod marks;
 mod months;
 mod place;
+mod route;
 mod scale;
 mod schedule;
 mod section;
@@ -90,6 +92,13 @@ pub fn year(project: &Project, one: &Judged<'_>, style: Style) -> Option<String>
 #[must_use]
 pub fn months(project: &Project, one: &Judged<'_>, style: Style) -> Option<String> {
     months::draw(project, one, style).map(|figure| figure.svg)
+}
+
+/// One case at every stop of its route, a column each, as the text of an SVG document; `None`
+/// where there is a single climate.
+#[must_use]
+pub fn route(project: &Project, one: &Judged<'_>, style: Style) -> Option<String> {
+    route::draw(project, one, style).map(|figure| figure.svg)
 }
 
 #[cfg(test)]

@@ -27,11 +27,11 @@ const GAPS: (i32, i32) = (420, 480);
 const KEY: i32 = EDGE + 19_500;
 /// Air at either side of the layers.
 const AIR: i32 = 260;
-/// Line over a chart, and the strip of layers under it.
-const HEAD: i32 = 460;
+/// Two lines over a chart, and the strip of layers under it.
+const HEAD: i32 = 880;
 const STRIP: i32 = 420;
 /// The least height of a month.
-const LEAST: i32 = 3600;
+const LEAST: i32 = 4000;
 /// Points of a curve in each layer.
 const POINTS: usize = 12;
 /// Half the width of what is hatched at a wet plane.
@@ -39,7 +39,7 @@ const HALF: i32 = 130;
 /// Below this a plane is dry, kg/m².
 const NOTHING: f64 = 1e-7;
 
-/// What the corner of every month tells.
+/// What stands under every month's name.
 enum Told<'a> {
     Tank(Tank<'a>),
     Closest(Closest<'a>),
@@ -66,7 +66,7 @@ pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Option<
         "{} Each month is drawn at the same scale.",
         conditions_words(one.stop, months, style)
     );
-    let subject = format!("{name}, month by month");
+    let subject = format!("{name}, by month");
     let word = one.verdict.status.word();
     let frame = Frame::about(project, &subject, word, &conditions, [&one.case.assembly])
         .with_legend(LEGEND);
@@ -148,7 +148,7 @@ impl Drawn<'_> {
         let origin = from.0 + AIR;
         self.verticals(sheet, axis, origin);
         let (saturation, vapor) = self.curves(axis, origin, month, style);
-        self.wet(sheet, axis, origin, month, &saturation, &vapor);
+        self.wet(sheet, axis, origin, month, (&saturation, &vapor), style);
         sheet.dashes(&flat(&saturation), DASHES, HEAT, 40);
         for run in runs(&vapor) {
             sheet.line(run, MOISTURE, 50);
@@ -159,8 +159,7 @@ impl Drawn<'_> {
 
     fn heading(&self, sheet: &mut Sheet, (x, y): Point, right: i32, month: usize, style: Style) {
         let bold = Lettering::PLAIN.bold();
-        let name = month_name(month);
-        sheet.text(name, (x, y + 300), bold);
+        sheet.text(month_name(month), (x, y + 300), bold);
         let words = self.amount(month, style);
         let is_wet = matches!(&self.told, Told::Tank(tank) if is_wet(tank.water, month));
         let set = if is_wet {
@@ -168,23 +167,22 @@ impl Drawn<'_> {
         } else {
             Lettering::PLAIN
         };
-        let room = right - x - bold.width(name) - 150;
-        sheet.text(&set.fit(&words, room), (right, y + 300), set.right());
+        sheet.text(&set.fit(&words, right - x), (x, y + 300 + LINE), set);
     }
 
-    /// What the corner of a month says.
+    /// What stands under a month's name.
     fn amount(&self, month: usize, style: Style) -> String {
         match &self.told {
             Told::Tank(tank) => {
                 let held = tank.water.held[month];
-                let frost = if tank.water.is_ice[month] {
-                    " frost"
-                } else {
-                    ""
+                let frost = match tank.water.is_ice[month] {
+                    true => " frost",
+                    false => "",
                 };
-                match held > NOTHING {
-                    true => format!("{}{frost}", style.water(ArealDensity::from_si(held))),
-                    false => "dry".into(),
+                match (held > NOTHING, is_wet(tank.water, month)) {
+                    (true, _) => format!("{}{frost}", style.water(ArealDensity::from_si(held))),
+                    (_, true) => "dry by its end".into(),
+                    _ => "dry".into(),
                 }
             }
             Told::Closest(closest) => closest.humidity[month]
@@ -269,14 +267,15 @@ impl Drawn<'_> {
         axis: Axis,
         origin: i32,
         month: usize,
-        saturation: &[Vec<Point>],
-        vapor: &[Option<Vec<Point>>],
+        (saturation, vapor): (&[Vec<Point>], &[Option<Vec<Point>>]),
+        style: Style,
     ) {
         let bottom = axis.ends.0;
         for (n, water) in self.year.planes.iter().enumerate() {
-            let curve = saturation.get(n).map(|curve| curve[0]);
-            let last = saturation.last().and_then(|curve| curve.last().copied());
-            if let (true, Some((_, top))) = (is_wet(water, month), curve.or(last)) {
+            // In the month it dries out the mean lies under saturation.
+            let pressure = self.year.months[month].pressures[n].map(finite);
+            if let (true, Some(pressure)) = (is_wet(water, month), pressure) {
+                let top = axis.at(style.pressure_value(Pressure::from_pa(pressure)));
                 let x = origin + self.planes[n];
                 let (left, right) = (x - HALF, x + HALF);
                 let fill = filling(water, month);
@@ -314,7 +313,7 @@ impl Drawn<'_> {
                 sheet.line(vec![(x, top), (x, bottom)], INK, 35);
                 continue;
             }
-            hatch::fill(sheet, cell.hatch, from, to, true);
+            hatch::fill(sheet, cell.hatch, from, to, false);
             sheet.outline(from, to, INK, 18);
         }
     }
@@ -365,9 +364,9 @@ fn key_lines(one: &Judged<'_>, drawn: &Drawn<'_>, style: Style) -> Vec<(String, 
     let path = format!("path {}", drawn.cut.path.path.name);
     let mut lines = vec![(bold.fit(&path, room), bold)];
     let corner = match &drawn.told {
-        Told::Tank(tank) => format!("Beside each month: water held at {} at its end.", tank.name),
+        Told::Tank(tank) => format!("Under each month: water held at {} at its end.", tank.name),
         Told::Closest(closest) => {
-            format!("Beside each month: the humidity at {}.", closest.name)
+            format!("Under each month: the humidity at {}.", closest.name)
         }
         Told::Nothing => "Nothing that could be harmed lies inside.".into(),
     };
@@ -413,13 +412,13 @@ const LEGEND: &[Item] = &[
     ("saturation pressure", |sheet, (x, y)| {
         sheet.dashes(&[(x, y), (x + 900, y)], DASHES, HEAT, 40);
     }),
-    ("they meet: water", |sheet, at| {
+    ("they meet: wet", |sheet, at| {
         hatch::wet(sheet, &patch(at));
     }),
     ("they meet: frost", |sheet, at| {
         hatch::frost(sheet, &patch(at));
     }),
-    ("the plane told of", |sheet, (x, y)| {
+    ("the plane told of under the month", |sheet, (x, y)| {
         sheet.line(vec![(x + 450, y - 150), (x + 450, y + 150)], INK, 22);
     }),
 ];

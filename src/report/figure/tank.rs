@@ -1,8 +1,9 @@
 //! One place through the year as a tank: the water it holds, what wets and what dries it.
 
-use super::axis::{Axis, MonthAxis, beside};
+use super::axis::{Axis, MonthAxis};
 use super::hatch;
-use super::sheet::{GRAY, HEAT, INK, Lettering, MOISTURE, PAPER, Point, SIZE, Sheet};
+use super::place::spread;
+use super::sheet::{GRAY, HEAT, INK, LINE, Lettering, MOISTURE, PAPER, Point, SIZE, Sheet};
 use super::water::{Tank, finite};
 use super::year::{Line, Row, words};
 use crate::check::Status;
@@ -24,25 +25,34 @@ pub(super) fn draw(sheet: &mut Sheet, row: Row, tank: &Tank<'_>, style: Style) {
     let axis = held_axis(tank, (middle - GAP / 2, row.top));
     area(sheet, row.months, axis, tank);
     in_units(axis, style).draw(sheet, row.months.ends.0);
-    if let Some((limit, _)) = tank.detail.limit {
-        let words = format!("limit {}", water(limit, style));
-        let line = [row.months.ends.0, row.months.ends.1].map(|x| (x, axis.at(limit)));
+    let limit = tank.detail.limit.map(|(limit, _)| {
+        let y = axis.at(finite(limit));
+        let line = [row.months.ends.0, row.months.ends.1].map(|x| (x, y));
         sheet.line(line.to_vec(), INK, 55);
-        beside(
-            sheet,
-            (line[1].0 + 120, line[1].1),
-            &words,
-            row.gutter(),
-            Lettering::PLAIN.bold(),
-        );
-    }
+        let words = format!("limit {}", water(limit, style));
+        (y, words, Lettering::PLAIN.bold())
+    });
     let ground = [row.months.ends.0, row.months.ends.1].map(|x| (x, axis.ends.0));
     sheet.line(ground.to_vec(), INK, 22);
     let taken = peak(sheet, row.months, axis, tank, style);
     dry_mark(sheet, row.months, axis, tank, taken);
-    bars(sheet, row, (middle + GAP / 2, foot), tank, style);
+    let (up, down) = bars(sheet, row, (middle + GAP / 2, foot), tank, style);
+    let gray = Lettering::PLAIN.color(GRAY);
+    let of_bars = [("wetting by month", up), ("drying by month", down)];
+    let of_bars = of_bars.map(|(words, y)| (y, words.to_owned(), gray));
+    gutter(sheet, row, limit.into_iter().chain(of_bars).collect());
     row.months.draw(sheet, foot);
-    words(sheet, row.top, &lines(tank, style));
+    words(sheet, row, &lines(tank, style));
+}
+
+/// Words at the right ends of lines, from the top down, moved apart where they touch.
+pub(super) fn gutter(sheet: &mut Sheet, row: Row, labels: Vec<(i32, String, Lettering)>) {
+    let wanted: Vec<i32> = labels.iter().map(|(y, ..)| *y).collect();
+    let placed = spread(&wanted, LINE, (row.top, row.bottom - NAMES));
+    for (y, (_, words, set)) in placed.into_iter().zip(labels) {
+        let (x, base) = (row.months.ends.1 + 120, y + SIZE * 36 / 100);
+        sheet.text(&set.fit(&words, row.gutter()), (x, base), set);
+    }
 }
 
 fn water(kg_per_m2: f64, style: Style) -> String {
@@ -174,8 +184,14 @@ fn dry_mark(
     }
 }
 
-/// Gains and losses of every month from a line at nothing.
-fn bars(sheet: &mut Sheet, row: Row, (top, bottom): (i32, i32), tank: &Tank<'_>, style: Style) {
+/// Gains and losses of every month from a line at nothing; returns where their words belong.
+fn bars(
+    sheet: &mut Sheet,
+    row: Row,
+    (top, bottom): (i32, i32),
+    tank: &Tank<'_>,
+    style: Style,
+) -> (i32, i32) {
     let changes = tank.water.change.map(finite);
     let low = changes.iter().copied().fold(0.0, f64::min);
     let high = changes.iter().copied().fold(0.0, f64::max);
@@ -210,18 +226,7 @@ fn bars(sheet: &mut Sheet, row: Row, (top, bottom): (i32, i32), tank: &Tank<'_>,
         INK,
         22,
     );
-    let (up, down) = ((top + zero) / 2, (zero + bottom) / 2);
-    let (up, down) = (up.min(zero - SIZE * 6 / 10), down.max(zero + SIZE * 6 / 10));
-    let x = row.months.ends.1 + 120;
-    for (y, words) in [(up, "wetting by month"), (down, "drying by month")] {
-        beside(
-            sheet,
-            (x, y),
-            words,
-            row.gutter(),
-            Lettering::PLAIN.color(GRAY),
-        );
-    }
+    ((top + zero) / 2, (zero + bottom) / 2)
 }
 
 /// What stands beside a tank.

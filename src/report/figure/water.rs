@@ -131,6 +131,27 @@ pub(super) fn year_finding<'a>(one: &'a Judged<'_>) -> Option<&'a Finding> {
     findings.find(|finding| finding.check == Check::Year && finding.status != Status::Note)
 }
 
+/// The finding on water worth telling: the judged one, or where nothing judged is wetted the
+/// wettest counted one.
+pub(super) fn worst_water<'a>(one: &'a Judged<'_>) -> Option<&'a Finding> {
+    let judged = year_finding(one);
+    if judged.is_some_and(|finding| finding.detail != Detail::None) {
+        return judged;
+    }
+    let yearly = |finding: &&Finding| match &finding.detail {
+        Detail::Year(detail) => finite(detail.yearly),
+        _ => 0.0,
+    };
+    let notes = one
+        .verdict
+        .findings
+        .iter()
+        .filter(|f| f.check == Check::Year && f.status == Status::Note);
+    notes
+        .max_by(|a, b| yearly(a).total_cmp(&yearly(b)))
+        .or(judged.filter(|finding| finding.status == Status::Unknown))
+}
+
 /// The path that decides the year: that of the judged finding, else the wettest counted one's,
 /// else the cavity.
 pub(super) fn deciding_path<'a>(one: &'a Judged<'_>) -> Option<&'a PathResult> {

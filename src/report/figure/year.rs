@@ -1,12 +1,12 @@
 //! The year as a tank: water held place by place, what wets and dries it, the vapor on both sides.
 
-use super::axis::{Axis, MonthAxis, beside};
+use super::axis::{Axis, MonthAxis};
 use super::hatch;
 use super::legend::{Item, patch};
 use super::lettering::wrap;
-use super::place::{DASHES, spread};
+use super::place::DASHES;
 use super::sheet::{Figure, GRAY, INK, LINE, Lettering, MOISTURE, PAPER, SIZE, Sheet};
-use super::tank::{self, NAMES, judged_word};
+use super::tank::{self, NAMES, gutter, judged_word};
 use super::title::{EDGE, Frame, LETTER, WIDTH};
 use super::water::{Closest, Tank, closest, finite, tanks, year_finding};
 use crate::check::{Check, Status};
@@ -48,58 +48,62 @@ pub(super) struct Line {
     words: String,
     set: Lettering,
     right: &'static str,
+    /// Shortened to one line rather than broken into several.
+    is_one: bool,
 }
 
 impl Line {
     /// A place and the word on it.
     pub(super) fn heading(words: &str, right: &'static str) -> Self {
-        let set = Lettering::PLAIN.bold();
         Self {
             words: words.to_owned(),
-            set,
+            set: Lettering::PLAIN.bold(),
             right,
+            is_one: true,
         }
     }
 
     /// In ink.
     pub(super) fn plain(words: String) -> Self {
-        let set = Lettering::PLAIN;
         Self {
             words,
-            set,
+            set: Lettering::PLAIN,
             right: "",
+            is_one: false,
         }
     }
 
     /// In gray.
     pub(super) fn gray(words: String) -> Self {
-        let set = Lettering::PLAIN.color(GRAY);
         Self {
-            words,
-            set,
-            right: "",
+            set: Lettering::PLAIN.color(GRAY),
+            is_one: true,
+            ..Self::plain(words)
         }
     }
 }
 
-/// Lines beside a chart, the first at the height of its top.
-pub(super) fn words(sheet: &mut Sheet, top: i32, lines: &[Line]) {
-    let mut y = top + SIZE * 8 / 10;
+/// Lines beside a chart, the first at the height of its top; as many as the row is high.
+pub(super) fn words(sheet: &mut Sheet, row: Row, lines: &[Line]) {
+    let right = EDGE + WIDTH;
+    let mut y = row.top + SIZE * 8 / 10;
     for line in lines {
-        let right = EDGE + WIDTH;
-        sheet.text(line.right, (right, y), line.set.right());
-        let taken = if line.right.is_empty() {
-            0
+        let (set, is_heading) = (line.set, !line.right.is_empty());
+        sheet.text(line.right, (right, y), set.right());
+        let taken = if is_heading {
+            set.width(line.right) + 200
         } else {
-            line.set.width(line.right) + 200
+            0
         };
         let room = right - WORDS - taken;
-        let broken = match line.right.is_empty() {
-            true => wrap(&line.words, line.set.size, false, room),
-            false => vec![line.set.fit(&line.words, room)],
+        let broken = match line.is_one {
+            true => vec![set.fit(&line.words, room)],
+            false => wrap(&line.words, set.size, false, room),
         };
-        for words in broken.into_iter().take(2) {
-            sheet.text(&words, (WORDS, y), line.set);
+        for words in broken {
+            if y <= row.bottom {
+                sheet.text(&words, (WORDS, y), set);
+            }
             y += LINE;
         }
     }
@@ -285,21 +289,12 @@ fn humidity(sheet: &mut Sheet, row: Row, closest: &Closest<'_>) {
     let (full, mold) = (across(axis.at(100.0)), across(axis.at(80.0)));
     sheet.line(full.to_vec(), INK, 55);
     sheet.dashes(&mold, DASHES, GRAY, 18);
-    let x = row.months.ends.1 + 120;
-    beside(
-        sheet,
-        (x, full[0].1),
-        "100 %: water",
-        row.gutter(),
-        Lettering::PLAIN.bold(),
-    );
-    beside(
-        sheet,
-        (x, mold[0].1),
-        "80 %",
-        row.gutter(),
-        Lettering::PLAIN.color(GRAY),
-    );
+    let labels = [
+        (full[0].1, "100 %: water", Lettering::PLAIN.bold()),
+        (mold[0].1, "80 %", Lettering::PLAIN.color(GRAY)),
+    ];
+    let labels = labels.map(|(y, words, set)| (y, words.to_owned(), set));
+    gutter(sheet, row, labels.to_vec());
     let at = |(place, month): (usize, usize)| {
         let humidity = closest.humidity[month].filter(|humidity| humidity.is_finite())?;
         Some((row.months.middle(place), axis.at(100.0 * humidity)))
@@ -321,11 +316,10 @@ fn humidity(sheet: &mut Sheet, row: Row, closest: &Closest<'_>) {
     let lines = [
         Line::heading(&closest.name, judged_word(closest.status)),
         Line::gray(format!("path {}", closest.path.path.name)),
-        Line::plain("nothing condenses in any month at".into()),
-        Line::plain("a plane of wood or open insulation".into()),
+        Line::plain("nothing condenses in any month at a plane of wood or open insulation".into()),
         Line::plain(format!("most humid {percent} in {}", month_name(month))),
     ];
-    words(sheet, row.top, &lines);
+    words(sheet, row, &lines);
 }
 
 /// Vapor pressure of the air on both sides.
@@ -348,32 +342,15 @@ fn vapor(sheet: &mut Sheet, row: Row, months: &[MonthState; 12], style: Style) {
     let (inside, outside) = (points(indoor), points(outdoor));
     sheet.line(inside.clone(), INK, 50);
     sheet.dashes(&outside, DASHES, MOISTURE, 45);
-    let ends = [inside[11], outside[11]];
-    let is_ordered = ends[0].1 <= ends[1].1;
-    let mut wanted = ends.map(|end| end.1);
-    wanted.sort_unstable();
-    let placed = spread(&wanted, LINE, (row.top, foot));
-    let labels = if is_ordered {
-        ["indoor", "outdoor"]
-    } else {
-        ["outdoor", "indoor"]
-    };
-    for (y, words) in placed.into_iter().zip(labels) {
-        let set = if words == "indoor" {
-            Lettering::PLAIN
-        } else {
-            Lettering::PLAIN.color(MOISTURE)
-        };
-        beside(
-            sheet,
-            (row.months.ends.1 + 120, y),
-            words,
-            row.gutter(),
-            set,
-        );
-    }
+    let plain = Lettering::PLAIN;
+    let mut labels = vec![
+        (inside[11].1, "indoor".to_owned(), plain),
+        (outside[11].1, "outdoor".to_owned(), plain.color(MOISTURE)),
+    ];
+    labels.sort_by_key(|label| label.0);
+    gutter(sheet, row, labels);
     row.months.draw(sheet, foot);
-    words(sheet, row.top, &vapor_lines(months, style));
+    words(sheet, row, &vapor_lines(months, style));
 }
 
 /// The months in which the house is cooled, shaded and named.
