@@ -82,12 +82,21 @@ pub struct Month {
 }
 
 impl Month {
+    /// Saturation pressure at a share of a layer's thickness from its inner plane, Pa; `0.0` is the
+    /// inner plane, `1.0` the outer one. The temperature is taken linear between them.
+    #[must_use]
+    pub fn saturation(&self, layer: usize, share: f64) -> f64 {
+        let inner = self.temperatures[layer];
+        let outer = self.temperatures.get(layer + 1).copied().unwrap_or(inner);
+        let celsius = inner + share * (outer - inner);
+        saturation_vapor_pressure(Temperature::from_celsius(celsius)).as_pa()
+    }
+
     /// Relative humidity at a plane as a fraction, over ice below 0 °C; `None` where the pressure
     /// isn't known.
     #[must_use]
     pub fn humidity(&self, plane: usize) -> Option<f64> {
-        let temperature = Temperature::from_celsius(self.temperatures[plane]);
-        let saturation = saturation_vapor_pressure(temperature).as_pa();
+        let saturation = self.saturation(plane, 0.0);
         self.pressures[plane].map(|pressure| pressure / saturation)
     }
 }
