@@ -34,6 +34,8 @@ pub(super) struct Surroundings<'a> {
     pub(super) outdoor: Option<OutdoorText>,
     pub(super) climates: Vec<ClimateText>,
     pub(super) code: Option<CodeText>,
+    /// Whether all of the file could be read: what is missing after a mistake isn't a second one.
+    pub(super) complete: bool,
     /// The project file's name: files it names lie beside it.
     pub(super) file: &'a str,
 }
@@ -90,20 +92,21 @@ impl Surroundings<'_> {
     /// Outdoor air is given once: by a climate, or by a winter mean.
     fn sound(&self, problems: &mut Problems) -> Option<()> {
         let refuse = |problems: &mut Problems, span: Option<Span>, message: &str, label: &str| {
-            let problem = match span {
-                Some(span) => Problem::at(span, message),
-                None => Problem::whole(message),
-            };
-            problems.push(problem.expected(label));
+            // A problem of the whole file has no caret to write the expectation under.
+            problems.push(match span {
+                Some(span) => Problem::at(span, message).expected(label),
+                None => Problem::whole(message).help(label),
+            });
             None
         };
         let names = BUILT_IN.join(", ");
         match (&self.outdoor, self.climates.len()) {
+            (None, 0) if !self.complete => None,
             (None, 0) => refuse(
                 problems,
                 None,
                 "this file says nothing of the outdoor air",
-                &format!("expected `climate:` ({names}, or your own) or `outdoor:`"),
+                &format!("add `climate:` ({names}, or your own) or `outdoor:`"),
             ),
             (Some(outdoor), 1..) => refuse(
                 problems,
@@ -113,9 +116,9 @@ impl Surroundings<'_> {
             ),
             (_, n) if n > MOST_STOPS => refuse(
                 problems,
-                None,
-                "this route has too many stops",
-                "expected at most 24 climates",
+                self.climates.get(MOST_STOPS).map(ClimateText::span),
+                &format!("this route has {n} stops"),
+                &format!("expected at most {MOST_STOPS} climates: this is one too many"),
             ),
             _ => Some(()),
         }
@@ -268,7 +271,12 @@ fn climate(
             let mut climate = match (&block.file, &block.months) {
                 (Some(name), None) => from_file(name, file, files, problems)?,
                 (None, Some(months)) => written_out(block, months, *span, problems)?,
-                _ => {
+                (Some(name), Some(_)) => {
+                    let message = "this climate is given twice, by a file and by its months";
+                    problems.push(Problem::at(name.span, message).expected("keep one of them"));
+                    return None;
+                }
+                (None, None) => {
                     if block.complete {
                         let message = "a climate block needs its months";
                         let label = "expected `months:` with twelve rows, or `file:`";

@@ -119,7 +119,7 @@ fn surroundings(stop: &Stop, result: &AssemblyResult, style: Style) -> String {
         style.other().temperature(dew)
     );
     for note in &stop.notes {
-        line += &format!(" {note}");
+        line += &format!(" {}.", note.trim_end_matches('.'));
     }
     line
 }

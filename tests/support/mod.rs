@@ -41,6 +41,54 @@ pub(crate) fn json(arguments: &[&str]) -> Value {
     serde_json::from_slice(&output.stdout).expect("JSON")
 }
 
+/// The JSON report of `check` on a project of a test's own.
+pub(crate) fn checked(project: &str) -> Value {
+    let folder = tempfile::tempdir().expect("a folder");
+    std::fs::write(folder.path().join("house.yaml"), project).expect("written");
+    let mut command = program(".");
+    command.current_dir(folder.path());
+    let output = command.args(["check", "house.yaml", "--format", "json"]).output();
+    let output = output.expect("the program starts");
+    assert!(output.stderr.is_empty(), "{}", stderr(&output));
+    serde_json::from_slice(&output.stdout).expect("JSON")
+}
+
+/// An example with some of its words replaced.
+pub(crate) fn example(file: &str, from: &str, to: &str) -> String {
+    let path = repository().join("examples").join(file);
+    let text = std::fs::read_to_string(path).expect("an example");
+    assert!(text.contains(from), "no `{from}` in {file}");
+    text.replace(from, to)
+}
+
+/// A text as one line, to look for sentences that were wrapped.
+pub(crate) fn one_line(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+pub(crate) fn number(value: &Value) -> f64 {
+    value.as_f64().unwrap_or_else(|| panic!("no number: {value}"))
+}
+
+/// The judged finding of a check in a case of a report; its note where it has no other.
+pub(crate) fn finding<'a>(case: &'a Value, check: &str) -> &'a Value {
+    let all = case["findings"].as_array().expect("findings");
+    let of_check = || all.iter().filter(|finding| finding["check"] == check);
+    let judged = of_check().find(|finding| finding["status"] != "note");
+    let found = judged.or_else(|| of_check().next());
+    found.unwrap_or_else(|| panic!("no finding of {check} in {}", case["name"]))
+}
+
+/// The case of a report with that variant, `None` for the one as drawn, and that assembly.
+pub(crate) fn case<'a>(report: &'a Value, assembly: &str, variant: Option<&str>) -> &'a Value {
+    let cases = report["cases"].as_array().expect("cases");
+    let is_it = |case: &&Value| {
+        case["assembly"] == assembly && case["variant"].as_str() == variant
+    };
+    let found = cases.iter().find(is_it);
+    found.unwrap_or_else(|| panic!("no {assembly}, {variant:?}"))
+}
+
 /// Keys that may be `null`: nothing was asked for, or it can't be known. A number that isn't
 /// finite would be printed as `null` under any other key.
 const MAY_BE_NULL: &[&str] = &[
