@@ -145,6 +145,7 @@ const MAY_BE_NULL: &[&str] = &[
     "gone_in_month",
     "share_to_room",
     "starts_with",
+    "year",
     // Nothing diffuses between perfect barriers, and between them vapor isn't known.
     "leaked_to_diffused_water",
     "vapor_pressures_pa",
