@@ -23,7 +23,9 @@ fn check(folder: &Path, format: &str) -> Output {
     fs::write(folder.join("house.yaml"), PROJECT).expect("written");
     let mut command = program(".");
     command.current_dir(folder);
-    let output = command.args(["check", "house.yaml", "--format", format]).output();
+    let output = command
+        .args(["check", "house.yaml", "--format", format])
+        .output();
     output.expect("the program starts")
 }
 
@@ -40,13 +42,34 @@ fn refused(bytes: &[u8]) -> String {
 #[rstest]
 #[case::empty(b"", "error: this file is empty")]
 #[case::blank(b"\n\n \n", "error: this file is empty")]
-#[case::binary(b"\x7fELF\x02\x01\x01\x00\x00\xff\xfe", "error: this isn't a text file: line 1 holds a zero byte")]
-#[case::zero_byte(b"month,temperature (C),humidity (%)\n1,5,\x0080\n", "error: this isn't a text file: line 2 holds a zero byte")]
-#[case::utf16(b"\xff\xfem\x00o\x00n\x00t\x00h\x00", "error: this isn't a text file: line 1 holds a zero byte")]
-#[case::prose(b"Dear builder,\nthe weather was fine.\n", "error: `hours.csv` has no header that names its columns")]
-#[case::header_alone(b"month,temperature (C),humidity (%)\n", "error: there is no row for January, February")]
-#[case::infinite(b"month,temperature (C),humidity (%)\n1,inf,80\n", "error: `inf` isn't a number")]
-#[case::not_a_number(b"month,temperature (C),humidity (%)\n1,5,nan\n", "error: `nan` isn't a number")]
+#[case::binary(
+    b"\x7fELF\x02\x01\x01\x00\x00\xff\xfe",
+    "error: this isn't a text file: line 1 holds a zero byte"
+)]
+#[case::zero_byte(
+    b"month,temperature (C),humidity (%)\n1,5,\x0080\n",
+    "error: this isn't a text file: line 2 holds a zero byte"
+)]
+#[case::utf16(
+    b"\xff\xfem\x00o\x00n\x00t\x00h\x00",
+    "error: this isn't a text file: line 1 holds a zero byte"
+)]
+#[case::prose(
+    b"Dear builder,\nthe weather was fine.\n",
+    "error: `hours.csv` has no header that names its columns"
+)]
+#[case::header_alone(
+    b"month,temperature (C),humidity (%)\n",
+    "error: there is no row for January, February"
+)]
+#[case::infinite(
+    b"month,temperature (C),humidity (%)\n1,inf,80\n",
+    "error: `inf` isn't a number"
+)]
+#[case::not_a_number(
+    b"month,temperature (C),humidity (%)\n1,5,nan\n",
+    "error: `nan` isn't a number"
+)]
 fn not_a_climate(#[case] bytes: &[u8], #[case] message: &str) {
     let text = refused(bytes);
     assert!(text.starts_with(message), "{text}");
@@ -79,12 +102,17 @@ fn two_hundred_megabytes_without_a_line_end() {
     assert!(started.elapsed() < Duration::from_secs(60));
     assert_eq!(code(&output), 2);
     let text = stderr(&output);
-    assert!(text.starts_with("error: line 1 is over 64 kB long"), "{text}");
+    assert!(
+        text.starts_with("error: line 1 is over 64 kB long"),
+        "{text}"
+    );
     assert!(text.len() < 500, "{} bytes of message", text.len());
 }
 
 /// Monthly means of the wet coast, °C.
-const MEANS: [f64; 12] = [4.7, 5.4, 7.1, 9.4, 12.6, 15.3, 17.6, 17.8, 15.2, 10.9, 7.2, 4.9];
+const MEANS: [f64; 12] = [
+    4.7, 5.4, 7.1, 9.4, 12.6, 15.3, 17.6, 17.8, 15.2, 10.9, 7.2, 4.9,
+];
 const DAYS: [u32; 12] = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
 
 /// A million rows of one station: nights 2 K below the month's mean and days 2 K above it, all at
@@ -106,8 +134,12 @@ fn write_hours(path: &Path) -> usize {
                     _ => format!("{:.1}", MEANS[month] + swing),
                 };
                 bad += usize::from(value == "broken");
-                writeln!(file, "{year}-{:02}-{day:02} {of_day:02}:30,{value},80", month + 1)
-                    .expect("written");
+                writeln!(
+                    file,
+                    "{year}-{:02}-{day:02} {of_day:02}:30,{value},80",
+                    month + 1
+                )
+                .expect("written");
                 rows += 1;
                 if rows == 1_000_000 {
                     break 'years;
@@ -129,7 +161,10 @@ fn a_million_hours_with_gaps() {
     let number = |key: &str| winter[key].as_f64().expect("a number");
     // As many warm hours as cold ones, to what the gaps take away of either.
     let temperature = number("temperature_c");
-    assert!((temperature - (4.7 + 5.4 + 4.9) / 3.0).abs() < 0.01, "{temperature} °C");
+    assert!(
+        (temperature - (4.7 + 5.4 + 4.9) / 3.0).abs() < 0.01,
+        "{temperature} °C"
+    );
     // Averaged as vapor pressure: half the hours 2 K above and half below hold more than the mean
     // temperature at 80 %, since saturation curves upward.
     let saturation = |celsius: f64| 610.5 * (17.269 * celsius / (237.3 + celsius)).exp();
@@ -137,7 +172,10 @@ fn a_million_hours_with_gaps() {
     let want = (mean(4.7) + mean(5.4) + mean(4.9)) / 3.0 / saturation(5.0);
     let humidity = number("relative_humidity");
     assert!((humidity - want).abs() < 1e-3, "{humidity} against {want}");
-    assert!(humidity > 0.8 + 5e-4, "{humidity} looks like an average of humidities");
+    assert!(
+        humidity > 0.8 + 5e-4,
+        "{humidity} looks like an average of humidities"
+    );
 
     let text = stdout(&check(folder.path(), "text"));
     let words = one_line(&text);
@@ -147,7 +185,11 @@ fn a_million_hours_with_gaps() {
         "before line 98",
         "999980 hours averaged",
     ] {
-        assert!(words.contains(told), "{told}\n{}", &words[..words.len().min(1500)]);
+        assert!(
+            words.contains(told),
+            "{told}\n{}",
+            &words[..words.len().min(1500)]
+        );
     }
 }
 
@@ -165,5 +207,8 @@ fn a_file_without_a_summer() {
         .flat_map(|line| [line, "\n"])
         .collect();
     let text = refused(kept.as_bytes());
-    assert!(text.starts_with("error: no hours can be used in July"), "{text}");
+    assert!(
+        text.starts_with("error: no hours can be used in July"),
+        "{text}"
+    );
 }

@@ -57,7 +57,9 @@ const COAST: [(f64, f64); 12] = [
 #[test]
 fn a_sealed_room_is_capped_by_its_coldest_surface() {
     let (report, _) = check("ventilation-zero.yaml");
-    let months = detail(&report, "room-air")["months"].as_array().expect("months");
+    let months = detail(&report, "room-air")["months"]
+        .as_array()
+        .expect("months");
     assert_eq!(months.len(), 12);
     for (month, (outdoor, _)) in months.iter().zip(COAST) {
         let surface = outdoor + 0.6 * (20.0 - outdoor);
@@ -67,7 +69,10 @@ fn a_sealed_room_is_capped_by_its_coldest_surface() {
         assert_eq!(month["capped_by_condensation"], true);
     }
     let text = text("ventilation-zero.yaml");
-    assert!(text.contains("what condenses on the coldest surface caps it"), "{text}");
+    assert!(
+        text.contains("what condenses on the coldest surface caps it"),
+        "{text}"
+    );
     assert!(text.contains("Jul can't: outdoor air is as wet"), "{text}");
 }
 
@@ -77,7 +82,9 @@ fn a_sealed_room_is_capped_by_its_coldest_surface() {
 #[case::sealed("nobody-home.yaml")]
 fn nobody_leaves_outdoor_air_as_it_is(#[case] file: &str) {
     let (report, _) = check(file);
-    let months = detail(&report, "room-air")["months"].as_array().expect("months");
+    let months = detail(&report, "room-air")["months"]
+        .as_array()
+        .expect("months");
     for (month, (outdoor, humidity)) in months.iter().zip(COAST) {
         let want = humidity * saturation(outdoor) / saturation(20.0);
         let got = number(&month["relative_humidity"]);
@@ -91,7 +98,10 @@ fn barriers_only_stay_dry_inside_and_cold_at_the_surface() {
     let (report, code) = check("barriers-through-the-year.yaml");
     let case = only_case(&report);
     assert_eq!(code, 1);
-    assert_eq!(finding(case, "diffusion-through-the-year")["status"], "pass");
+    assert_eq!(
+        finding(case, "diffusion-through-the-year")["status"],
+        "pass"
+    );
     assert_eq!(finding(case, "room-surface-condensation")["status"], "fail");
     let paths = case["solutions"][0]["paths"].as_array().expect("paths");
     for path in paths {
@@ -126,12 +136,19 @@ fn a_room_without_vapor_wets_nothing_and_one_at_saturation_its_own_surface() {
     let case = only_case(&dry);
     assert_eq!((code, case["verdict"].as_str()), (0, Some("pass")));
     let path = &case["solutions"][0]["paths"][0]["winter_mean"];
-    assert!(number(&path["vapor_in_kg_per_m2_s"]) < 0.0, "vapor comes in from outdoors");
+    assert!(
+        number(&path["vapor_in_kg_per_m2_s"]) < 0.0,
+        "vapor comes in from outdoors"
+    );
 
     let (damp, code) = check("humidity-100.yaml");
     let case = only_case(&damp);
     assert_eq!(code, 1);
-    for check in ["room-surface-condensation", "room-surface-mold", "diffusion-through-the-year"] {
+    for check in [
+        "room-surface-condensation",
+        "room-surface-mold",
+        "diffusion-through-the-year",
+    ] {
         assert_eq!(finding(case, check)["status"], "fail", "{check}");
     }
 }
@@ -166,10 +183,16 @@ fn a_climate_without_seasons_is_its_own_winter() {
     let (report, code) = check("flat-year-wet.yaml");
     assert_eq!(code, 1);
     let finding = finding(only_case(&report), "diffusion-through-the-year");
-    assert_eq!((finding["status"].as_str(), &finding["detail"]["never_dry"]), (Some("fail"), &Value::Bool(true)));
+    assert_eq!(
+        (finding["status"].as_str(), &finding["detail"]["never_dry"]),
+        (Some("fail"), &Value::Bool(true))
+    );
     let left = number(&finding["detail"]["left_over_per_year_kg_per_m2"]);
     let yearly = number(&finding["detail"]["condensed_per_year_kg_per_m2"]);
-    assert!(left > 1.0 && (left - yearly).abs() < 1e-9 * yearly, "{left} of {yearly}");
+    assert!(
+        left > 1.0 && (left - yearly).abs() < 1e-9 * yearly,
+        "{left} of {yearly}"
+    );
     assert_eq!(finding["detail"]["frost"], true);
 }
 
@@ -195,11 +218,20 @@ fn without_a_climate_the_checks_of_the_year_are_absent_and_it_is_said() {
     let (report, _) = check("outdoor-only.yaml");
     let case = only_case(&report);
     let findings = case["findings"].as_array().expect("findings");
-    let ids: Vec<&str> = findings.iter().filter_map(|f| f["check"].as_str()).collect();
+    let ids: Vec<&str> = findings
+        .iter()
+        .filter_map(|f| f["check"].as_str())
+        .collect();
     assert!(!ids.contains(&"diffusion-through-the-year"), "{ids:?}");
-    assert_eq!(finding(case, "diffusion-on-the-winter-mean")["status"], "unknown");
+    assert_eq!(
+        finding(case, "diffusion-on-the-winter-mean")["status"],
+        "unknown"
+    );
     let text = text("outdoor-only.yaml");
-    assert!(text.contains("Whether it dries again takes the twelve months of a climate"), "{text}");
+    assert!(
+        text.contains("Whether it dries again takes the twelve months of a climate"),
+        "{text}"
+    );
 }
 
 #[test]
@@ -218,7 +250,12 @@ fn a_code_without_edition_depends_and_says_what_is_missing() {
 fn a_climate_file_lies_beside_the_project() {
     let (near, _) = check("beside.yaml");
     let output = program(".")
-        .args(["check", "tests/input/computes/beside.yaml", "--format", "json"])
+        .args([
+            "check",
+            "tests/input/computes/beside.yaml",
+            "--format",
+            "json",
+        ])
         .output()
         .expect("the program starts");
     assert_eq!(stderr(&output), "");

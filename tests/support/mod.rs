@@ -47,7 +47,9 @@ pub(crate) fn checked(project: &str) -> Value {
     std::fs::write(folder.path().join("house.yaml"), project).expect("written");
     let mut command = program(".");
     command.current_dir(folder.path());
-    let output = command.args(["check", "house.yaml", "--format", "json"]).output();
+    let output = command
+        .args(["check", "house.yaml", "--format", "json"])
+        .output();
     let output = output.expect("the program starts");
     assert!(output.stderr.is_empty(), "{}", stderr(&output));
     serde_json::from_slice(&output.stdout).expect("JSON")
@@ -67,7 +69,9 @@ pub(crate) fn one_line(text: &str) -> String {
 }
 
 pub(crate) fn number(value: &Value) -> f64 {
-    value.as_f64().unwrap_or_else(|| panic!("no number: {value}"))
+    value
+        .as_f64()
+        .unwrap_or_else(|| panic!("no number: {value}"))
 }
 
 /// The judged finding of a check in a case of a report; its note where it has no other.
@@ -82,9 +86,7 @@ pub(crate) fn finding<'a>(case: &'a Value, check: &str) -> &'a Value {
 /// The case of a report with that variant, `None` for the one as drawn, and that assembly.
 pub(crate) fn case<'a>(report: &'a Value, assembly: &str, variant: Option<&str>) -> &'a Value {
     let cases = report["cases"].as_array().expect("cases");
-    let is_it = |case: &&Value| {
-        case["assembly"] == assembly && case["variant"].as_str() == variant
-    };
+    let is_it = |case: &&Value| case["assembly"] == assembly && case["variant"].as_str() == variant;
     let found = cases.iter().find(is_it);
     found.unwrap_or_else(|| panic!("no {assembly}, {variant:?}"))
 }
