@@ -6,7 +6,7 @@ use super::{AtStop, Judged};
 use crate::check::{Finding, Verdict, best, overview};
 use crate::model::{AirState, MonthState, Openness, Project, Stop};
 use crate::quantity::{Temperature, TemperatureDifference, month_name};
-use crate::solve::{EndResult, PathResult, Profile};
+use crate::solve::{AssemblyResult, EndResult, PathResult, Profile};
 
 /// Raised whenever a key changes its name or meaning.
 pub const SCHEMA_VERSION: u32 = 1;
@@ -27,7 +27,7 @@ pub fn report(command: &str, project: &Project, judged: &[Judged<'_>]) -> Value 
             "indoor": air(conditions.indoor),
             "winter_mean": air(conditions.winter_mean),
             "design_night": conditions.design_night.map(air),
-            "room_dew_point_c": judged.first().map(|one| one.result.room_dew_point.as_celsius()),
+            "room_dew_point_c": judged.first().map(|one| first_result(one).room_dew_point.as_celsius()),
         },
         "stops": project.stops.iter().map(stop).collect::<Vec<_>>(),
         "best": best,
@@ -37,6 +37,11 @@ pub fn report(command: &str, project: &Project, judged: &[Judged<'_>]) -> Value 
             &project.stops,
         ),
     })
+}
+
+/// What was solved at the first stop, whose conditions stand at the top.
+fn first_result<'a>(one: &'a Judged<'_>) -> &'a AssemblyResult {
+    one.route.first().map_or(&one.result, |at| &at.result)
 }
 
 fn stop(stop: &Stop) -> Value {

@@ -29,7 +29,10 @@ const POLYISO: &str = "{name: foam, material: polyiso, thickness: 5 in}";
 const ROOFING: &str = "{name: roofing, material: EPDM, thickness: 60 mil}";
 
 fn house(kind: &str, climate: &str, indoor: &str, layers: &[&str]) -> Value {
-    let layers: String = layers.iter().map(|layer| format!("      - {layer}\n")).collect();
+    let layers: String = layers
+        .iter()
+        .map(|layer| format!("      - {layer}\n"))
+        .collect();
     let report = checked(&format!(
         "indoor: {{{indoor}}}\nclimate: {climate}\n\
          assemblies:\n  part:\n    kind: {kind}\n    layers:\n{layers}"
@@ -92,7 +95,10 @@ fn plywood_flips_inside_its_own_spread() {
     let indoor = "heating: 68 F, cooling: 75 F, humidity: 60 %";
     let layers = [PAINTED, R13, PLYWOOD, WRAP, GAP, SIDING];
     let case = house("wall", "wet-coast", indoor, &layers);
-    let inputs = finding(&case, YEAR)["range"]["inputs"].as_array().expect("inputs").clone();
+    let inputs = finding(&case, YEAR)["range"]["inputs"]
+        .as_array()
+        .expect("inputs")
+        .clone();
     let plywood = inputs
         .iter()
         .find(|input| input["layer"] == "sheathing" && input["input"] == "permeance")
@@ -113,16 +119,29 @@ fn an_air_conditioned_stop_is_not_failed() {
         "depends" => 1,
         _ => 2,
     };
-    let two = house("wall", HOT, "heating: 68 F, cooling: 75 F, humidity: 50 %", &layers);
+    let two = house(
+        "wall",
+        HOT,
+        "heating: 68 F, cooling: 75 F, humidity: 50 %",
+        &layers,
+    );
     assert_eq!(two["verdict"], "pass", "{}", two["findings"]);
     let inward = finding(&two, "inward-air-leak");
     assert_eq!(inward["status"], "pass");
 
     // One set point all year chills the wall in summer below the dew point of the outdoor air.
-    let one = house("wall", HOT, "heating: 68 F, cooling: 68 F, humidity: 50 %", &layers);
+    let one = house(
+        "wall",
+        HOT,
+        "heating: 68 F, cooling: 68 F, humidity: 50 %",
+        &layers,
+    );
     let word = |case: &Value| severity(case["verdict"].as_str().expect("a word"));
     assert!(word(&one) > word(&two), "{}", one["verdict"]);
     let chilled = finding(&one, "inward-air-leak");
     assert!(number(&chilled["margin_k"]) < number(&inward["margin_k"]) - 3.0);
-    assert_eq!(chilled["status"], "depends", "it hangs on airtightness, it doesn't fail");
+    assert_eq!(
+        chilled["status"], "depends",
+        "it hangs on airtightness, it doesn't fail"
+    );
 }

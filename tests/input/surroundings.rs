@@ -123,9 +123,7 @@ fn a_wall_of_thin_sheets_has_its_films() {
     let case = only_case(&report);
     let surface = number(&case["overview"]["coldest_surface_c"]);
     let want = outdoor + (room - outdoor) * 0.04 / 0.17;
-    // The housewrap is 0.15 mm: about 0.001 m²K/W.
-    assert!((surface - want).abs() < 0.2, "{surface} against {want} °C");
-    assert!(surface >= want, "a sheet can't cool the surface");
+    assert!((surface - want).abs() < 1e-9, "{surface} against {want} °C");
     assert_eq!(finding(case, "room-surface-condensation")["status"], "fail");
     assert_eq!(finding(case, "room-surface-mold")["status"], "fail");
 }
@@ -239,7 +237,7 @@ fn a_code_without_edition_depends_and_says_what_is_missing() {
     let (report, code) = check("code-empty.yaml");
     assert_eq!(code, 0);
     let table = finding(only_case(&report), "vapor-retarder-table");
-    assert_eq!(table["status"], "depends");
+    assert_eq!(table["status"], "depends", "{table}");
     assert_eq!(table["detail"]["code_edition"], Value::Null);
     let text = text("code-empty.yaml");
     assert!(text.contains("edition"), "{text}");

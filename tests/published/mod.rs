@@ -8,6 +8,7 @@ mod air_space;
 mod condensation;
 mod materials;
 mod moist_air;
+mod room;
 mod transmittance;
 mod units;
 mod year;

@@ -134,6 +134,28 @@ const MAY_BE_NULL: &[&str] = &[
     "strips_in_series_for_comparison",
     // It is 0 / 0 where inside and outside are alike.
     "temperature_factor",
+    // The year: what isn't judged has no limit, what is dry no month, what never dries no day.
+    "limit_kg_per_m2",
+    "limit_reason",
+    "first_wet_month",
+    "last_wet_month",
+    "dry_by_month",
+    "peak_month",
+    "gone_after_days",
+    "gone_in_month",
+    "share_to_room",
+    "starts_with",
+    "year",
+    // Nothing diffuses between perfect barriers, and between them vapor isn't known.
+    "leaked_to_diffused_water",
+    "vapor_pressures_pa",
+    // What doesn't hang on the materials' ranges, and what flips nowhere within reach.
+    "range",
+    "flip",
+    // A room without a target, a stated humidity, or a flow that would hold it.
+    "ventilation_for_target_m3_per_s",
+    "target_relative_humidity",
+    "stated_relative_humidity",
 ];
 
 /// The places of a report that are `null` and shouldn't be.
@@ -147,8 +169,17 @@ pub(crate) fn nulls(value: &Value, place: &str) -> Vec<String> {
             .collect(),
         Value::Object(entries) => entries
             .iter()
-            .filter(|(key, value)| !(value.is_null() && MAY_BE_NULL.contains(&key.as_str())))
-            .flat_map(|(key, value)| nulls(value, &format!("{place}.{key}")))
+            .flat_map(|(key, value)| {
+                let mut found = nulls(value, &format!("{place}.{key}"));
+                let own = format!("{place}.{key}");
+                let is_own = |at: &String| *at == own || at.starts_with(&format!("{own}["));
+                // Numbers in a list may be missing as the list itself may, but not what lies deeper.
+                let shallow = |at: &String| is_own(at) && !at[own.len()..].contains('.');
+                if MAY_BE_NULL.contains(&key.as_str()) {
+                    found.retain(|at| !shallow(at));
+                }
+                found
+            })
             .collect(),
         Value::Number(number) => match number.as_f64() {
             Some(number) if number.is_finite() => Vec::new(),
@@ -162,4 +193,6 @@ pub(crate) fn nulls(value: &Value, place: &str) -> Vec<String> {
 fn nulls_are_found_where_a_number_belongs() {
     let report = serde_json::json!({"help": null, "planes": [{"temperature_c": null}]});
     assert_eq!(nulls(&report, ""), [".planes[0].temperature_c"]);
+    let report = serde_json::json!({"vapor_pressures_pa": [1.0, null], "range": {"kind": null}});
+    assert_eq!(nulls(&report, ""), [".range.kind"]);
 }
