@@ -183,7 +183,7 @@ fn year_table(judged: &[Judged<'_>], style: Style) -> String {
         &peak,
         "dry by",
         "drying",
-        "days for 1 kg/m²",
+        "days to dry",
     ];
     let mut table = Table::new(&header, 1);
     for one in judged {

@@ -3,6 +3,8 @@
 use super::sheet::{FAINT, GRAY, Lettering, SIZE, Sheet};
 use crate::quantity::{fixed, month_short};
 
+/// The least distance of two marks with their numbers.
+const APART: i32 = 380;
 /// Length of a mark.
 const TICK: i32 = 90;
 
@@ -39,13 +41,17 @@ impl Axis {
         for (n, power) in steps {
             let step = f64::from(n) * libm::pow(10.0, f64::from(power));
             let (first, last) = ((low / step).ceil(), (high / step + 1e-9).floor());
-            if last - first >= f64::from(most) {
+            let apart = f64::from(room) * step / (high - low);
+            if last - first >= f64::from(most) || last > first && apart < f64::from(APART) {
                 continue;
             }
             let decimals = usize::try_from(-power).unwrap_or(0);
-            let words = |value: f64| match value.abs() >= 1e6 {
-                true => format!("{value:e}"),
-                false => fixed(value, decimals).replace('-', "−"),
+            let words = |value: f64| {
+                let number = match value.abs() >= 1e6 {
+                    true => format!("{value:e}"),
+                    false => fixed(value, decimals),
+                };
+                number.replace('-', "−")
             };
             return (first as i64..=last as i64)
                 .map(|n| n as f64 * step)
@@ -126,8 +132,10 @@ mod tests {
 
     #[test]
     fn marks_are_round_and_few_at_any_size() {
-        assert_eq!(words((0.0, 0.21), 1800), ["0.00", "0.10", "0.20"]);
+        assert_eq!(words((0.0, 0.21), 1800), ["0.0", "0.1", "0.2"]);
         assert_eq!(words((-3.0, 7.0), 1000), ["0", "5"]);
+        assert_eq!(words((-6.0, 2.4), 1000), ["−5", "0"]);
+        assert_eq!(words((-1.0, 0.3), 400), ["0"]);
         assert_eq!(words((0.0, 1640.0), 1500), ["0", "1000"]);
         assert_eq!(words((0.0, 4e12), 1500), ["0", "2e12", "4e12"]);
         assert_eq!(words((0.0, 0.0), 1500), Vec::<String>::new());

@@ -9,11 +9,12 @@ use super::schedule::{layer_words, swatch};
 use super::section::{NUMBERS, margin_large};
 use super::sheet::{GRAY, LINE, Lettering, Point, Sheet};
 use super::title::{EDGE, Frame, LETTER, WIDTH};
-use crate::model::AssemblyKind;
+use crate::model::{AssemblyKind, Case};
 use crate::quantity::{Length, Style, TemperatureDifference};
 
-/// Columns beside each other.
-pub(super) const MOST: usize = 6;
+/// Columns beside each other; fewer where walls lie across them.
+const MOST: usize = 6;
+const MOST_WALLS: usize = 4;
 const GAP: i32 = 500;
 const NAME_SIZE: i32 = 400;
 const NAME_LINE: i32 = 470;
@@ -40,6 +41,14 @@ pub(super) struct Column<'a> {
     pub(super) cut: Cut<'a>,
     /// What is told in numbers: what it is, and the lines of its value.
     pub(super) facts: Vec<(String, Vec<String>)>,
+}
+
+/// How many of a number of cases stand beside each other.
+pub(super) fn beside<'a>(mut cases: impl ExactSizeIterator<Item = &'a Case>) -> usize {
+    let count = cases.len();
+    let is_wall = |case: &Case| case.assembly.kind == AssemblyKind::Wall;
+    let most = if cases.any(is_wall) { MOST_WALLS } else { MOST };
+    count.clamp(1, most)
 }
 
 /// The width of one of that many columns.

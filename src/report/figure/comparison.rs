@@ -1,6 +1,6 @@
 //! The comparison plot: what each variant does to the coldest path.
 
-use super::columns::{self, Column, Layout, MOST};
+use super::columns::{self, Column, Layout};
 use super::cut::{Cut, compared_path, drawn_end};
 use super::sheet::{Figure, Sheet};
 use super::title::{Frame, LETTER};
@@ -16,7 +16,7 @@ pub(super) fn draw(
     best: Option<usize>,
     style: Style,
 ) -> Figure {
-    let beside = rows.len().clamp(1, MOST);
+    let beside = columns::beside(rows.iter().map(|row| row.case));
     let width = columns::width(beside);
     let columns: Vec<Column<'_>> = rows
         .iter()

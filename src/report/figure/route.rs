@@ -1,6 +1,6 @@
 //! The route: one case at every stop, a column each.
 
-use super::columns::{self, Column, Layout, MOST};
+use super::columns::{self, Column, Layout};
 use super::cut::{Cut, compared_path, drawn_end};
 use super::lettering::wrap;
 use super::sheet::{Figure, Lettering, SIZE, Sheet};
@@ -20,7 +20,7 @@ pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Option<
     if one.route.is_empty() {
         return None;
     }
-    let beside = one.route.len().clamp(1, MOST);
+    let beside = columns::beside(one.route.iter().map(|_| one.case));
     let width = columns::width(beside);
     let at_stops: Vec<Judged<'_>> = one.route.iter().map(|stop| alone(one, stop)).collect();
     // Stops are told apart by where they stand, not by their names, which may be the same.

@@ -2,17 +2,14 @@
 
 use super::axis::{Axis, MonthAxis};
 use super::hatch;
-use super::place::spread;
-use super::sheet::{GRAY, HEAT, INK, LINE, Lettering, MOISTURE, PAPER, Point, SIZE, Sheet};
+use super::row::{Line, NAMES, Row, gutter, words};
+use super::sheet::{GRAY, HEAT, INK, Lettering, MOISTURE, PAPER, Point, Sheet};
 use super::water::{Tank, finite};
-use super::year::{Line, Row, words};
 use crate::check::Status;
 use crate::quantity::{ArealDensity, Style, month_name};
 
-/// Height of the months' names under a chart.
-pub(super) const NAMES: i32 = 480;
 /// Between the tank and its bars.
-const GAP: i32 = 300;
+const GAP: i32 = 400;
 /// The least a water axis runs to, kg/m²: next to nothing shall look it.
 const LEAST: f64 = 0.01;
 /// Width of a bar over that of its month, percent.
@@ -43,16 +40,6 @@ pub(super) fn draw(sheet: &mut Sheet, row: Row, tank: &Tank<'_>, style: Style) {
     gutter(sheet, row, limit.into_iter().chain(of_bars).collect());
     row.months.draw(sheet, foot);
     words(sheet, row, &lines(tank, style));
-}
-
-/// Words at the right ends of lines, from the top down, moved apart where they touch.
-pub(super) fn gutter(sheet: &mut Sheet, row: Row, labels: Vec<(i32, String, Lettering)>) {
-    let wanted: Vec<i32> = labels.iter().map(|(y, ..)| *y).collect();
-    let placed = spread(&wanted, LINE, (row.top, row.bottom - NAMES));
-    for (y, (_, words, set)) in placed.into_iter().zip(labels) {
-        let (x, base) = (row.months.ends.1 + 120, y + SIZE * 36 / 100);
-        sheet.text(&set.fit(&words, row.gutter()), (x, base), set);
-    }
 }
 
 fn water(kg_per_m2: f64, style: Style) -> String {

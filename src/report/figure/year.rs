@@ -1,14 +1,15 @@
 //! The year as a tank: water held place by place, what wets and dries it, the vapor on both sides.
 
 use super::axis::{Axis, MonthAxis};
-use super::hatch;
 use super::legend::{Item, patch};
 use super::lettering::wrap;
 use super::place::DASHES;
+use super::row::{Line, NAMES, Row, gutter, words};
 use super::sheet::{Figure, GRAY, INK, LINE, Lettering, MOISTURE, PAPER, SIZE, Sheet};
-use super::tank::{self, NAMES, gutter, judged_word};
+use super::tank::judged_word;
 use super::title::{EDGE, Frame, LETTER, WIDTH};
-use super::water::{Closest, Tank, closest, finite, tanks, year_finding};
+use super::water::{Closest, Tank, closest, tanks, year_finding};
+use super::{hatch, tank, vapor};
 use crate::check::{Check, Status};
 use crate::model::{MonthState, Project, Stop};
 use crate::quantity::{Style, fixed, month_name};
@@ -18,96 +19,10 @@ use crate::report::{Judged, sentence_year};
 const MOST: usize = 4;
 /// Left and right end of the charts.
 const CHART: (i32, i32) = (EDGE + 1350, EDGE + 14_550);
-/// Where the words beside them begin.
-const WORDS: i32 = EDGE + 18_250;
 /// Between two rows.
 const GAP: i32 = 420;
 /// The month a dry year begins with on paper: the winter stands in its middle.
 pub(super) const JULY: usize = 6;
-
-/// One row of the sheet.
-#[derive(Clone, Copy)]
-pub(super) struct Row {
-    /// Its top.
-    pub(super) top: i32,
-    /// Its bottom, the months' names included.
-    pub(super) bottom: i32,
-    /// The months across it.
-    pub(super) months: MonthAxis,
-}
-
-impl Row {
-    /// Width between the chart and the words.
-    pub(super) fn gutter(self) -> i32 {
-        WORDS - self.months.ends.1 - 300
-    }
-}
-
-/// One line of the words beside a chart.
-pub(super) struct Line {
-    words: String,
-    set: Lettering,
-    right: &'static str,
-    /// Shortened to one line rather than broken into several.
-    is_one: bool,
-}
-
-impl Line {
-    /// A place and the word on it.
-    pub(super) fn heading(words: &str, right: &'static str) -> Self {
-        Self {
-            words: words.to_owned(),
-            set: Lettering::PLAIN.bold(),
-            right,
-            is_one: true,
-        }
-    }
-
-    /// In ink.
-    pub(super) fn plain(words: String) -> Self {
-        Self {
-            words,
-            set: Lettering::PLAIN,
-            right: "",
-            is_one: false,
-        }
-    }
-
-    /// In gray.
-    pub(super) fn gray(words: String) -> Self {
-        Self {
-            set: Lettering::PLAIN.color(GRAY),
-            is_one: true,
-            ..Self::plain(words)
-        }
-    }
-}
-
-/// Lines beside a chart, the first at the height of its top; as many as the row is high.
-pub(super) fn words(sheet: &mut Sheet, row: Row, lines: &[Line]) {
-    let right = EDGE + WIDTH;
-    let mut y = row.top + SIZE * 8 / 10;
-    for line in lines {
-        let (set, is_heading) = (line.set, !line.right.is_empty());
-        sheet.text(line.right, (right, y), set.right());
-        let taken = if is_heading {
-            set.width(line.right) + 200
-        } else {
-            0
-        };
-        let room = right - WORDS - taken;
-        let broken = match line.is_one {
-            true => vec![set.fit(&line.words, room)],
-            false => wrap(&line.words, set.size, false, room),
-        };
-        for words in broken {
-            if y <= row.bottom {
-                sheet.text(&words, (WORDS, y), set);
-            }
-            y += LINE;
-        }
-    }
-}
 
 /// What a row shows.
 enum Content<'a> {
@@ -170,7 +85,7 @@ pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Option<
         match content {
             Content::Tank(tank) => tank::draw(&mut sheet, row, tank, style),
             Content::Closest(closest) => humidity(&mut sheet, row, closest),
-            Content::Vapor(months) => vapor(&mut sheet, row, months, style),
+            Content::Vapor(months) => vapor::draw(&mut sheet, row, months, style),
         }
     }
     let unit = format!("Water in {} of the path's own area", style.water_unit());
@@ -320,105 +235,6 @@ fn humidity(sheet: &mut Sheet, row: Row, closest: &Closest<'_>) {
         Line::plain(format!("most humid {percent} in {}", month_name(month))),
     ];
     words(sheet, row, &lines);
-}
-
-/// Vapor pressure of the air on both sides.
-fn vapor(sheet: &mut Sheet, row: Row, months: &[MonthState; 12], style: Style) {
-    let indoor = months.map(|month| finite(style.pressure_value(month.indoor.vapor_pressure())));
-    let outdoor = months.map(|month| finite(style.pressure_value(month.outdoor.vapor_pressure())));
-    let most = indoor.iter().chain(&outdoor).copied().fold(0.0, f64::max);
-    let foot = row.bottom - NAMES;
-    let axis = Axis {
-        values: (0.0, if most > 0.0 { 1.1 * most } else { 1.0 }),
-        ends: (foot, row.top),
-    };
-    cooled(sheet, row, months);
-    axis.draw(sheet, row.months.ends.0);
-    let points = |values: [f64; 12]| {
-        let middle =
-            |(place, month): (usize, usize)| (row.months.middle(place), axis.at(values[month]));
-        row.months.months().map(middle).collect::<Vec<_>>()
-    };
-    let (inside, outside) = (points(indoor), points(outdoor));
-    sheet.line(inside.clone(), INK, 50);
-    sheet.dashes(&outside, DASHES, MOISTURE, 45);
-    let plain = Lettering::PLAIN;
-    let mut labels = vec![
-        (inside[11].1, "indoor".to_owned(), plain),
-        (outside[11].1, "outdoor".to_owned(), plain.color(MOISTURE)),
-    ];
-    labels.sort_by_key(|label| label.0);
-    gutter(sheet, row, labels);
-    row.months.draw(sheet, foot);
-    words(sheet, row, &vapor_lines(months, style));
-}
-
-/// The months in which the house is cooled, shaded and named.
-fn cooled(sheet: &mut Sheet, row: Row, months: &[MonthState; 12]) {
-    let foot = row.bottom - NAMES;
-    let mut place = 0;
-    while place < 12 {
-        let is_cooled = |place: usize| place < 12 && months[(row.months.start + place) % 12].cooled;
-        let mut end = place;
-        while is_cooled(end) {
-            end += 1;
-        }
-        if end > place {
-            let (left, right) = (row.months.edge(place), row.months.edge(end));
-            let corners = [
-                (left, foot - 420),
-                (right, foot - 420),
-                (right, foot),
-                (left, foot),
-            ];
-            hatch::drying(sheet, &corners);
-            let (words, set) = ("cooled", Lettering::PLAIN.centered());
-            let (x, half) = ((left + right) / 2, set.width("cooled") / 2 + 50);
-            sheet.fill((x - half, foot - 390), (x + half, foot - 30), PAPER);
-            sheet.text(words, (x, foot - 95), set);
-        }
-        place = end.max(place) + 1;
-    }
-}
-
-fn vapor_lines(months: &[MonthState; 12], style: Style) -> Vec<Line> {
-    let range = |of: fn(&MonthState) -> crate::quantity::Pressure| {
-        let pascal = months.iter().map(|month| of(month).as_pa());
-        let (low, high) = pascal.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), p| {
-            (low.min(p), high.max(p))
-        });
-        let print = |pascal| style.pressure(crate::quantity::Pressure::from_pa(pascal));
-        match print(low) == print(high) {
-            true => print(low),
-            false => format!("{} to {}", print(low), print(high)),
-        }
-    };
-    let inward = months
-        .iter()
-        .filter(|month| month.outdoor.vapor_pressure() > month.indoor.vapor_pressure())
-        .count();
-    let cooled = months.iter().filter(|month| month.cooled).count();
-    vec![
-        Line::heading("vapor pressure of the air", ""),
-        Line::gray(format!("{}, monthly means", style.pressure_unit())),
-        Line::plain(format!(
-            "indoor {}",
-            range(|month| month.indoor.vapor_pressure())
-        )),
-        Line::plain(format!(
-            "outdoor {}",
-            range(|month| month.outdoor.vapor_pressure())
-        )),
-        Line::plain(match inward {
-            0 => "vapor moves outward in every month".into(),
-            n => format!("vapor moves inward in {n} of 12 months"),
-        }),
-        Line::plain(match cooled {
-            0 => "no month is cooled".into(),
-            1 => "1 month is cooled".into(),
-            n => format!("{n} months are cooled"),
-        }),
-    ]
 }
 
 const LEGEND: &[Item] = &[
