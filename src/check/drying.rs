@@ -14,7 +14,8 @@
 //! *Limit.* Gone within 365 days: pass. Later, but the plane drains: depends. Later, and nothing
 //! drains: fail (common practice).
 //!
-//! *When it does not apply.* Without a climate, or where nothing vulnerable lies inside. Water that
+//! *When it does not apply.* Without a climate (a note says so), or where nothing vulnerable lies
+//! inside. Water that
 //! runs down, wicks or is carried off by air isn't reckoned.
 //!
 //! *Example.* Wool over a sealed pan under 3/4 in plywood at 0.7 perm: over a year, `fail`.
@@ -28,12 +29,12 @@ pub const LONGEST: f64 = 365.0;
 /// Water that moved to another plane is told from here on, kg/m².
 const TELL: f64 = 0.005;
 
-/// The slowest vulnerable plane; `None` without a climate.
+/// The slowest vulnerable plane; without a climate a note that says so.
 #[must_use]
-pub fn check(end: &EndResult) -> Option<Finding> {
+pub fn check(end: &EndResult) -> Finding {
     let has_climate = end.paths.iter().any(|path| !path.months.is_empty());
     if !has_climate {
-        return None;
+        return Finding::new(Check::Drying, Status::Note, SOURCE);
     }
     let all = end
         .paths
@@ -45,7 +46,7 @@ pub fn check(end: &EndResult) -> Option<Finding> {
             .partial_cmp(&rank(b))
             .unwrap_or(std::cmp::Ordering::Equal)
     });
-    Some(slowest.unwrap_or_else(|| Finding::new(Check::Drying, Status::Pass, SOURCE)))
+    slowest.unwrap_or_else(|| Finding::new(Check::Drying, Status::Pass, SOURCE))
 }
 
 fn finding(path: &PathResult, drying: &Drying) -> Finding {

@@ -233,7 +233,7 @@ impl<'a> Aim<'a> {
     ) -> Vec<Finding> {
         match self.check {
             Check::WoodAtSteel => steel_wood::check(self.case, result, end),
-            Check::Drying => drying::check(end).into_iter().collect(),
+            Check::Drying => vec![drying::check(end)],
             Check::AirLeak => vec![air_leak::check(result, end)],
             Check::InwardLeak => inward_leak::check(conditions, end).into_iter().collect(),
             Check::Year => year::check(end),

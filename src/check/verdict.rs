@@ -84,7 +84,7 @@ fn by_tables(case: &Case, stop: &Stop, result: &AssemblyResult) -> Vec<Finding> 
 
 fn judge_end(case: &Case, stop: &Stop, result: &AssemblyResult, end: &EndResult) -> Vec<Finding> {
     let conditions = &stop.conditions;
-    let mut findings: Vec<Finding> = drying::check(end).into_iter().collect();
+    let mut findings = vec![drying::check(end)];
     findings.extend(steel_wood::check(case, result, end));
     findings.extend(if conditions.year.is_some() {
         year::check(end)

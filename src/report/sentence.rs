@@ -11,7 +11,7 @@ use crate::quantity::{Style, TemperatureDifference};
 pub(super) fn sentence(finding: &Finding, conditions: &Conditions, style: Style) -> String {
     let body = match finding.check {
         Check::WoodAtSteel => wood_at_steel(finding, conditions, style),
-        Check::AirLeak => air_leak(finding, style) + &sentence_year::leak_ratio(finding),
+        Check::AirLeak => air_leak(finding, style) + &sentence_year::leak_ratio(finding, style),
         Check::InwardLeak => sentence_year::inward(finding, style),
         Check::SurfaceCondensation => surface(finding, style),
         Check::SurfaceMold => surface(finding, style) + &sentence_year::mold_month(finding),

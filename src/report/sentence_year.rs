@@ -5,7 +5,7 @@ use crate::check::drying::LONGEST;
 use crate::check::{
     Detail, DryingDetail, Finding, MoldDetail, SheathingDetail, Status, YearDetail,
 };
-use crate::quantity::{ArealDensity, Style, fixed, month_name};
+use crate::quantity::{ArealDensity, Style, UnitSystem, fixed, month_name};
 
 fn water(kg_per_m2: f64, style: Style) -> String {
     style.water(ArealDensity::from_si(kg_per_m2))
@@ -98,7 +98,14 @@ fn noted(finding: &Finding, detail: &YearDetail, style: Style) -> String {
     )
 }
 
+/// What is put at a plane to see it dry, kg/m².
+const PUT: f64 = 1.0;
+
 pub(super) fn drying(finding: &Finding, style: Style) -> String {
+    if finding.status == Status::Note {
+        return "Not judged: how what gets wet dries again takes the twelve months of a climate."
+            .into();
+    }
     let Detail::Drying(detail) = &finding.detail else {
         return "No plane of wood or open insulation lies inside: there is nothing to dry.".into();
     };
@@ -115,6 +122,12 @@ pub(super) fn drying(finding: &Finding, style: Style) -> String {
             place(finding),
             when(days, month),
             fixed(days, 0),
+        ),
+        _ if detail.left > PUT => format!(
+            "It can't dry at {}: {one} put there on 1 April has become {} after five years, since \
+             more condenses than dries",
+            place(finding),
+            water(detail.left, style),
         ),
         _ => format!(
             "It can't dry at {}: of {one} put there on 1 April {} is left after five years",
@@ -250,12 +263,16 @@ pub(super) fn mold_month(finding: &Finding) -> String {
 }
 
 /// How much more a leak carries than diffusion.
-pub(super) fn leak_ratio(finding: &Finding) -> String {
+pub(super) fn leak_ratio(finding: &Finding, style: Style) -> String {
+    let hole = match style.units {
+        UnitSystem::Imperial => "1 in² in 32 ft²",
+        UnitSystem::Metric => "6.5 cm² in 3.0 m²",
+    };
     match finding.detail {
         Detail::LeakRatio(Some(ratio)) => {
             let digits = usize::from(ratio < 10.0);
             format!(
-                " A leak of 1 in² in 32 ft² at 4 Pa carries about {} times the water that diffuses.",
+                " A leak of {hole} at 4 Pa carries about {} times the water that diffuses.",
                 fixed(ratio, digits)
             )
         }

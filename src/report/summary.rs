@@ -162,7 +162,10 @@ pub(super) fn headline(one: &Judged<'_>, style: Style) -> String {
         );
         text += &wrap(&words, "  ", WIDTH);
     }
-    text += &wrap(&in_short(verdict, style), "  ", WIDTH);
+    let short = in_short(verdict, style);
+    if !short.is_empty() {
+        text += &wrap(&short, "  ", WIDTH);
+    }
     text += &route::verdicts(one);
     let others = judged
         .filter(|finding| finding.status.severity() > 0)

@@ -241,7 +241,7 @@ fn lines_fit_in_both_units(
         let reasons = reasons.split("cautions").next().expect("reasons");
         // The one amount that is the same in every report is given both ways.
         let plain = one_line(reasons).replace("1 kg/m² (3.3 oz/ft²)", "1 kg/m²");
-        let imperial = ["°F", "perm", "oz/ft²", "Btu/h·ft²·°F"];
+        let imperial = ["°F", "perm", "oz/ft²", "in²", "ft²", "Btu/h·ft²·°F"];
         for word in plain
             .split(' ')
             .map(|word| word.trim_matches(['(', ')', ',', '.', ';', ':']))

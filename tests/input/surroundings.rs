@@ -227,6 +227,10 @@ fn without_a_climate_the_checks_of_the_year_are_absent_and_it_is_said() {
     );
     let text = text("outdoor-only.yaml");
     assert!(
+        text.contains("note, can it dry: Not judged: how what gets wet dries again takes"),
+        "{text}"
+    );
+    assert!(
         text.contains("Whether it dries again takes the twelve months of a climate"),
         "{text}"
     );
@@ -261,4 +265,20 @@ fn a_climate_file_lies_beside_the_project() {
     assert_eq!(near["conditions"], far["conditions"]);
     let winter = number(&near["conditions"]["winter_mean"]["temperature_c"]);
     assert!((winter - (4.7 + 5.4 + 4.9) / 3.0).abs() < 1e-9);
+}
+
+/// Where more condenses than dries, what was put there doesn't shrink: that is said, instead of
+/// more being "left" than there was.
+#[test]
+fn what_grows_is_not_called_left() {
+    let (report, _) = check("flat-year-wet.yaml");
+    let drying = finding(only_case(&report), "drying");
+    assert_eq!(drying["status"], "fail");
+    assert!(
+        number(&drying["detail"]["left_kg_per_m2"]) > 1.0,
+        "{drying}"
+    );
+    let text = text("flat-year-wet.yaml");
+    assert!(text.contains("since more condenses than dries"), "{text}");
+    assert!(!text.contains("is left after five years"), "{text}");
 }

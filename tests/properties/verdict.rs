@@ -110,7 +110,7 @@ fn nominal(finding: &Finding) -> Status {
 }
 
 proptest! {
-    #![proptest_config(config(40))]
+    #![proptest_config(config(64))]
 
     #[test]
     fn a_drier_room_is_never_worse(
