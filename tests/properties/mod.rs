@@ -3,6 +3,7 @@
 
 mod diffusion;
 mod heat;
+mod verdict;
 mod year;
 
 use dewmargin::model::Assembly;
