@@ -225,8 +225,26 @@ fn wetted(path: &PathResult, at: At, year: &Year, water: &WaterYear) -> Finding 
         place: Some(place(path, at)),
         slack: Some(-(water.peak + 12.0 * water.left_over) / limit.0),
         detail: Detail::Year(detail(year, water, Some(limit))),
-        help: Some("a tighter vapor retarder inside, or drier room air".into()),
+        help: Some(help(year, water).into()),
         ..Finding::new(Check::Year, status, SOURCE)
+    }
+}
+
+/// What would help depends on which side the water comes from while it gathers.
+fn help(year: &Year, water: &WaterYear) -> &'static str {
+    let gathering = year
+        .months
+        .iter()
+        .zip(&water.change)
+        .filter(|(_, change)| **change > 0.0);
+    let (mut from_room, mut from_outdoors) = (0.0, 0.0);
+    for (month, _) in gathering {
+        from_room += month.vapor_in.max(0.0);
+        from_outdoors += (-month.vapor_out).max(0.0);
+    }
+    match from_outdoors > from_room {
+        true => "a more open layer inside, or a tighter one outside",
+        false => "a tighter vapor retarder inside, or drier room air",
     }
 }
 

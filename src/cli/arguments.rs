@@ -31,7 +31,7 @@ pub(super) enum Command {
     Check(CheckOptions),
     /// Set variants and assemblies side by side and say which is best
     Compare(CompareOptions),
-    /// Draw the sections as SVG files
+    /// Draw sections, and where there is a climate its year, its months and the route, as SVG files
     Plot(PlotOptions),
     /// List, search or show materials with their sources
     Materials(MaterialOptions),

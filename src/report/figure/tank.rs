@@ -35,8 +35,14 @@ pub(super) fn draw(sheet: &mut Sheet, row: Row, tank: &Tank<'_>, style: Style) {
     dry_mark(sheet, row.months, axis, tank, taken);
     let (up, down) = bars(sheet, row, (middle + GAP / 2, foot), tank, style);
     let gray = Lettering::PLAIN.color(GRAY);
-    let of_bars = [("wetting by month", up), ("drying by month", down)];
-    let of_bars = of_bars.map(|(words, y)| (y, words.to_owned(), gray));
+    let most = |sign: f64| {
+        let changes = tank.water.change.map(|change| finite(sign * change));
+        style.water_number(ArealDensity::from_si(
+            changes.into_iter().fold(0.0, f64::max),
+        ))
+    };
+    let of_bars = [("wets", up, 1.0), ("dries", down, -1.0)];
+    let of_bars = of_bars.map(|(what, y, sign)| (y, format!("{what} up to {}", most(sign)), gray));
     gutter(sheet, row, limit.into_iter().chain(of_bars).collect());
     row.months.draw(sheet, foot);
     words(sheet, row, &lines(tank, style));
@@ -117,14 +123,14 @@ fn area(sheet: &Sheet, months: MonthAxis, axis: Axis, tank: &Tank<'_>) {
     }
 }
 
-/// The mark and the amount at the peak; returns the ends of the label.
+/// The mark and the amount at the peak; returns the label's corners.
 fn peak(
     sheet: &mut Sheet,
     months: MonthAxis,
     axis: Axis,
     tank: &Tank<'_>,
     style: Style,
-) -> Option<(i32, i32)> {
+) -> Option<(Point, Point)> {
     let place = months.place(tank.detail.peak_month?);
     let top = axis.at(finite(tank.detail.peak));
     let points = surface(months, axis, tank, place);
@@ -137,12 +143,20 @@ fn peak(
     let half = bold.width(&words) / 2 + 50;
     let x =
         at.0.clamp(months.ends.0 + half + 60, months.ends.1 - half - 60);
-    let bottom = (at.1 - 110).max(axis.ends.1 + 380);
+    let above = (at.1 - 110).max(axis.ends.1 + 380);
+    let below = at.1 + 110 + 360;
+    let limit = tank.detail.limit.map(|(limit, _)| axis.at(finite(limit)));
+    // Not on the limit's line, where it could be taken for the limit.
+    let is_on_limit = limit.is_some_and(|y| above - 420 < y && y < above + 40);
+    let bottom = match is_on_limit && below + 40 < axis.ends.0 {
+        true => below,
+        false => above,
+    };
     let (from, to) = ((x - half, bottom - 360), (x + half, bottom));
     sheet.fill(from, to, PAPER);
     sheet.text(&words, (x, bottom - 70), bold.centered());
     sheet.ring(at, 65, MOISTURE, 36);
-    Some((from.0, to.0))
+    Some((from, to))
 }
 
 /// The month in which it is dry again, marked on the ground and named where there is room.
@@ -151,7 +165,7 @@ fn dry_mark(
     months: MonthAxis,
     axis: Axis,
     tank: &Tank<'_>,
-    peak: Option<(i32, i32)>,
+    peak: Option<(Point, Point)>,
 ) {
     let Some(month) = tank.detail.dry_by else {
         return;
@@ -164,7 +178,9 @@ fn dry_mark(
     let words = format!("dry by {}", month_name(month));
     let plain = Lettering::PLAIN;
     let (from, to) = (x + 110, x + 110 + plain.width(&words));
-    let is_free = peak.is_none_or(|(left, right)| to + 60 < left || right < from - 60);
+    let is_free = peak.is_none_or(|(one, other)| {
+        to + 60 < one.0 || other.0 < from - 60 || base + 90 < one.1 || other.1 < base - 280
+    });
     sheet.line(vec![(x, base - 270), (x, ground)], INK, 30);
     if to <= months.ends.1 && is_free {
         sheet.text(&words, (from, base), plain);

@@ -88,7 +88,8 @@ pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Option<
             Content::Vapor(months) => vapor::draw(&mut sheet, row, months, style),
         }
     }
-    let unit = format!("Water in {} of the path's own area", style.water_unit());
+    let unit = style.water_unit();
+    let unit = format!("Water in {unit} of the path's own area, bars in {unit} a month");
     frame.draw(&mut sheet, height, &unit);
     let title = format!("{}: {name}, the year", project.title);
     Some(sheet.finish(&title, &in_words(one, style)))

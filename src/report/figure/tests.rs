@@ -14,9 +14,9 @@ use crate::model::Project;
 use crate::quantity::{Length, Style, UnitSystem};
 use crate::report::judge_all;
 
-const FLOOR: &str = include_str!("../../../../examples/cabin-floor.yaml");
-const WALL: &str = include_str!("../../../../examples/cabin-wall.yaml");
-const ROOF: &str = include_str!("../../../../examples/cabin-roof.yaml");
+const FLOOR: &str = include_str!("../../../examples/cabin-floor.yaml");
+const WALL: &str = include_str!("../../../examples/cabin-wall.yaml");
+const ROOF: &str = include_str!("../../../examples/cabin-roof.yaml");
 
 fn project(text: &str) -> Project {
     resolve_text("cabin.yaml", text).expect("the examples are read")
