@@ -2,21 +2,17 @@
 
 use std::path::Path;
 
+use super::household::household;
 use super::surroundings_text::{
-    AirText, ClimateBlock, ClimateText, CodeText, IndoorText, MoistureText, MonthText, OutdoorText,
+    AirText, ClimateBlock, ClimateText, CodeText, IndoorText, MonthText, OutdoorText,
 };
 use crate::climate::{BUILT_IN, Climate, MonthlyMean, NightAir, read_csv};
 use crate::document::{At, Problems, Word};
 use crate::error::{Error, Problem, Span};
 use crate::material::one_of;
-use crate::model::{AirState, Code, Conditions, Edition, Household, Indoor, RoomVapor, Stop};
-use crate::physics::moisture_source::{
-    water_from_gas_cooking, water_from_laundry, water_from_people, water_from_unvented_heater,
-};
-use crate::quantity::{MassFlow, Share, Ventilation, VolumeFlow, month_in, month_name};
+use crate::model::{AirState, Code, Conditions, Edition, Indoor, RoomVapor, Stop};
+use crate::quantity::{month_in, month_name};
 
-/// Temperature factor of a window's edge where the file gives none (common practice).
-const WINDOW_EDGE: f64 = 0.6;
 /// Most stops of a route.
 const MOST_STOPS: usize = 24;
 
@@ -212,53 +208,6 @@ fn indoor(text: &IndoorText, problems: &mut Problems) -> Option<Indoor> {
     })
 }
 
-fn household(text: &MoistureText, problems: &mut Problems) -> Option<Household> {
-    let fuels = [("gas", true), ("propane", true), ("electric", false)];
-    let flame = match &text.cooking {
-        None => Some(false),
-        Some(word) => one_of(word, &fuels, "cooking fuel", problems),
-    };
-    let ventilation = text
-        .ventilation
-        .as_ref()
-        .and_then(|at| ventilation(at, text, problems));
-    let people = text.people.as_ref()?.value;
-    let mut sources = vec![water_from_people(people)];
-    sources.extend(flame?.then(|| water_from_gas_cooking(people)));
-    let heater = text.unvented_heater.as_ref();
-    sources.extend(heater.map(|at| water_from_unvented_heater(at.value)));
-    let laundry = text.laundry.as_ref();
-    sources.extend(laundry.map(|at| water_from_laundry(at.value)));
-    let water = sources.iter().map(|flow| flow.as_kg_per_s()).sum();
-    let factor = text.coldest_surface.as_ref();
-    Some(Household {
-        people: people.as_number(),
-        water: MassFlow::from_kg_per_s(water),
-        unvented_heater: heater.is_some_and(|at| at.value.as_w() > 0.0),
-        ventilation: ventilation?,
-        volume: text.volume.as_ref().map(|at| at.value),
-        coldest_surface: factor.map_or(Share::from_fraction(WINDOW_EDGE), |at| at.value),
-        target: text.target.as_ref().map(|at| at.value),
-    })
-}
-
-fn ventilation(
-    at: &At<Ventilation>,
-    text: &MoistureText,
-    problems: &mut Problems,
-) -> Option<VolumeFlow> {
-    match (at.value, &text.volume) {
-        (Ventilation::Flow(flow), _) => Some(flow),
-        (changes, Some(volume)) => Some(changes.into_room(volume.value)),
-        (Ventilation::Changes(_), None) => {
-            let message = "air changes mean nothing without the room's volume";
-            let label = "expected a `volume:` beside it, or a flow such as `30 cfm`";
-            problems.push(Problem::at(at.span, message).expected(label));
-            None
-        }
-    }
-}
-
 fn climate(
     text: &ClimateText,
     file: &str,
@@ -280,7 +229,12 @@ fn climate(
                     if block.complete {
                         let message = "a climate block needs its months";
                         let label = "expected `months:` with twelve rows, or `file:`";
-                        problems.push(Problem::at(*span, message).expected(label));
+                        let built_in = block.name.as_ref().and_then(short_form);
+                        problems.push(
+                            Problem::at(*span, message)
+                                .expected(label)
+                                .maybe_help(built_in),
+                        );
                     }
                     return None;
                 }
@@ -305,6 +259,12 @@ fn climate(
             Some(climate)
         }
     }
+}
+
+/// How a built-in climate is written, where a block names one.
+fn short_form(name: &At<Word>) -> Option<String> {
+    let built_in = Climate::built_in(&name.value.0)?.name;
+    Some(format!("for the built-in one write `climate: {built_in}`"))
 }
 
 fn named(
@@ -337,6 +297,11 @@ fn from_file(
     files: &mut Files<'_>,
     problems: &mut Problems,
 ) -> Option<Climate> {
+    if let Some(help) = short_form(name) {
+        let message = format!("`{}` is built in, not a file", name.value.0);
+        problems.push(Problem::at(name.span, message).help(help));
+        return None;
+    }
     let folder = Path::new(file).parent().unwrap_or(Path::new(""));
     let path = folder.join(&name.value.0);
     if path == Path::new(file) {

@@ -156,6 +156,8 @@ fn a_million_hours_with_gaps() {
     let bad = write_hours(&folder.path().join("hours.csv"));
     assert_eq!(bad, 20);
     let output = check(folder.path(), "json");
+    // No progress bar where nobody watches.
+    assert_eq!(stderr(&output), "");
     let report: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
     let winter = &report["conditions"]["winter_mean"];
     let number = |key: &str| winter[key].as_f64().expect("a number");
