@@ -82,7 +82,8 @@ impl Surroundings<'_> {
                     indoor,
                 })
             })
-            .collect()
+            .collect::<Option<Vec<_>>>()
+            .map(told_apart)
     }
 
     /// Outdoor air is given once: by a climate, or by a winter mean.
@@ -163,6 +164,19 @@ fn on_winter_mean(
         conditions: Conditions::on_winter_mean(&indoor, air(&text.winter_mean), night),
         indoor,
     })
+}
+
+/// Numbers stops of the same name, so that the worst one can be told.
+fn told_apart(mut stops: Vec<Stop>) -> Vec<Stop> {
+    for n in 1..stops.len() {
+        let plain = stops[n].name.clone();
+        let mut number = 2;
+        while stops[..n].iter().any(|before| before.name == stops[n].name) {
+            stops[n].name = format!("{plain} ({number})");
+            number += 1;
+        }
+    }
+    stops
 }
 
 fn indoor(text: &IndoorText, problems: &mut Problems) -> Option<Indoor> {
