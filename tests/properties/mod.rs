@@ -1,6 +1,7 @@
 //! What physics demands of every build-up, whatever its numbers: the seed is fixed, so that the
 //! same cases run every time.
 
+mod conduction;
 mod diffusion;
 mod heat;
 mod verdict;

@@ -6,6 +6,7 @@
 
 mod air_space;
 mod condensation;
+mod conduction;
 mod materials;
 mod moist_air;
 mod room;

@@ -1,4 +1,6 @@
-//! Running the program.
+//! Running the program, and details to solve.
+
+pub(crate) mod detail;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
