@@ -3,6 +3,7 @@
 mod assembly;
 mod code;
 mod condition;
+pub mod detail;
 mod indoor;
 mod vary;
 

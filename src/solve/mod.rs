@@ -8,6 +8,7 @@
 
 pub mod assembly;
 mod chain;
+pub mod conduction;
 pub mod path;
 pub mod profile;
 pub mod reach;

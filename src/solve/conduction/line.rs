@@ -1,0 +1,185 @@
+//! Tridiagonal lines along y, sixteen at a time.
+
+use super::lanes::{
+    Columns, LANES, Row, ZERO, add_product, by_lane, from_left, product, sub_product,
+};
+
+/// Symmetric tridiagonal matrices of some columns.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Tridiagonal {
+    pub(super) diagonal: Columns,
+    /// Between a row and the one above it.
+    pub(super) up: Columns,
+}
+
+impl Tridiagonal {
+    /// The unit matrix, so that columns which pad a panel can be solved too.
+    pub(super) fn unit(columns: usize, ny: usize) -> Self {
+        Self {
+            diagonal: Columns::filled(columns, ny, 1.0),
+            up: Columns::zero(columns, ny),
+        }
+    }
+}
+
+/// The factors L D Lᵀ of lines.
+#[derive(Debug)]
+pub(super) struct Lines {
+    /// 1/D.
+    inverse: Columns,
+    /// What a row gives to the one above it.
+    multiplier: Columns,
+}
+
+impl Lines {
+    /// Factors lines in the place of their matrices.
+    pub(super) fn factor(matrix: Tridiagonal) -> Self {
+        let Tridiagonal {
+            mut diagonal,
+            mut up,
+        } = matrix;
+        for panel in 0..diagonal.panels() {
+            let (diagonal, up) = (diagonal.panel_mut(panel), up.panel_mut(panel));
+            let (mut below, mut multiplier) = (ZERO, ZERO);
+            let last = diagonal.len() - 1;
+            for (pivot, off) in diagonal[1..last].iter_mut().zip(&mut up[1..last]) {
+                let reduced = sub_product(pivot, &multiplier, &below);
+                let inverse = by_lane(|k| 1.0 / reduced[k]);
+                below = *off;
+                multiplier = product(&below, &inverse);
+                *pivot = inverse;
+                *off = multiplier;
+            }
+        }
+        Self {
+            inverse: diagonal,
+            multiplier: up,
+        }
+    }
+
+    /// Solves one panel; `right_hand_side` gives its rows from the bottom up, by index.
+    #[inline(always)]
+    pub(super) fn solve(
+        &self,
+        panel: usize,
+        x: &mut [Row],
+        right_hand_side: impl Fn(usize) -> Row,
+    ) {
+        let multiplier = &self.multiplier.panel(panel)[..x.len()];
+        let (mut below, mut factor) = (ZERO, ZERO);
+        for y in 1..x.len() - 1 {
+            below = sub_product(&right_hand_side(y), &factor, &below);
+            factor = multiplier[y];
+            x[y] = below;
+        }
+        self.substitute_back(panel, x);
+    }
+
+    #[inline(always)]
+    pub(super) fn substitute_back(&self, panel: usize, x: &mut [Row]) {
+        let multiplier = &self.multiplier.panel(panel)[..x.len()];
+        let inverse = &self.inverse.panel(panel)[..x.len()];
+        let mut above = ZERO;
+        for y in (1..x.len() - 1).rev() {
+            above = sub_product(&product(&x[y], &inverse[y]), &multiplier[y], &above);
+            x[y] = above;
+        }
+    }
+}
+
+/// Couplings of odd columns to the even column on one side: to the row below, level, above.
+#[derive(Debug, Default)]
+pub(super) struct Side {
+    pub(super) lower: Columns,
+    pub(super) level: Columns,
+    pub(super) upper: Columns,
+}
+
+impl Side {
+    /// Of a five-point matrix: level couplings only.
+    pub(super) fn level_only(columns: usize, ny: usize) -> Self {
+        Self {
+            level: Columns::zero(columns, ny),
+            ..Self::default()
+        }
+    }
+
+    pub(super) fn zero(columns: usize, ny: usize) -> Self {
+        Self {
+            lower: Columns::zero(columns, ny),
+            level: Columns::zero(columns, ny),
+            upper: Columns::zero(columns, ny),
+        }
+    }
+
+    pub(super) fn panel(&self, panel: usize) -> SideRows<'_> {
+        SideRows {
+            lower: self.lower.panel(panel),
+            level: self.level.panel(panel),
+            upper: self.upper.panel(panel),
+        }
+    }
+
+    pub(super) fn panel_before<'a>(&'a self, panel: usize, zero: &'a [Row]) -> SideRows<'a> {
+        SideRows {
+            lower: self.lower.panel_before(panel, zero),
+            level: self.level.panel_before(panel, zero),
+            upper: self.upper.panel_before(panel, zero),
+        }
+    }
+}
+
+/// One panel of a [`Side`].
+#[derive(Clone, Copy)]
+pub(super) struct SideRows<'a> {
+    pub(super) lower: &'a [Row],
+    pub(super) level: &'a [Row],
+    pub(super) upper: &'a [Row],
+}
+
+impl SideRows<'_> {
+    /// The same rows, no longer than `rows`: lets the compiler see that no index is outside.
+    #[inline(always)]
+    pub(super) fn cut(&self, rows: usize) -> Self {
+        Self {
+            lower: &self.lower[..rows],
+            level: &self.level[..rows],
+            upper: &self.upper[..rows],
+        }
+    }
+
+    /// What the even column's values weigh in a row of the odd one.
+    #[inline(always)]
+    pub(super) fn to_odd(&self, y: usize, even: [&Row; 3]) -> Row {
+        let sum = product(&self.level[y], even[1]);
+        let sum = add_product(&sum, &self.lower[y], even[0]);
+        add_product(&sum, &self.upper[y], even[2])
+    }
+
+    /// What an odd column's values weigh in a row of the even one: the transposed.
+    #[inline(always)]
+    pub(super) fn to_even(&self, y: usize, odd: &[Row]) -> Row {
+        let sum = product(&self.level[y], &odd[y]);
+        let sum = add_product(&sum, &self.lower[y + 1], &odd[y + 1]);
+        add_product(&sum, &self.upper[y - 1], &odd[y - 1])
+    }
+}
+
+/// Adds both sides' weight of odd columns in a row of even ones.
+#[inline(always)]
+pub(super) fn gather_even(
+    (left, odd): (SideRows<'_>, &[Row]),
+    (right_before, right, odd_before): (SideRows<'_>, SideRows<'_>, &[Row]),
+    y: usize,
+) -> Row {
+    let from_east = left.to_even(y, odd);
+    // Shift the product rather than its factors: one shuffle instead of six.
+    let here = right.to_even(y, odd);
+    let mut west = ZERO;
+    let before = LANES - 1;
+    west[before] = right_before.level[y][before] * odd_before[y][before]
+        + right_before.lower[y + 1][before] * odd_before[y + 1][before]
+        + right_before.upper[y - 1][before] * odd_before[y - 1][before];
+    let from_west = from_left(&here, &west);
+    by_lane(|k| from_east[k] + from_west[k])
+}

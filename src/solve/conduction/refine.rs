@@ -1,0 +1,179 @@
+//! The same detail on finer and finer grids: what the numbers tend to, and how far off they are.
+//!
+//! Each grid has every interval of the one before split by two. Heat flows f1, f2, f3 (coarsest
+//! first) are extrapolated with their observed order p (Richardson):
+//!
+//! ```text
+//! p = log2((f2 − f1)/(f3 − f2)), held to 1 … 2     f = f3 + (f3 − f2)/(2^p − 1)
+//! bar = |f − f3|
+//! ```
+//! Where the differences don't shrink in order, nothing is extrapolated: the finest value
+//! stands, with the last difference for a bar, or half the one before it if that is more.
+//! Surface temperatures sit beside corners, and their order jumps: they are never extrapolated;
+//! their bar is the last difference, or a quarter of the one before it.
+
+use super::ConductionError;
+use super::grid::{Grading, Grid, MOST_CELLS};
+use super::solver::SolveTolerance;
+use crate::model::detail::Detail;
+
+/// A number and how far it may be off.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Estimate {
+    /// The best value.
+    pub value: f64,
+    /// The error bar, either way.
+    pub bar: f64,
+    /// The observed order of convergence, as it came out; `None` where the differences give none.
+    pub order: Option<f64>,
+}
+
+/// What is asked of a result.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Precision {
+    /// The first grid; coarser if three grids wouldn't fit.
+    pub grading: Grading,
+    /// Largest bar of heat flows, as a share of the whole heat flow.
+    pub heat_flow: f64,
+    /// Largest bar of the coldest surfaces, K.
+    pub surface: f64,
+    /// No grid gets more cells than this; at most [`MOST_CELLS`].
+    pub most_cells: usize,
+    /// Of each solution.
+    pub solve: SolveTolerance,
+}
+
+impl Default for Precision {
+    /// 0.2 % of the heat flow, 0.05 K at the coldest surfaces.
+    fn default() -> Self {
+        Self {
+            grading: Grading::default(),
+            heat_flow: 0.002,
+            surface: 0.05,
+            most_cells: MOST_CELLS,
+            solve: SolveTolerance::default(),
+        }
+    }
+}
+
+impl Estimate {
+    /// From the values on finer and finer grids; the last three count.
+    ///
+    /// # Example
+    /// Errors that fall by four from grid to grid:
+    /// ```
+    /// use dewmargin::solve::conduction::Estimate;
+    /// let estimate = Estimate::extrapolated(&[10.16, 10.04, 10.01]);
+    /// assert!((estimate.value - 10.0).abs() < 1e-9 && (estimate.bar - 0.01).abs() < 1e-9);
+    /// ```
+    #[must_use]
+    pub fn extrapolated(values: &[f64]) -> Self {
+        let Some((first, second, value)) = last_three(values) else {
+            return Self::unknown(values);
+        };
+        let (before, last) = (second - first, value - second);
+        if last.abs() <= 1e-9 * value.abs() && before.abs() <= 1e-9 * value.abs() {
+            let bar = last.abs();
+            return Self { value, bar, order: None };
+        }
+        let ratio = before / last;
+        if !(ratio.is_finite() && ratio > 1.0) {
+            let bar = last.abs().max(0.5 * before.abs());
+            return Self { value, bar, order: None };
+        }
+        let order = libm::log2(ratio);
+        let correction = last / (libm::exp2(order.clamp(1.0, 2.0)) - 1.0);
+        Self {
+            value: value + correction,
+            bar: correction.abs(),
+            order: Some(order),
+        }
+    }
+
+    /// The finest value as it stands.
+    #[must_use]
+    pub fn finest(values: &[f64]) -> Self {
+        let Some((first, second, value)) = last_three(values) else {
+            return Self::unknown(values);
+        };
+        Self {
+            value,
+            bar: (value - second).abs().max(0.25 * (second - first).abs()),
+            order: None,
+        }
+    }
+
+    /// The same, but for a factor.
+    #[must_use]
+    pub fn scaled(&self, factor: f64) -> Self {
+        Self {
+            value: self.value * factor,
+            bar: self.bar * factor.abs(),
+            order: self.order,
+        }
+    }
+
+    fn unknown(values: &[f64]) -> Self {
+        Self {
+            value: values.last().copied().unwrap_or(f64::NAN),
+            bar: f64::INFINITY,
+            order: None,
+        }
+    }
+}
+
+fn last_three(values: &[f64]) -> Option<(f64, f64, f64)> {
+    match values {
+        [.., first, second, third] => Some((*first, *second, *third)),
+        _ => None,
+    }
+}
+
+/// Solves on three grids, then on finer ones until `is_settled` or the cells run out. Gives what
+/// was found on each grid, coarsest first, and whether it settled.
+pub(super) fn climb<T>(
+    detail: &Detail,
+    precision: &Precision,
+    mut solve: impl FnMut(Grid) -> T,
+    is_settled: impl Fn(&[T]) -> bool,
+) -> Result<(Vec<T>, bool), ConductionError> {
+    let most = precision.most_cells.min(MOST_CELLS);
+    let grading = first_grading(detail, &precision.grading, most)?;
+    let mut found = Vec::new();
+    for doubling in 0.. {
+        let grid = match Grid::graded(detail, &grading, 1 << doubling) {
+            Ok(grid) if grid.cells() <= most => grid,
+            _ => return Ok((found, false)),
+        };
+        found.push(solve(grid));
+        if found.len() >= 3 && is_settled(&found) {
+            return Ok((found, true));
+        }
+    }
+    Ok((found, false))
+}
+
+/// The grading asked for, or a coarser one that leaves room for three grids.
+fn first_grading(
+    detail: &Detail,
+    grading: &Grading,
+    most: usize,
+) -> Result<Grading, ConductionError> {
+    let mut grading = *grading;
+    loop {
+        let finest = Grid::graded(detail, &grading, 4);
+        match finest {
+            Ok(grid) if grid.cells() <= most => return Ok(grading),
+            // Every interval is down to a single cell.
+            other if grading.scale > 1e6 => {
+                let cells = match other {
+                    Ok(grid) => grid.cells(),
+                    Err(ConductionError::TooManyCells { cells }) => cells,
+                    Err(error) => return Err(error),
+                };
+                return Err(ConductionError::TooManyCells { cells });
+            }
+            _ => grading.scale *= 1.5,
+        }
+    }
+}
