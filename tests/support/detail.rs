@@ -82,7 +82,11 @@ pub(crate) fn reference_edge(foam: f64) -> DetailParts {
     add("web", steel, mm(0.0, 4.8, 0.0, 120.0));
     add("flange", steel, mm(0.0, 152.4, 115.2, 120.0));
     if foam > 0.0 {
-        add("foam over flange", insulation, mm(12.8, 1200.0, 120.0, 120.0 + foam));
+        add(
+            "foam over flange",
+            insulation,
+            mm(12.8, 1200.0, 120.0, 120.0 + foam),
+        );
     }
     add("subfloor", ply, mm(24.8, 1200.0, 120.0 + foam, deck));
     add("cladding", steel, mm(0.0, 0.8, 120.0, 600.0));
@@ -99,8 +103,20 @@ pub(crate) fn reference_edge(foam: f64) -> DetailParts {
         down: 0.10,
     };
     region(&mut parts, room, films, mm(122.7, 1200.0, deck, 600.0));
-    open(&mut parts, "outer wall", outdoors, 0.04, mm(0.0, 0.0, 0.0, 600.0));
-    open(&mut parts, "underside", outdoors, 0.04, mm(0.0, 1200.0, 0.0, 0.0));
+    open(
+        &mut parts,
+        "outer wall",
+        outdoors,
+        0.04,
+        mm(0.0, 0.0, 0.0, 600.0),
+    );
+    open(
+        &mut parts,
+        "underside",
+        outdoors,
+        0.04,
+        mm(0.0, 1200.0, 0.0, 0.0),
+    );
     parts
 }
 

@@ -149,12 +149,14 @@ impl Contacts {
                     }
                 }
             };
-            let place = |problem: fn(String, Area) -> DetailProblem| {
-                problem(face.name.clone(), face.line)
-            };
+            let place =
+                |problem: fn(String, Area) -> DetailProblem| problem(face.name.clone(), face.line);
             for side in raster.sides(&face.line) {
                 let Some(side) = side else {
-                    wrong.push(place(|name, line| DetailProblem::FaceOffSurface { name, line }));
+                    wrong.push(place(|name, line| DetailProblem::FaceOffSurface {
+                        name,
+                        line,
+                    }));
                     break;
                 };
                 if by_side.insert(side, contact).is_some() {

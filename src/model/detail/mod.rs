@@ -235,7 +235,10 @@ impl Detail {
     /// The block of that name.
     #[must_use]
     pub fn block(&self, name: &str) -> Option<usize> {
-        self.parts.blocks.iter().position(|block| block.name == name)
+        self.parts
+            .blocks
+            .iter()
+            .position(|block| block.name == name)
     }
 
     /// The air or held face of that name.
@@ -246,4 +249,3 @@ impl Detail {
             .position(|boundary| boundary.name == name)
     }
 }
-

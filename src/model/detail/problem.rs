@@ -180,7 +180,10 @@ impl Display for DetailProblem {
                 "the cut is {width} m wide and {height} m high: expected more than 0 and at most {GREATEST_SIZE} m"
             ),
             Self::TooManyRectangles { count } => {
-                write!(f, "{count} rectangles: at most {MOST_RECTANGLES} can be handled")
+                write!(
+                    f,
+                    "{count} rectangles: at most {MOST_RECTANGLES} can be handled"
+                )
             }
             Self::TooManyBoundaries { count } => write!(
                 f,
@@ -198,10 +201,9 @@ impl Display for DetailProblem {
                 f,
                 "the film at `{name}` is {value} m²·K/W: expected 0 to 1000000"
             ),
-            Self::Temperature { name, value } => write!(
-                f,
-                "`{name}` has {value} °C: expected −273.15 to 10000"
-            ),
+            Self::Temperature { name, value } => {
+                write!(f, "`{name}` has {value} °C: expected −273.15 to 10000")
+            }
             Self::NameTwice { name } => write!(f, "`{name}` is the name of two things"),
             Self::NoSuchAir { name, air } => {
                 write!(f, "`{name}` is of air number {air}, which isn't there")
@@ -236,7 +238,11 @@ impl DetailProblem {
                 area,
             } => write!(f, "`{first}` and `{second}` share a place: {}", At(area)),
             Self::Gap { area } => {
-                write!(f, "neither a solid nor air fills a part of the cut: {}", At(area))
+                write!(
+                    f,
+                    "neither a solid nor air fills a part of the cut: {}",
+                    At(area)
+                )
             }
             Self::Island { name, area } => write!(
                 f,

@@ -50,8 +50,14 @@ impl Raster {
                 .chain(regions)
                 .chain(parts.faces.iter().map(|face| &face.line))
         };
-        let x = edges(parts.width, areas().flat_map(|area| [area.left, area.right]));
-        let y = edges(parts.height, areas().flat_map(|area| [area.bottom, area.top]));
+        let x = edges(
+            parts.width,
+            areas().flat_map(|area| [area.left, area.right]),
+        );
+        let y = edges(
+            parts.height,
+            areas().flat_map(|area| [area.bottom, area.top]),
+        );
         let (columns, rows) = (x.len() - 1, y.len() - 1);
         if columns * rows > MOST_PLACES {
             return Err(DetailProblem::TooManyEdges { columns, rows });

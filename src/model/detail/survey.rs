@@ -5,9 +5,7 @@ use std::collections::HashSet;
 use super::boundary::{Contacts, FaceContact};
 use super::problem::{DetailProblem, MOST_PROBLEMS};
 use super::raster::{Facing, Place, Raster};
-use super::{
-    Area, DetailParts, GREATEST_SIZE, LEAST_SIZE, MOST_BOUNDARIES, MOST_RECTANGLES,
-};
+use super::{Area, DetailParts, GREATEST_SIZE, LEAST_SIZE, MOST_BOUNDARIES, MOST_RECTANGLES};
 
 /// What is wrong with the parts one by one, before anything is drawn.
 pub(super) fn parts(parts: &DetailParts) -> Vec<DetailProblem> {
@@ -39,7 +37,10 @@ fn names(parts: &DetailParts) -> Vec<DetailProblem> {
     let airs = parts.airs.iter().map(|air| &air.name);
     let faces = parts.faces.iter().map(|face| &face.name);
     let mut seen = HashSet::new();
-    let twice = blocks.chain(airs).chain(faces).filter(|name| !seen.insert(*name));
+    let twice = blocks
+        .chain(airs)
+        .chain(faces)
+        .filter(|name| !seen.insert(*name));
     twice
         .map(|name| DetailProblem::NameTwice { name: name.clone() })
         .collect()

@@ -97,8 +97,7 @@ impl Network {
                 along[column] = half(x.width(column), |block| block.conductivity.x);
                 let upward = half(height, |block| block.conductivity.y);
                 if row > 0 {
-                    self.up[below + column - nx] =
-                        x.width(column) / (across[column] + upward);
+                    self.up[below + column - nx] = x.width(column) / (across[column] + upward);
                 }
                 across[column] = upward;
             }

@@ -70,7 +70,10 @@ impl Level {
         let x = self.x_odd.panel_mut(panel);
         let rows = x.len();
         let rhs = &self.rhs_odd.panel(panel)[..rows];
-        let (left, right) = (self.left.panel(panel).cut(rows), self.right.panel(panel).cut(rows));
+        let (left, right) = (
+            self.left.panel(panel).cut(rows),
+            self.right.panel(panel).cut(rows),
+        );
         let even = &self.x_even.panel(panel)[..rows];
         let next = &self.x_even.panel_after(panel)[..rows];
         self.odd.solve(panel, x, |y| {
@@ -136,7 +139,10 @@ impl Level {
         for y in 1..rows - 1 {
             let even = &even[y][half..half + LANES / 2];
             let odd = &odd[y][half..half + LANES / 2];
-            put(y, by_lane(|k| if k % 2 == 0 { even[k / 2] } else { odd[k / 2] }));
+            put(
+                y,
+                by_lane(|k| if k % 2 == 0 { even[k / 2] } else { odd[k / 2] }),
+            );
         }
     }
 

@@ -29,7 +29,12 @@ pub fn isotherms(field: &Field, temperature: f64) -> Vec<Polyline> {
     }
     chains(joints)
         .into_iter()
-        .map(|chain| chain.into_iter().map(|edge| crossing(field, temperature, edge)).collect())
+        .map(|chain| {
+            chain
+                .into_iter()
+                .map(|edge| crossing(field, temperature, edge))
+                .collect()
+        })
         .collect()
 }
 

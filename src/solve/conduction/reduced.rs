@@ -187,7 +187,11 @@ impl Reduced {
         }
         for (row, values) in residual.chunks_exact(self.nx).enumerate() {
             for (column, value) in values.iter().enumerate() {
-                let side = if column % 2 == 0 { &mut v.even_side } else { &mut v.residual };
+                let side = if column % 2 == 0 {
+                    &mut v.even_side
+                } else {
+                    &mut v.residual
+                };
                 *side.at_mut(column / 2, row) = *value;
             }
         }
@@ -199,7 +203,10 @@ impl Reduced {
         for panel in 0..self.left.panels() {
             let residual = v.residual.panel_mut(panel);
             let rows = residual.len();
-            let (left, right) = (&self.left.panel(panel)[..rows], &self.right.panel(panel)[..rows]);
+            let (left, right) = (
+                &self.left.panel(panel)[..rows],
+                &self.right.panel(panel)[..rows],
+            );
             let even = &v.even.panel(panel)[..rows];
             let next = &v.even.panel_after(panel)[..rows];
             for y in 1..rows - 1 {
@@ -286,7 +293,10 @@ impl Reduced {
         let z = v.conditioned.panel_mut(panel);
         let rows = z.len();
         let residual = &v.residual.panel(panel)[..rows];
-        let (left, right) = (&self.left.panel(panel)[..rows], &self.right.panel(panel)[..rows]);
+        let (left, right) = (
+            &self.left.panel(panel)[..rows],
+            &self.right.panel(panel)[..rows],
+        );
         let even = &v.even.panel(panel)[..rows];
         let next = &v.even.panel_after(panel)[..rows];
         self.odd.solve(panel, z, |y| {
@@ -298,8 +308,7 @@ impl Reduced {
     /// d: what the last even solve changes.
     fn solve_even_change(&mut self, panel: usize) {
         let v = &mut self.vectors;
-        let weights =
-            EvenWeights::of((&self.left, &self.right), &v.conditioned, panel, &self.zero);
+        let weights = EvenWeights::of((&self.left, &self.right), &v.conditioned, panel, &self.zero);
         let change = v.even_side.panel_mut(panel);
         self.even.solve(panel, change, |y| {
             let weight = weights.row(y);
@@ -316,7 +325,10 @@ impl Reduced {
         let v = &mut self.vectors;
         let excess = v.excess.panel_mut(panel);
         let rows = excess.len();
-        let (left, right) = (&self.left.panel(panel)[..rows], &self.right.panel(panel)[..rows]);
+        let (left, right) = (
+            &self.left.panel(panel)[..rows],
+            &self.right.panel(panel)[..rows],
+        );
         let change = &v.even_side.panel(panel)[..rows];
         let next = &v.even_side.panel_after(panel)[..rows];
         let residual = &v.residual.panel(panel)[..rows];
@@ -351,7 +363,11 @@ impl Reduced {
         debug_assert_eq!(residual.len(), self.nx * self.ny);
         for (row, values) in solution.chunks_exact_mut(self.nx).enumerate() {
             for (column, value) in values.iter_mut().enumerate() {
-                let side = if column % 2 == 0 { &v.even } else { &v.solution };
+                let side = if column % 2 == 0 {
+                    &v.even
+                } else {
+                    &v.solution
+                };
                 *value += side.at(column / 2, row);
             }
         }

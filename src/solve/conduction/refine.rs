@@ -74,12 +74,20 @@ impl Estimate {
         let (before, last) = (second - first, value - second);
         if last.abs() <= 1e-9 * value.abs() && before.abs() <= 1e-9 * value.abs() {
             let bar = last.abs();
-            return Self { value, bar, order: None };
+            return Self {
+                value,
+                bar,
+                order: None,
+            };
         }
         let ratio = before / last;
         if !(ratio.is_finite() && ratio > 1.0) {
             let bar = last.abs().max(0.5 * before.abs());
-            return Self { value, bar, order: None };
+            return Self {
+                value,
+                bar,
+                order: None,
+            };
         }
         let order = libm::log2(ratio);
         let correction = last / (libm::exp2(order.clamp(1.0, 2.0)) - 1.0);

@@ -101,10 +101,7 @@ pub struct Conduction {
 /// assert!((coupling.value - 1.0 / (0.04 + 4.0 + 0.13)).abs() < 1e-9);
 /// assert!(result.settled);
 /// ```
-pub fn solve_detail(
-    detail: &Detail,
-    precision: &Precision,
-) -> Result<Conduction, ConductionError> {
+pub fn solve_detail(detail: &Detail, precision: &Precision) -> Result<Conduction, ConductionError> {
     let solve = |grid| {
         let solution = Solution::on(detail, grid, &precision.solve);
         let record = GridRecord::of(&solution);
@@ -164,9 +161,8 @@ impl GridRecord {
 
 fn flows(grids: &[GridRecord]) -> Vec<Estimate> {
     let count = grids.first().map_or(0, |grid| grid.flows.len());
-    let of = |boundary: usize| -> Vec<f64> {
-        grids.iter().map(|grid| grid.flows[boundary]).collect()
-    };
+    let of =
+        |boundary: usize| -> Vec<f64> { grids.iter().map(|grid| grid.flows[boundary]).collect() };
     (0..count)
         .map(|boundary| Estimate::extrapolated(&of(boundary)))
         .collect()

@@ -130,7 +130,13 @@ impl Solution {
     /// The outline of a block as far as it is to be seen, against air and other solids.
     #[must_use]
     pub fn outline(&self, block: usize) -> Vec<SurfacePoint> {
-        let Some(area) = self.detail.parts().blocks.get(block).map(|block| block.area) else {
+        let Some(area) = self
+            .detail
+            .parts()
+            .blocks
+            .get(block)
+            .map(|block| block.area)
+        else {
             return Vec::new();
         };
         let cells = |axis: &super::Axis, from: f64, to: f64| axis.cell_at(from)..=axis.cell_at(to);
@@ -216,7 +222,12 @@ impl Solution {
         self.detail.contact(place.0, place.1, facing)
     }
 
-    pub(super) fn beside(&self, column: usize, row: usize, facing: Facing) -> Option<(usize, usize)> {
+    pub(super) fn beside(
+        &self,
+        column: usize,
+        row: usize,
+        facing: Facing,
+    ) -> Option<(usize, usize)> {
         let (columns, rows) = (self.grid.x.cells(), self.grid.y.cells());
         match facing {
             Facing::Left => column.checked_sub(1).map(|column| (column, row)),

@@ -186,7 +186,11 @@ impl Solver {
         Left {
             residual,
             norm,
-            imbalance: if inflow == 0.0 { 0.0 } else { f64::abs(sum) / inflow },
+            imbalance: if inflow == 0.0 {
+                0.0
+            } else {
+                f64::abs(sum) / inflow
+            },
         }
     }
 }

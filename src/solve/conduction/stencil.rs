@@ -7,9 +7,7 @@
 //! nine entries in a row however often it is repeated.
 
 use super::assembly::Network;
-use super::lanes::{
-    Columns, LANES, Row, ZERO, add_product, from_left, negative, product, sum,
-};
+use super::lanes::{Columns, LANES, Row, ZERO, add_product, from_left, negative, product, sum};
 use super::line::{Lines, Side, SideRows, Tridiagonal};
 
 /// A level's matrix, with the couplings between columns kept at the odd ones.
@@ -45,7 +43,11 @@ impl Stencil {
             let right = &network.right[cells];
             for column in 0..nx {
                 let (at, odd) = (column / 2, column % 2 == 1);
-                let line = if odd { &mut stencil.odd } else { &mut stencil.even };
+                let line = if odd {
+                    &mut stencil.odd
+                } else {
+                    &mut stencil.even
+                };
                 *line.diagonal.at_mut(at, row) = diagonal[column];
                 *line.up.at_mut(at, row) = -up[column];
                 if odd {
@@ -103,15 +105,35 @@ impl Stencil {
                 (*even, *odd) = (pair[0], pair[1]);
             }
         };
-        split(&row.diagonal, &mut self.even.diagonal, &mut self.odd.diagonal, (y, y));
+        split(
+            &row.diagonal,
+            &mut self.even.diagonal,
+            &mut self.odd.diagonal,
+            (y, y),
+        );
         split(&row.up, &mut self.even.up, &mut self.odd.up, (y, y));
         // An even column's eastern coupling belongs to the odd one east of it, as its western.
-        split(&row.east, &mut self.left.level, &mut self.right.level, (y, y));
+        split(
+            &row.east,
+            &mut self.left.level,
+            &mut self.right.level,
+            (y, y),
+        );
         if y < ny {
-            split(&row.east_up, &mut self.left.lower, &mut self.right.upper, (y + 1, y));
+            split(
+                &row.east_up,
+                &mut self.left.lower,
+                &mut self.right.upper,
+                (y + 1, y),
+            );
         }
         if y > 1 {
-            split(&row.east_down, &mut self.left.upper, &mut self.right.lower, (y - 1, y));
+            split(
+                &row.east_down,
+                &mut self.left.upper,
+                &mut self.right.lower,
+                (y - 1, y),
+            );
         }
     }
 }
@@ -221,8 +243,7 @@ impl Around<'_> {
         let west = |get: fn(&OddPanel<'_>, usize) -> Row, y: usize| {
             from_left(&get(odd, y), &get(&self.before, y))
         };
-        let west_weight =
-            |y: usize| from_left(&weights.right[y], &self.weights_before.right[y]);
+        let west_weight = |y: usize| from_left(&weights.right[y], &self.weights_before.right[y]);
 
         let (left, left_up) = (&weights.left[y], &weights.left[y + 1]);
         let (right, right_up) = (&weights.right[y], &weights.right[y + 1]);
