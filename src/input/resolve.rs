@@ -113,6 +113,7 @@ pub(super) fn resolve(
         file: file.rsplit(['/', '\\']).next().unwrap_or(file).to_owned(),
         stops: stops?,
         cases,
+        details: Vec::new(),
         units: if imperial {
             UnitSystem::Imperial
         } else {
