@@ -8,6 +8,7 @@ pub mod air_leak;
 pub mod barrier;
 mod build_up;
 mod caution;
+pub mod detail;
 pub mod diffusion;
 pub mod drying;
 mod finding;

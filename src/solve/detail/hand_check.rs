@@ -78,12 +78,18 @@ pub fn hand_checks(case: &DetailCase, floor: &Assembly, end: &EndResult) -> Vec<
 
 impl<'a> Start<'a> {
     fn of(case: &DetailCase, floor: &'a Assembly, end: &'a EndResult) -> Option<Self> {
-        let reference = case.references.iter().find(|one| one.assembly == floor.name)?;
+        let reference = case
+            .references
+            .iter()
+            .find(|one| one.assembly == floor.name)?;
         let of_kind = |kind: PathKind| end.paths.iter().find(|path| path.path.kind == kind);
         let cavity = of_kind(PathKind::Cavity)?;
         let strips = (0..floor.strips.len()).find_map(|n| Some((n, of_kind(PathKind::Strip(n))?)));
         let (strip, over_steel) = strips?;
-        let surface = case.surfaces.iter().find(|surface| surface.facing == Facing::Up)?;
+        let surface = case
+            .surfaces
+            .iter()
+            .find(|surface| surface.facing == Facing::Up)?;
         let steel = case
             .blocks_of(Part::Flange)
             .chain(case.blocks_of(Part::CrossMember));
@@ -94,7 +100,10 @@ impl<'a> Start<'a> {
         });
         let (indoor, outdoor) = (end.boundary.indoor, end.boundary.outdoor);
         let span = (indoor.temperature - outdoor.temperature).as_kelvin();
-        let walls = case.references.iter().filter(|one| one.kind == AssemblyKind::Wall);
+        let walls = case
+            .references
+            .iter()
+            .filter(|one| one.kind == AssemblyKind::Wall);
         let films = DetailFilms::default();
         let through = walls.map(|wall| wall.length * wall.transmittance(span >= 0.0, &films));
         Some(Self {
@@ -152,7 +161,11 @@ impl<'a> Start<'a> {
         let profile = solve_path(&slabs, boundary);
         let u = 1.0 / profile.total_resistance.as_si();
         // The wood's outer face has the same number of layers above it as over the bare steel.
-        let wood = self.over_steel.roles.iter().position(|role| role.wood_at_steel);
+        let wood = self
+            .over_steel
+            .roles
+            .iter()
+            .position(|role| role.wood_at_steel);
         Some(HandCheck {
             kind: HandCheckKind::ByArea,
             heat_flow: self.beside() + self.span() * u * self.width,

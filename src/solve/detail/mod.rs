@@ -96,8 +96,7 @@ pub fn solve_detail_case(
     let reach = AirReach::of(case, conduction.solution.detail());
     let wood = wood::parts(case, &conduction, &reach);
     let has_reference = !case.references.is_empty();
-    let plane_coupling =
-        has_reference.then(|| case.plane_coupling(indoor, outdoor, &usual_films));
+    let plane_coupling = has_reference.then(|| case.plane_coupling(indoor, outdoor, &usual_films));
     Ok(DetailResult {
         surfaces: surfaces(case, &conduction, &damp),
         wood,
@@ -130,7 +129,11 @@ impl DetailResult {
 
 /// The coldest place of every surface of the room.
 fn surfaces(case: &DetailCase, usual: &Conduction, damp: &Conduction) -> Vec<RoomSurface> {
-    let Some(room) = case.airs.iter().position(|air| air.source == AirSource::Room) else {
+    let Some(room) = case
+        .airs
+        .iter()
+        .position(|air| air.source == AirSource::Room)
+    else {
         return Vec::new();
     };
     let named = case.surfaces.iter().filter_map(|surface| {

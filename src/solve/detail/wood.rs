@@ -27,7 +27,9 @@ pub(super) fn parts(case: &DetailCase, conduction: &Conduction, reach: &AirReach
     wood.filter(|(_, one)| one.facts.is_wood())
         .map(|(block, one)| {
             let inner = |point: &SurfacePoint| !faces_outdoors(case, detail, point);
-            let reached = |point: &SurfacePoint| inner(point) && is_reached(case, detail, reach, block, point);
+            let reached = |point: &SurfacePoint| {
+                inner(point) && is_reached(case, detail, reach, block, point)
+            };
             let beside = |coldest: Coldest| {
                 let name = beside_name(case, detail, &coldest.point);
                 (coldest, name)
@@ -53,7 +55,10 @@ fn coldest(
     counts: impl Fn(&SurfacePoint) -> bool,
 ) -> Option<Coldest> {
     let least = |solution: &Solution| {
-        let points = solution.outline(block).into_iter().filter(|point| counts(point));
+        let points = solution
+            .outline(block)
+            .into_iter()
+            .filter(|point| counts(point));
         points.min_by(|a, b| a.temperature.total_cmp(&b.temperature))
     };
     let (fine, coarse) = (least(&conduction.solution)?, least(&conduction.coarser)?);
