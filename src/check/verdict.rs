@@ -1,12 +1,14 @@
 //! The verdict of an assembly: its worst finding.
 
 use super::{
-    Check, Finding, Status, air_gap, air_leak, barrier, diffusion, drying, frame, insulation_table,
-    inward_leak, outboard, range, retarder, room_air, room_surface, sheathing, steel_wood,
-    unvented_roof, year,
+    Check, Finding, Status, air_gap, air_leak, barrier, detail, diffusion, drying, frame,
+    insulation_table, inward_leak, outboard, range, retarder, room_air, room_surface, sheathing,
+    steel_wood, unvented_roof, year,
 };
+use crate::model::drawn::DetailCase;
 use crate::model::{Case, Stop};
 use crate::quantity::TemperatureDifference;
+use crate::solve::detail::{DetailFailure, DetailResult, HandCheck};
 use crate::solve::{AssemblyResult, EndResult, PathResult, Profile};
 
 /// All findings of one case and what they come to.
@@ -33,6 +35,35 @@ pub fn judge(case: &Case, stop: &Stop, result: &AssemblyResult) -> Verdict {
     let judged = findings
         .iter()
         .filter(|finding| finding.status != Status::Note);
+    let least_margin = judged
+        .filter_map(|finding| finding.margin)
+        .min_by(|a, b| a.as_kelvin().total_cmp(&b.as_kelvin()));
+    Verdict {
+        status,
+        findings,
+        least_margin,
+    }
+}
+
+/// Judges a detail. One that couldn't be solved can't be judged, and says so.
+#[must_use]
+pub fn judge_detail(
+    case: &DetailCase,
+    stop: &Stop,
+    result: &Result<DetailResult, DetailFailure>,
+    estimates: &[HandCheck],
+) -> Verdict {
+    let mut findings = match result {
+        Ok(result) => detail::check(case, stop, result, estimates),
+        Err(_) => vec![Finding::new(
+            Check::DetailWood,
+            Status::Unknown,
+            "the detail couldn't be solved",
+        )],
+    };
+    findings.sort_by_key(|finding| std::cmp::Reverse(finding.status.severity()));
+    let status = worst(findings.iter().map(|finding| finding.status));
+    let judged = findings.iter().filter(|f| f.status != Status::Note);
     let least_margin = judged
         .filter_map(|finding| finding.margin)
         .min_by(|a, b| a.as_kelvin().total_cmp(&b.as_kelvin()));

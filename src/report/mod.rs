@@ -1,6 +1,7 @@
 //! Showing what was found: text, JSON, figures. Nothing is computed here.
 
 pub mod comparison;
+mod detailed;
 pub mod figure;
 pub mod json;
 mod json_tables;
@@ -16,6 +17,8 @@ mod short;
 pub mod summary;
 mod table;
 mod year_table;
+
+pub use detailed::{JudgedDetail, judge_details};
 
 use rayon::prelude::*;
 
