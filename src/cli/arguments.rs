@@ -17,7 +17,7 @@ use crate::quantity::{Style, UnitSystem};
 )]
 #[command(
     after_help = "Exit codes: 0 done, 1 a check failed, 2 the input can't be used, \
-    3 the output can't be written.\n\
+    3 the output can't be written, 4 a solver didn't reach its tolerance.\n\
     Results are estimates: not structural; local codes govern."
 )]
 pub(super) struct Arguments {

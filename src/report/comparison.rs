@@ -1,16 +1,21 @@
 //! The report of `compare` as text: which build-up keeps the wood clear, which is best, side by side.
 
-use super::Judged;
 use super::path_table::short;
 use super::summary::{WIDTH, caution_text, conditions, headline};
 use super::table::{Table, wrap};
+use super::{Judged, JudgedDetail, detail_comparison, detail_text};
 use crate::check::{Check, Detail, Status, Verdict, best, overview};
 use crate::model::Project;
 use crate::quantity::{ArealDensity, Style, TemperatureDifference, fixed, month_name};
 
 /// The report of `compare`.
 #[must_use]
-pub fn compare_text(project: &Project, judged: &[Judged<'_>], style: Style) -> String {
+pub fn compare_text(
+    project: &Project,
+    judged: &[Judged<'_>],
+    details: &[JudgedDetail<'_>],
+    style: Style,
+) -> String {
     let mut text = conditions(project, judged, style);
     text += "\n";
     text += &wood_sentences(judged, style);
@@ -21,7 +26,12 @@ pub fn compare_text(project: &Project, judged: &[Judged<'_>], style: Style) -> S
         text += "\n";
         text += &headline(one, style);
     }
-    text + &caution_text(judged)
+    text += &detail_comparison::tables(details, style);
+    for one in details {
+        text += "\n";
+        text += &detail_text::headline(one, style);
+    }
+    text + &caution_text(project, judged, details)
 }
 
 /// Which cases keep the wood at the steel clear, which don't, and which are colder than as drawn.

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::{AtStop, Judged};
+use super::{AtStop, Judged, JudgedDetail};
 use crate::check::{Finding, Verdict, best, overview};
 use crate::model::{AirState, MonthState, Openness, Project, Stop};
 use crate::quantity::{Temperature, TemperatureDifference, month_name};
@@ -13,7 +13,12 @@ pub const SCHEMA_VERSION: u32 = 1;
 
 /// What `check` and `compare` print with `--format json`.
 #[must_use]
-pub fn report(command: &str, project: &Project, judged: &[Judged<'_>]) -> Value {
+pub fn report(
+    command: &str,
+    project: &Project,
+    judged: &[Judged<'_>],
+    details: &[JudgedDetail<'_>],
+) -> Value {
     let conditions = &project.stops[0].conditions;
     let verdicts: Vec<&Verdict> = judged.iter().map(|one| &one.verdict).collect();
     let best = best(&verdicts).map(|n| judged[n].name());
@@ -32,6 +37,7 @@ pub fn report(command: &str, project: &Project, judged: &[Judged<'_>]) -> Value 
         "stops": project.stops.iter().map(stop).collect::<Vec<_>>(),
         "best": best,
         "cases": judged.iter().map(case).collect::<Vec<_>>(),
+        "details": details.iter().map(super::json_detail::detail).collect::<Vec<_>>(),
         "cautions": crate::check::cautions(
             judged.iter().map(|one| &one.case.assembly),
             &project.stops,
@@ -108,7 +114,7 @@ fn at_stop(at: &AtStop<'_>) -> Value {
     })
 }
 
-fn finding(finding: &Finding) -> Value {
+pub(super) fn finding(finding: &Finding) -> Value {
     json!({
         "check": finding.check.id(),
         "status": finding.status.word(),

@@ -43,6 +43,8 @@ pub(super) fn detail(detail: &Detail) -> Value {
             "month": month_name(*month),
         }),
         Detail::RoomAir(detail) => room_air(detail),
+        Detail::Spot(detail) => super::json_detail::spot(detail),
+        Detail::HandCheck(detail) => super::json_detail::hand_check(detail),
         _ => Value::Null,
     }
 }

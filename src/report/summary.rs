@@ -1,6 +1,6 @@
 //! The report of `check` as text: verdict first, then the numbers, then the reasons, cautions last and once.
 
-use super::Judged;
+use super::detail_text;
 use super::path_table::{path_table, perm_heading};
 use super::range::{corners, decides, flips};
 use super::route;
@@ -8,6 +8,7 @@ use super::sentence::sentence;
 use super::short::in_short;
 use super::table::wrap;
 use super::year_table;
+use super::{Judged, JudgedDetail};
 use crate::check::{Status, cautions};
 use crate::model::{Content, Openness, Project, Stop, Substance};
 use crate::quantity::{Style, fixed};
@@ -18,11 +19,20 @@ pub(super) const WIDTH: usize = 100;
 
 /// The report of `check`.
 #[must_use]
-pub fn check_text(project: &Project, judged: &[Judged<'_>], style: Style) -> String {
+pub fn check_text(
+    project: &Project,
+    judged: &[Judged<'_>],
+    details: &[JudgedDetail<'_>],
+    style: Style,
+) -> String {
     let mut text = conditions(project, judged, style);
     for one in judged {
         text += "\n";
         text += &headline(one, style);
+    }
+    for one in details {
+        text += "\n";
+        text += &detail_text::headline(one, style);
     }
     text += &reading_aid(style);
     for one in judged {
@@ -55,8 +65,15 @@ pub fn check_text(project: &Project, judged: &[Judged<'_>], style: Style) -> Str
             text += &wrap(&line, "    ", WIDTH);
         }
     }
-    text + &caution_text(judged)
+    for one in details {
+        text += &detail_text::section(one, style);
+    }
+    text + &caution_text(project, judged, details)
 }
+
+/// What a two-dimensional cut leaves out.
+const DETAIL_CAUTION: &str = "Details are steady cuts in two dimensions. Corners in three dimensions, \
+    the hitch end, bolts, wind in the pan and air movement are not in them.";
 
 /// What the columns of the path tables mean.
 fn reading_aid(style: Style) -> String {
@@ -276,11 +293,15 @@ fn weight(one: &Judged<'_>, style: Style) -> String {
     format!("  {thickness} thick, {weight}\n")
 }
 
-pub(super) fn caution_text(judged: &[Judged<'_>]) -> String {
-    let list = cautions(
-        judged.iter().map(|one| &one.case.assembly),
-        judged.iter().map(|one| one.stop),
-    );
+pub(super) fn caution_text(
+    project: &Project,
+    judged: &[Judged<'_>],
+    details: &[JudgedDetail<'_>],
+) -> String {
+    let mut list = cautions(judged.iter().map(|one| &one.case.assembly), &project.stops);
+    if !details.is_empty() {
+        list.insert(list.len() - 1, DETAIL_CAUTION);
+    }
     let lines: String = list
         .iter()
         .map(|caution| wrap(&format!("- {caution}"), "  ", WIDTH))
