@@ -6,7 +6,8 @@
 //! *Why it matters.* Every build-up gets wet some day. One that dries forgives; one that doesn't
 //! rots, however well its winter numbers look.
 //!
-//! *Method and source.* From 1 April on through the climate's months, by diffusion to both sides
+//! *Method and source.* From 1 April (1 October where July is colder than January) on through the
+//! climate's months, by diffusion to both sides
 //! (ISO 13788 balance), the layers that touch the wet plane at their damp permeance; on the cavity's
 //! and the strips' paths, since water spreads sideways out of framing. Gone means gone from every
 //! vulnerable plane.
@@ -23,7 +24,7 @@
 use super::{Check, Detail, DryingDetail, Finding, Place, Status};
 use crate::solve::{Drying, EndResult, PathResult};
 
-const SOURCE: &str = "1 kg/m² from 1 April, ISO 13788 balance; 365 days by common practice";
+const SOURCE: &str = "1 kg/m² from spring on, ISO 13788 balance; 365 days by common practice";
 /// Longest drying that passes, days.
 pub const LONGEST: f64 = 365.0;
 /// Water that moved to another plane is told from here on, kg/m².
@@ -82,6 +83,7 @@ fn finding(path: &PathResult, drying: &Drying) -> Finding {
             None => -10.0 - out.left,
         }),
         detail: Detail::Drying(DryingDetail {
+            start: drying.start,
             days: out.gone_after_days,
             month: out.gone_in_month,
             share_to_room: (both > 0.0).then(|| (out.to_room / both).clamp(0.0, 1.0)),

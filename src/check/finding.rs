@@ -258,6 +258,8 @@ pub struct YearDetail {
 /// How 1 kg/m² at one plane dries from 1 April on.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DryingDetail {
+    /// The month at whose start the water is put there, 0 is January.
+    pub start: usize,
     /// Days until it is gone from every vulnerable plane; `None` if not within the time followed.
     pub days: Option<f64>,
     /// The month in which it is gone, 0 is January.

@@ -159,11 +159,20 @@ pub fn worst(statuses: impl IntoIterator<Item = Status>) -> Status {
     }
 }
 
-/// The worst of a path's findings. A check that reports only the worst of all paths counts for
-/// every path that crosses the same limit.
+/// The worst of a path's findings on the temperatures of the winter mean and the design night,
+/// which a section shows. A check that reports only the worst of all paths counts for every path
+/// that crosses the same limit.
 #[must_use]
 pub fn path_status(verdict: &Verdict, path: &PathResult) -> Status {
+    let shown = [
+        Check::WoodAtSteel,
+        Check::AirLeak,
+        Check::SurfaceCondensation,
+    ];
     let concerns = |finding: &&Finding| {
+        if !shown.contains(&finding.check) {
+            return false;
+        }
         let place = finding.place.as_ref();
         place.is_some_and(|place| place.path == path.path.name) || shares(finding, path)
     };
@@ -179,7 +188,7 @@ pub fn path_status(verdict: &Verdict, path: &PathResult) -> Status {
 fn shares(finding: &Finding, path: &PathResult) -> bool {
     let plane = match finding.check {
         Check::AirLeak => path.coldest(|role| role.judged),
-        Check::SurfaceCondensation | Check::SurfaceMold => Some(0),
+        Check::SurfaceCondensation => Some(0),
         _ => None,
     };
     let (Some(plane), Some(limit)) = (plane, finding.limit) else {

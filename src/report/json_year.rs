@@ -91,6 +91,7 @@ fn drying(detail: &DryingDetail) -> Value {
         .iter()
         .map(|(place, water)| json!({"place": place, "water_kg_per_m2": water}));
     json!({
+        "put_there_on_1": month_name(detail.start),
         "gone_after_days": detail.days,
         "gone_in_month": detail.month.map(month_name),
         "share_to_room": detail.share_to_room,

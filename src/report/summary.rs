@@ -2,7 +2,7 @@
 
 use super::detail_text;
 use super::path_table::{path_table, perm_heading};
-use super::range::{corners, decides, flips};
+use super::range::{corners, decides, flips, widened};
 use super::route;
 use super::sentence::sentence;
 use super::short::in_short;
@@ -173,8 +173,9 @@ pub(super) fn headline(one: &Judged<'_>, style: Style) -> String {
         .find(|finding| finding.status.severity() == verdict.status.severity());
     if let Some(finding) = deciding {
         let words = format!(
-            "{} {}",
+            "{} {} {}",
             sentence(finding, &one.stop.conditions, style),
+            widened(finding),
             flips(finding, style)
         );
         text += &wrap(&words, "  ", WIDTH);
@@ -183,19 +184,17 @@ pub(super) fn headline(one: &Judged<'_>, style: Style) -> String {
     if !short.is_empty() {
         text += &wrap(&short, "  ", WIDTH);
     }
-    text += &route::verdicts(one);
+    text += &route::verdicts(one, style);
     let others = judged
         .filter(|finding| finding.status.severity() > 0)
-        .count();
-    if others > 1 {
-        text += &format!(
-            "  {} more {}.\n",
-            others - 1,
-            if others == 2 {
-                "finding isn't clear"
-            } else {
-                "findings aren't clear"
-            }
+        .skip(1)
+        .map(|finding| format!("{} {}", finding.check.title(), finding.status.word()));
+    let others: Vec<String> = others.collect();
+    if !others.is_empty() {
+        text += &wrap(
+            &format!("Not clear either: {}.", others.join(", ")),
+            "  ",
+            WIDTH,
         );
     }
     text

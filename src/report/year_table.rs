@@ -4,7 +4,9 @@ use super::Judged;
 use super::summary::WIDTH;
 use super::table::{Table, wrap};
 use crate::check::{Check, Status};
-use crate::quantity::{ArealDensity, Style, Temperature, fixed, month_name, month_short};
+use crate::quantity::{
+    ArealDensity, Permeance, Style, Temperature, fixed, month_name, month_short,
+};
 use crate::solve::PathResult;
 use crate::solve::year::{WaterYear, Year};
 
@@ -27,7 +29,11 @@ pub(super) fn table(one: &Judged<'_>, style: Style) -> String {
         "", unit, "% out", unit, "% room", unit, "% there", "gained", "held",
     ];
     let mut table = Table::new(&header, 1);
-    let water = |kg: f64| style.water_number(ArealDensity::from_si(kg));
+    let water = |kg: f64| {
+        style
+            .water_number(ArealDensity::from_si(kg))
+            .replace('-', "−")
+    };
     for (n, state) in months.iter().enumerate() {
         let there = &year.months[n];
         let humidity = there.humidity(plane).map_or_else(|| "-".into(), percent);
@@ -54,25 +60,45 @@ fn flows(path: &PathResult, year: &Year, plane: usize, style: Style) -> String {
         return String::new();
     };
     let month = &year.months[most];
-    let pressures: Vec<String> = month
-        .pressures
+    let named = |(name, pressure): (&String, &Option<f64>)| {
+        let value = pressure.map_or_else(|| "-".into(), |pa| fixed(pa, 0));
+        format!("{name} {value}")
+    };
+    let pressures: Vec<String> = path
+        .plane_names
         .iter()
-        .map(|pressure| pressure.map_or_else(|| "-".into(), |pa| fixed(pa, 0)))
+        .zip(&month.pressures)
+        .map(named)
         .collect();
+    let permeances = path
+        .path
+        .pieces
+        .iter()
+        .enumerate()
+        .filter_map(|(n, piece)| {
+            let permeance = Permeance::from_si(year.permeance(most, n)?);
+            Some(format!("{} {}", piece.name, style.permeance(permeance)))
+        });
+    let permeances: Vec<String> = permeances.collect();
     let water = |kg: f64| style.water(ArealDensity::from_si(kg.abs()));
     let toward = |kg: f64, side: &str| match kg >= 0.0 {
         true => format!("{} outward", water(kg)),
         false => format!("{} {side}", water(kg)),
     };
-    let words = format!(
-        "{}, {} planes from the room outward: {} Pa; through the room's surface {}, through the \
-         outer surface {}. Permeances follow the humidity of their layer.",
+    let mut words = format!(
+        "{}, the most humid month there, vapor pressures in Pa: {}. In the month {} passes the \
+         room's surface, {} the outer surface.",
         month_name(most),
-        path.plane_names.len(),
         pressures.join(", "),
         toward(month.vapor_in, "into the room"),
         toward(month.vapor_out, "inward"),
     );
+    if !permeances.is_empty() {
+        words += &format!(
+            " Permeances in that month, by the humidity of each layer: {}.",
+            permeances.join(", ")
+        );
+    }
     wrap(&words, "    ", WIDTH)
 }
 

@@ -138,7 +138,7 @@ fn facts(at: &Judged<'_>, cut: &Cut<'_>, width: i32, style: Style) -> Vec<(Strin
         ));
         facts.push(("room in winter".to_owned(), air(conditions.indoor)));
         facts.push(("water in the year".to_owned(), water(at, style)));
-        facts.push(("1 kg/m², 1 April".to_owned(), drying(at)));
+        facts.push(("1 kg/m² put there in spring".to_owned(), drying(at)));
     }
     let broken = |(what, value): (String, String)| {
         let mut lines = wrap(&value, SIZE, false, width);
@@ -200,7 +200,7 @@ fn drying(at: &Judged<'_>) -> String {
     let when = match (detail.days, detail.month) {
         (Some(days), Some(month)) => format!(
             "gone by {}, {} days",
-            sentence_year::when(days, month),
+            sentence_year::when(detail.start, days, month),
             fixed(days, 0)
         ),
         _ => "not gone in five years".into(),

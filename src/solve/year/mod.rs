@@ -101,6 +101,26 @@ impl Month {
     }
 }
 
+impl Year {
+    /// Permeance of a layer in a month, kg/(s·m²·Pa): the vapor that passed it over the mean
+    /// difference of pressure across it. `None` where that difference is too small to tell.
+    #[must_use]
+    pub fn permeance(&self, month: usize, layer: usize) -> Option<f64> {
+        let state = &self.months[month];
+        let across = state.pressures[layer]? - state.pressures[layer + 1]?;
+        // What stayed at the planes and layers before it doesn't pass it.
+        let planes = self.planes[..=layer].iter();
+        let before: f64 = planes.map(|water| water.change[month]).sum();
+        let layers = self.inside[..layer].iter();
+        let inside: f64 = layers.map(|water| water.change[month]).sum();
+        let stays = self.inside[layer].change[month];
+        let passed = (state.vapor_in - before - inside) / seconds_of(month);
+        let told = across.abs() > 1.0 && stays.abs() < 1e-9;
+        told.then(|| passed / across)
+            .filter(|permeance| *permeance > 0.0)
+    }
+}
+
 /// Water at one place through the steady year, months from January.
 #[derive(Clone, Debug, PartialEq)]
 pub struct WaterYear {
