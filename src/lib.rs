@@ -23,7 +23,7 @@
 //! assert!(foam.wood_margin.unwrap().as_kelvin() > 0.0);
 //!
 //! let style = Style { units: UnitSystem::Imperial };
-//! println!("{}", report::comparison::compare_text(&project, &judged, style));
+//! println!("{}", report::comparison::compare_text(&project, &judged, &[], style));
 //! # Ok::<(), dewmargin::error::Error>(())
 //! ```
 //!

@@ -104,25 +104,23 @@ pub fn check(result: &AssemblyResult, end: &EndResult) -> Finding {
     Finding {
         help: (!clear).then(|| help.to_owned()),
         slack: Some(coldest.margin.as_kelvin()),
-        detail: Detail::LeakRatio(leak_ratio(end)),
+        detail: Detail::LeakRatio(leak_ratio(end, coldest.result)),
         ..finding
     }
 }
 
-/// Water that leaking air carries over water that diffuses, through the cavity.
+/// Water that leaking air carries over water that diffuses into a path on the winter mean; `None`
+/// where none does.
 #[must_use]
-pub fn leak_ratio(end: &EndResult) -> Option<f64> {
+pub fn leak_ratio(end: &EndResult, path: &PathResult) -> Option<f64> {
     let boundary = &end.boundary;
     let (indoor, outdoor) = (boundary.indoor, boundary.outdoor);
     let inside = vapor_pressure(indoor.temperature, indoor.humidity).as_pa();
     let outside = vapor_pressure(outdoor.temperature, outdoor.humidity).as_pa();
-    let layers = end.paths.first()?.path.pieces.iter();
-    let resistance: f64 = layers.map(|piece| piece.slab.vapor_resistance).sum();
-    let films = boundary.interior_vapor_film + boundary.exterior_vapor_film;
-    let diffused = 1.0 / (resistance + films);
-    // Vapor per pressure: the leak's air brings ρ_v = p/(R_v·T) with it.
+    let diffused = path.winter.vapor_in;
+    // The leak's air brings ρ_v = p/(R_v·T) with it.
     let flow = DISCHARGE * HOLE / HOLE_IN * (2.0 * LEAK_PRESSURE / AIR_DENSITY).sqrt();
     let kelvin = indoor.temperature.as_celsius() + 273.15;
-    let leaked = flow / (VAPOR_CONSTANT * kelvin);
-    (diffused > 0.0 && inside > outside).then(|| leaked / diffused)
+    let leaked = flow * (inside - outside) / (VAPOR_CONSTANT * kelvin);
+    (diffused > 0.0 && leaked > 0.0).then(|| leaked / diffused)
 }

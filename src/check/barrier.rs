@@ -19,15 +19,14 @@
 //! *Example.* Polyethylene inside, foil-faced foam outside, plywood between: `depends` here, `fail`
 //! where it can't dry.
 
+use super::retarder::{RetarderClass, class_of};
 use super::{Check, Detail, Finding, Place, Status};
 use crate::model::{AssemblyKind, Case, Kind};
-use crate::quantity::unit::PERM;
+use crate::quantity::Permeance;
 use crate::solve::{EndResult, PathKind, PathResult, Piece};
 
 const BARRIER_SOURCE: &str = "class I on both sides (IRC 2021, seen in an extract)";
 const PAN_SOURCE: &str = "a metal pan that doesn't drain; ISO 13788 yearly balance";
-/// Most permeance of a class I vapor retarder, kg/(s·m²·Pa).
-const CLASS_ONE: f64 = 0.1 * PERM;
 
 /// Wood or open insulation between two class I layers, on the cavity's path.
 #[must_use]
@@ -37,7 +36,7 @@ pub fn double(end: &EndResult) -> Finding {
         .iter()
         .find(|path| path.path.kind == PathKind::Cavity);
     let pieces = cavity.map_or(&[][..], |path| &path.path.pieces);
-    let tight = |piece: &Piece| dry_permeance(piece) <= CLASS_ONE;
+    let tight = |piece: &Piece| class_of(dry_permeance(piece)) == RetarderClass::One;
     let first = pieces.iter().position(tight);
     let last = pieces.iter().rposition(tight);
     let (Some(first), Some(last)) = (first, last) else {
@@ -57,14 +56,15 @@ pub fn double(end: &EndResult) -> Finding {
 
 /// A layer's permeance by the dry cup, kg/(s·m²·Pa); a membrane that opens when humid counts as
 /// open, since that is what it is for.
-fn dry_permeance(piece: &Piece) -> f64 {
+fn dry_permeance(piece: &Piece) -> Permeance {
     let points = &piece.slab.by_humidity;
     let opens = piece.kind == Some(Kind::Membrane) && points.len() > 1;
-    match (points.first(), points.last()) {
-        (Some(_), Some((_, damp))) if opens => 1.0 / damp,
-        (Some((_, dry)), _) => 1.0 / dry,
-        _ => 1.0 / piece.slab.vapor_resistance,
-    }
+    let resistance = match (points.first(), points.last()) {
+        (Some(_), Some((_, damp))) if opens => *damp,
+        (Some((_, dry)), _) => *dry,
+        _ => piece.slab.vapor_resistance,
+    };
+    Permeance::from_si(1.0 / resistance)
 }
 
 fn is_vulnerable(piece: &Piece) -> bool {

@@ -6,7 +6,8 @@
 //! *Why it matters.* Every build-up gets wet some day. One that dries forgives; one that doesn't
 //! rots, however well its winter numbers look.
 //!
-//! *Method and source.* From 1 April on through the climate's months, by diffusion to both sides
+//! *Method and source.* From 1 April (1 October where July is colder than January) on through the
+//! climate's months, by diffusion to both sides
 //! (ISO 13788 balance), the layers that touch the wet plane at their damp permeance; on the cavity's
 //! and the strips' paths, since water spreads sideways out of framing. Gone means gone from every
 //! vulnerable plane.
@@ -14,7 +15,8 @@
 //! *Limit.* Gone within 365 days: pass. Later, but the plane drains: depends. Later, and nothing
 //! drains: fail (common practice).
 //!
-//! *When it does not apply.* Without a climate, or where nothing vulnerable lies inside. Water that
+//! *When it does not apply.* Without a climate (a note says so), or where nothing vulnerable lies
+//! inside. Water that
 //! runs down, wicks or is carried off by air isn't reckoned.
 //!
 //! *Example.* Wool over a sealed pan under 3/4 in plywood at 0.7 perm: over a year, `fail`.
@@ -22,18 +24,18 @@
 use super::{Check, Detail, DryingDetail, Finding, Place, Status};
 use crate::solve::{Drying, EndResult, PathResult};
 
-const SOURCE: &str = "1 kg/m² from 1 April, ISO 13788 balance; 365 days by common practice";
+const SOURCE: &str = "1 kg/m² from spring on, ISO 13788 balance; 365 days by common practice";
 /// Longest drying that passes, days.
 pub const LONGEST: f64 = 365.0;
 /// Water that moved to another plane is told from here on, kg/m².
 const TELL: f64 = 0.005;
 
-/// The slowest vulnerable plane; `None` without a climate.
+/// The slowest vulnerable plane; without a climate a note that says so.
 #[must_use]
-pub fn check(end: &EndResult) -> Option<Finding> {
+pub fn check(end: &EndResult) -> Finding {
     let has_climate = end.paths.iter().any(|path| !path.months.is_empty());
     if !has_climate {
-        return None;
+        return Finding::new(Check::Drying, Status::Note, SOURCE);
     }
     let all = end
         .paths
@@ -45,7 +47,7 @@ pub fn check(end: &EndResult) -> Option<Finding> {
             .partial_cmp(&rank(b))
             .unwrap_or(std::cmp::Ordering::Equal)
     });
-    Some(slowest.unwrap_or_else(|| Finding::new(Check::Drying, Status::Pass, SOURCE)))
+    slowest.unwrap_or_else(|| Finding::new(Check::Drying, Status::Pass, SOURCE))
 }
 
 fn finding(path: &PathResult, drying: &Drying) -> Finding {
@@ -81,6 +83,7 @@ fn finding(path: &PathResult, drying: &Drying) -> Finding {
             None => -10.0 - out.left,
         }),
         detail: Detail::Drying(DryingDetail {
+            start: drying.start,
             days: out.gone_after_days,
             month: out.gone_in_month,
             share_to_room: (both > 0.0).then(|| (out.to_room / both).clamp(0.0, 1.0)),

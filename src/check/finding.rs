@@ -1,6 +1,7 @@
 //! What a check says.
 
 use super::air_gap::OpenGap;
+use super::detail::{HandCheckDetail, SpotDetail};
 use super::insulation_table::InsulationRow;
 use super::outboard::OutboardShares;
 use super::range::Range;
@@ -88,6 +89,16 @@ pub enum Check {
     RoomAir,
     /// Flush joists under foam that lies over the flange.
     Frame,
+    /// Wood at the steel of a detail, where room air reaches it.
+    DetailWood,
+    /// Other wood of a detail that leaking room air reaches.
+    DetailLeak,
+    /// Condensation on the room's surfaces of a detail.
+    DetailCondensation,
+    /// Mold on the room's surfaces of a detail.
+    DetailMold,
+    /// Simple estimates beside a detail's result.
+    HandCheck,
 }
 
 impl Check {
@@ -113,6 +124,11 @@ impl Check {
             Self::Gap => "air-gap",
             Self::RoomAir => "room-air",
             Self::Frame => "frame",
+            Self::DetailWood => "detail-wood-at-the-steel",
+            Self::DetailLeak => "detail-air-leak",
+            Self::DetailCondensation => "detail-condensation",
+            Self::DetailMold => "detail-mold",
+            Self::HandCheck => "hand-check",
         }
     }
 
@@ -138,6 +154,11 @@ impl Check {
             Self::Gap => "air gap",
             Self::RoomAir => "room air",
             Self::Frame => "frame",
+            Self::DetailWood => "wood at the steel, 2-D",
+            Self::DetailLeak => "air leak, 2-D",
+            Self::DetailCondensation => "room surface, condensation, 2-D",
+            Self::DetailMold => "room surface, mold, 2-D",
+            Self::HandCheck => "hand-check",
         }
     }
 }
@@ -188,6 +209,10 @@ pub enum Detail {
     Outboard(OutboardShares),
     /// A gap open to outdoor air.
     Gap(OpenGap),
+    /// A place in a two-dimensional detail.
+    Spot(Box<SpotDetail>),
+    /// A simple estimate beside a detail's result.
+    HandCheck(HandCheckDetail),
     /// How the room's humidity comes about.
     RoomAir(Box<RoomAirDetail>),
     /// Sheathing humidity.
@@ -233,6 +258,8 @@ pub struct YearDetail {
 /// How 1 kg/m² at one plane dries from 1 April on.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DryingDetail {
+    /// The month at whose start the water is put there, 0 is January.
+    pub start: usize,
     /// Days until it is gone from every vulnerable plane; `None` if not within the time followed.
     pub days: Option<f64>,
     /// The month in which it is gone, 0 is January.

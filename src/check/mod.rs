@@ -8,6 +8,7 @@ pub mod air_leak;
 pub mod barrier;
 mod build_up;
 mod caution;
+pub mod detail;
 pub mod diffusion;
 pub mod drying;
 mod finding;
@@ -33,4 +34,4 @@ pub use finding::{
     Check, Detail, DryingDetail, Finding, MoldDetail, Place, SheathingDetail, Status, YearDetail,
 };
 pub use overview::{Overview, overview};
-pub use verdict::{Verdict, best, judge, path_status, worst, worst_of};
+pub use verdict::{Verdict, best, judge, judge_detail, path_status, worst, worst_of};

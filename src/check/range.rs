@@ -160,9 +160,11 @@ impl<'a> Aim<'a> {
     fn range(&self, properties: &[Property], nominal: &Finding) -> Range {
         let assembly = &self.case.assembly;
         let conditions = &self.stop.conditions;
-        let spread = properties
-            .iter()
-            .filter(|property| property.spread.is_known());
+        let by_heat_alone = !matches!(self.check, Check::Year | Check::Drying);
+        let spread = properties.iter().filter(|property| {
+            let matters = property.kind == PropertyKind::Conductivity || !by_heat_alone;
+            property.spread.is_known() && matters
+        });
         let mut adverse = assembly.clone();
         let mut kind = assembly.clone();
         let mut effects: Vec<(f64, Lever<'_>)> = Vec::new();
@@ -206,7 +208,8 @@ impl<'a> Aim<'a> {
         let extent = match self.check {
             Check::Year => Extent::Year,
             Check::Drying => Extent::Drying(self.path.zip(self.plane)),
-            _ => Extent::Heat,
+            Check::SurfaceMold | Check::InwardLeak => Extent::Heat,
+            _ => Extent::Winter,
         };
         let result = solve_to(assembly, conditions, extent);
         let findings = over_ends(&result, |end| self.run(conditions, &result, end));
@@ -230,7 +233,7 @@ impl<'a> Aim<'a> {
     ) -> Vec<Finding> {
         match self.check {
             Check::WoodAtSteel => steel_wood::check(self.case, result, end),
-            Check::Drying => drying::check(end).into_iter().collect(),
+            Check::Drying => vec![drying::check(end)],
             Check::AirLeak => vec![air_leak::check(result, end)],
             Check::InwardLeak => inward_leak::check(conditions, end).into_iter().collect(),
             Check::Year => year::check(end),

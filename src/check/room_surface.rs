@@ -27,8 +27,8 @@ use super::{Check, Detail, Finding, MoldDetail, Place, Status};
 use crate::model::{Conditions, MonthState};
 use crate::physics::heat::temperature_factor;
 use crate::physics::moist_air::{dew_point, saturation_vapor_pressure, vapor_pressure};
-use crate::quantity::{Pressure, Temperature};
-use crate::solve::{AssemblyResult, EndResult};
+use crate::quantity::{Pressure, Temperature, TemperatureDifference};
+use crate::solve::{AssemblyResult, EndResult, PathResult};
 
 /// Relative humidity at a surface above which mold grows, monthly mean (ISO 13788, from memory).
 const MOLD_HUMIDITY: f64 = 0.8;
@@ -57,55 +57,93 @@ pub fn mold(conditions: &Conditions, result: &AssemblyResult, end: &EndResult) -
     }
 }
 
-/// The month and path that need the highest temperature factor.
+/// The critical month is the one that needs the highest temperature factor, not the one with the
+/// least margin: in summer every margin is small, and no insulation changes it. A month that
+/// crosses comes before any that doesn't.
 fn mold_by_month(year: &[MonthState; 12], end: &EndResult) -> Finding {
-    let mut worst: Option<Finding> = None;
-    for (month, state) in year.iter().enumerate() {
-        let room = dew_point(vapor_pressure(
-            state.indoor.temperature,
-            state.indoor.humidity,
-        ));
-        let limit = mold_limit(room);
-        for path in &end.paths {
-            let value = path.months[month][0];
-            let margin = value - limit;
-            if worst
-                .as_ref()
-                .and_then(|f| f.margin)
-                .is_some_and(|least| least <= margin)
-            {
-                continue;
-            }
-            let (outdoor, indoor) = (state.outdoor.temperature, state.indoor.temperature);
-            let factors = temperature_factor(limit, outdoor, indoor)
-                .zip(temperature_factor(value, outdoor, indoor));
-            let detail = factors.map_or(Detail::Month(month), |(required, factor)| {
-                Detail::Mold(MoldDetail {
-                    month,
-                    required,
-                    factor,
-                })
-            });
-            let status = if margin.as_kelvin() > 0.0 {
-                Status::Pass
-            } else {
-                Status::Fail
-            };
-            worst = Some(Finding {
-                place: Some(Place {
-                    path: path.path.name.clone(),
-                    plane: path.plane_names[0].clone(),
-                }),
-                value: Some(value),
-                limit: Some(limit),
-                margin: Some(margin),
-                slack: Some(margin.as_kelvin()),
-                detail,
-                ..Finding::new(Check::SurfaceMold, status, MOLD_SOURCE)
-            });
+    let months = year.iter().enumerate();
+    let all = months.flat_map(|(month, state)| {
+        let paths = end.paths.iter();
+        paths.map(move |path| MoldMonth::new(month, state, path))
+    });
+    let worst = all.max_by(|a, b| {
+        let crosses = |one: &MoldMonth<'_>| one.margin().as_kelvin() <= 0.0;
+        let (a_short, b_short) = (a.shortage(), b.shortage());
+        crosses(a)
+            .cmp(&crosses(b))
+            .then(a_short.total_cmp(&b_short))
+            .then(b.margin().as_kelvin().total_cmp(&a.margin().as_kelvin()))
+    });
+    worst.map_or_else(
+        || Finding::new(Check::SurfaceMold, Status::Unknown, MOLD_SOURCE),
+        |worst| worst.finding(),
+    )
+}
+
+/// The room's surface on one path in one month.
+struct MoldMonth<'a> {
+    month: usize,
+    path: &'a PathResult,
+    value: Temperature,
+    limit: Temperature,
+    /// Temperature factors needed and there, where the room is warmer than outdoors.
+    factors: Option<(f64, f64)>,
+}
+
+impl<'a> MoldMonth<'a> {
+    fn new(month: usize, state: &MonthState, path: &'a PathResult) -> Self {
+        let (indoor, outdoor) = (state.indoor.temperature, state.outdoor.temperature);
+        let limit = mold_limit(dew_point(vapor_pressure(indoor, state.indoor.humidity)));
+        let value = path.months[month][0];
+        let factors = temperature_factor(limit, outdoor, indoor)
+            .zip(temperature_factor(value, outdoor, indoor))
+            .filter(|_| indoor > outdoor);
+        Self {
+            month,
+            path,
+            value,
+            limit,
+            factors,
         }
     }
-    worst.unwrap_or_else(|| Finding::new(Check::SurfaceMold, Status::Unknown, MOLD_SOURCE))
+
+    fn margin(&self) -> TemperatureDifference {
+        self.value - self.limit
+    }
+
+    /// Temperature factor needed less the one there.
+    fn shortage(&self) -> f64 {
+        self.factors
+            .map_or(f64::NEG_INFINITY, |(needed, there)| needed - there)
+    }
+
+    fn finding(&self) -> Finding {
+        let margin = self.margin();
+        let status = match margin.as_kelvin() > 0.0 {
+            true => Status::Pass,
+            false => Status::Fail,
+        };
+        let month = self.month;
+        let detail = |(required, factor)| {
+            Detail::Mold(MoldDetail {
+                month,
+                required,
+                factor,
+            })
+        };
+        Finding {
+            place: Some(Place {
+                path: self.path.path.name.clone(),
+                plane: self.path.plane_names[0].clone(),
+            }),
+            value: Some(self.value),
+            limit: Some(self.limit),
+            margin: Some(margin),
+            slack: Some(margin.as_kelvin()),
+            detail: self.factors.map_or(Detail::Month(month), detail),
+            ..Finding::new(Check::SurfaceMold, status, MOLD_SOURCE)
+        }
+    }
 }
 
 fn mold_on_winter_mean(result: &AssemblyResult, end: &EndResult) -> Finding {

@@ -1,12 +1,14 @@
 //! The verdict of an assembly: its worst finding.
 
 use super::{
-    Check, Finding, Status, air_gap, air_leak, barrier, diffusion, drying, frame, insulation_table,
-    inward_leak, outboard, range, retarder, room_air, room_surface, sheathing, steel_wood,
-    unvented_roof, year,
+    Check, Finding, Status, air_gap, air_leak, barrier, detail, diffusion, drying, frame,
+    insulation_table, inward_leak, outboard, range, retarder, room_air, room_surface, sheathing,
+    steel_wood, unvented_roof, year,
 };
+use crate::model::drawn::DetailCase;
 use crate::model::{Case, Stop};
 use crate::quantity::TemperatureDifference;
+use crate::solve::detail::{DetailFailure, DetailResult, HandCheck};
 use crate::solve::{AssemblyResult, EndResult, PathResult, Profile};
 
 /// All findings of one case and what they come to.
@@ -33,6 +35,35 @@ pub fn judge(case: &Case, stop: &Stop, result: &AssemblyResult) -> Verdict {
     let judged = findings
         .iter()
         .filter(|finding| finding.status != Status::Note);
+    let least_margin = judged
+        .filter_map(|finding| finding.margin)
+        .min_by(|a, b| a.as_kelvin().total_cmp(&b.as_kelvin()));
+    Verdict {
+        status,
+        findings,
+        least_margin,
+    }
+}
+
+/// Judges a detail. One that couldn't be solved can't be judged, and says so.
+#[must_use]
+pub fn judge_detail(
+    case: &DetailCase,
+    stop: &Stop,
+    result: &Result<DetailResult, DetailFailure>,
+    estimates: &[HandCheck],
+) -> Verdict {
+    let mut findings = match result {
+        Ok(result) => detail::check(case, stop, result, estimates),
+        Err(_) => vec![Finding::new(
+            Check::DetailWood,
+            Status::Unknown,
+            "the detail couldn't be solved",
+        )],
+    };
+    findings.sort_by_key(|finding| std::cmp::Reverse(finding.status.severity()));
+    let status = worst(findings.iter().map(|finding| finding.status));
+    let judged = findings.iter().filter(|f| f.status != Status::Note);
     let least_margin = judged
         .filter_map(|finding| finding.margin)
         .min_by(|a, b| a.as_kelvin().total_cmp(&b.as_kelvin()));
@@ -84,7 +115,7 @@ fn by_tables(case: &Case, stop: &Stop, result: &AssemblyResult) -> Vec<Finding> 
 
 fn judge_end(case: &Case, stop: &Stop, result: &AssemblyResult, end: &EndResult) -> Vec<Finding> {
     let conditions = &stop.conditions;
-    let mut findings: Vec<Finding> = drying::check(end).into_iter().collect();
+    let mut findings = vec![drying::check(end)];
     findings.extend(steel_wood::check(case, result, end));
     findings.extend(if conditions.year.is_some() {
         year::check(end)
@@ -128,11 +159,20 @@ pub fn worst(statuses: impl IntoIterator<Item = Status>) -> Status {
     }
 }
 
-/// The worst of a path's findings. A check that reports only the worst of all paths counts for
-/// every path that crosses the same limit.
+/// The worst of a path's findings on the temperatures of the winter mean and the design night,
+/// which a section shows. A check that reports only the worst of all paths counts for every path
+/// that crosses the same limit.
 #[must_use]
 pub fn path_status(verdict: &Verdict, path: &PathResult) -> Status {
+    let shown = [
+        Check::WoodAtSteel,
+        Check::AirLeak,
+        Check::SurfaceCondensation,
+    ];
     let concerns = |finding: &&Finding| {
+        if !shown.contains(&finding.check) {
+            return false;
+        }
         let place = finding.place.as_ref();
         place.is_some_and(|place| place.path == path.path.name) || shares(finding, path)
     };
@@ -148,7 +188,7 @@ pub fn path_status(verdict: &Verdict, path: &PathResult) -> Status {
 fn shares(finding: &Finding, path: &PathResult) -> bool {
     let plane = match finding.check {
         Check::AirLeak => path.coldest(|role| role.judged),
-        Check::SurfaceCondensation | Check::SurfaceMold => Some(0),
+        Check::SurfaceCondensation => Some(0),
         _ => None,
     };
     let (Some(plane), Some(limit)) = (plane, finding.limit) else {

@@ -51,12 +51,28 @@ enum At {
 /// climate.
 #[must_use]
 pub fn check(end: &EndResult) -> Vec<Finding> {
+    let Some((judged, notes)) = findings(end) else {
+        return Vec::new();
+    };
+    let finding = judged.into_iter().next().unwrap_or_else(|| dry(end));
+    std::iter::once(finding).chain(notes).collect()
+}
+
+/// A finding for every vulnerable place that is wetted, worst first: [`check`] tells the first of
+/// them, a drawing of the year shows more. Empty where nothing vulnerable is wetted.
+#[must_use]
+pub fn wet_places(end: &EndResult) -> Vec<Finding> {
+    let mut judged = findings(end).map(|(judged, _)| judged).unwrap_or_default();
+    judged.retain(|finding| matches!(finding.detail, Detail::Year(_)));
+    judged
+}
+
+/// What is judged, worst first, and what is counted; `None` without a climate.
+fn findings(end: &EndResult) -> Option<(Vec<Finding>, Vec<Finding>)> {
     let mut judged: Vec<Finding> = Vec::new();
     let mut notes: Vec<Finding> = Vec::new();
     for path in &end.paths {
-        let Some(year) = &path.year else {
-            return Vec::new();
-        };
+        let year = path.year.as_ref()?;
         for (at, water) in places(path, year) {
             let vulnerable = is_vulnerable(path, at);
             let wet = water.peak > NOTHING || water.never_dry;
@@ -71,14 +87,15 @@ pub fn check(end: &EndResult) -> Vec<Finding> {
             }
         }
     }
-    let worst = judged.into_iter().max_by(|a, b| {
+    // Worst first; of equals the last, as the outermost is met last.
+    judged.reverse();
+    judged.sort_by(|a, b| {
         let rank = |f: &Finding| (f.status.severity(), -f.slack.unwrap_or(0.0));
-        rank(a)
-            .partial_cmp(&rank(b))
+        rank(b)
+            .partial_cmp(&rank(a))
             .unwrap_or(std::cmp::Ordering::Equal)
     });
-    let finding = worst.unwrap_or_else(|| dry(end));
-    std::iter::once(finding).chain(notes).collect()
+    Some((judged, notes))
 }
 
 /// Adds a note; of paths that gather water at the same plane the wettest is told.
@@ -208,8 +225,26 @@ fn wetted(path: &PathResult, at: At, year: &Year, water: &WaterYear) -> Finding 
         place: Some(place(path, at)),
         slack: Some(-(water.peak + 12.0 * water.left_over) / limit.0),
         detail: Detail::Year(detail(year, water, Some(limit))),
-        help: Some("a tighter vapor retarder inside, or drier room air".into()),
+        help: Some(help(year, water).into()),
         ..Finding::new(Check::Year, status, SOURCE)
+    }
+}
+
+/// What would help depends on which side the water comes from while it gathers.
+fn help(year: &Year, water: &WaterYear) -> &'static str {
+    let gathering = year
+        .months
+        .iter()
+        .zip(&water.change)
+        .filter(|(_, change)| **change > 0.0);
+    let (mut from_room, mut from_outdoors) = (0.0, 0.0);
+    for (month, _) in gathering {
+        from_room += month.vapor_in.max(0.0);
+        from_outdoors += (-month.vapor_out).max(0.0);
+    }
+    match from_outdoors > from_room {
+        true => "a more open layer inside, or a tighter one outside",
+        false => "a tighter vapor retarder inside, or drier room air",
     }
 }
 

@@ -17,7 +17,7 @@ use crate::quantity::{Style, UnitSystem};
 )]
 #[command(
     after_help = "Exit codes: 0 done, 1 a check failed, 2 the input can't be used, \
-    3 the output can't be written.\n\
+    3 the output can't be written, 4 a solver didn't reach its tolerance.\n\
     Results are estimates: not structural; local codes govern."
 )]
 pub(super) struct Arguments {
@@ -31,7 +31,7 @@ pub(super) enum Command {
     Check(CheckOptions),
     /// Set variants and assemblies side by side and say which is best
     Compare(CompareOptions),
-    /// Draw the sections as SVG files
+    /// Draw sections, and where there is a climate its year, its months and the route, as SVG files
     Plot(PlotOptions),
     /// List, search or show materials with their sources
     Materials(MaterialOptions),

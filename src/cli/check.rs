@@ -1,13 +1,13 @@
 //! `dewmargin check FILE`
 
-use super::FAILED;
 use super::arguments::{CheckOptions, Format};
 use super::output::{emphasize, out};
 use super::reading::read_project;
+use super::{FAILED, UNSETTLED};
 use crate::check::{Status, worst};
 use crate::error::{Error, did_you_mean};
 use crate::model::Project;
-use crate::report::{json, judge_all, summary};
+use crate::report::{json, judge_all, judge_details, summary};
 
 pub(super) fn run(options: &CheckOptions) -> Result<u8, Error> {
     let mut project = read_project(&options.file)?;
@@ -15,14 +15,29 @@ pub(super) fn run(options: &CheckOptions) -> Result<u8, Error> {
         keep_variant(&mut project, variant, &options.file.display().to_string())?;
     }
     let judged = judge_all(&project);
+    let details = judge_details(&project);
     match options.report.format {
         Format::Text => {
             let style = options.report.style(&project);
-            out(&emphasize(&summary::check_text(&project, &judged, style)))?;
+            out(&emphasize(&summary::check_text(
+                &project, &judged, &details, style,
+            )))?;
         }
-        Format::Json => out(&format!("{:#}\n", json::report("check", &project, &judged)))?,
+        Format::Json => out(&format!(
+            "{:#}\n",
+            json::report("check", &project, &judged, &details)
+        ))?,
     }
-    let status = worst(judged.iter().map(|one| one.verdict.status));
+    let of_details = details.iter().map(|one| one.verdict.status);
+    let status = worst(
+        judged
+            .iter()
+            .map(|one| one.verdict.status)
+            .chain(of_details),
+    );
+    if details.iter().any(|one| !one.settled()) {
+        return Ok(UNSETTLED);
+    }
     let failed = status == Status::Fail || options.strict && status == Status::Depends;
     Ok(if failed { FAILED } else { 0 })
 }
@@ -36,7 +51,9 @@ fn keep_variant(project: &mut Project, wanted: &str, file: &str) -> Result<(), E
         .cases
         .iter()
         .map(|case| name(&case.variant))
+        .chain(project.details.iter().map(|case| name(&case.variant)))
         .collect();
+    names.sort();
     names.dedup();
     if !names.iter().any(|name| name == wanted) {
         let near = did_you_mean(wanted, names.iter().map(String::as_str));
@@ -51,5 +68,6 @@ fn keep_variant(project: &mut Project, wanted: &str, file: &str) -> Result<(), E
         ));
     }
     project.cases.retain(|case| name(&case.variant) == wanted);
+    project.details.retain(|case| name(&case.variant) == wanted);
     Ok(())
 }

@@ -1,25 +1,32 @@
 //! `dewmargin compare FILE…`
 
+use super::UNSETTLED;
 use super::arguments::{CompareOptions, Format};
 use super::output::{emphasize, out};
 use super::reading::read_project;
 use crate::error::Error;
-use crate::report::{comparison, json, judge_all};
+use crate::report::{comparison, json, judge_all, judge_details};
 
 pub(super) fn run(options: &CompareOptions) -> Result<u8, Error> {
     // Every file is read before anything is printed.
     let projects = options.files.iter().map(|file| read_project(file));
     let projects = projects.collect::<Result<Vec<_>, _>>()?;
+    let mut unsettled = false;
     let reports: Vec<_> = projects
         .iter()
         .map(|project| {
             let judged = judge_all(project);
+            let details = judge_details(project);
+            unsettled |= details.iter().any(|one| !one.settled());
             match options.report.format {
                 Format::Text => {
                     let style = options.report.style(project);
-                    emphasize(&comparison::compare_text(project, &judged, style))
+                    emphasize(&comparison::compare_text(project, &judged, &details, style))
                 }
-                Format::Json => format!("{:#}\n", json::report("compare", project, &judged)),
+                Format::Json => format!(
+                    "{:#}\n",
+                    json::report("compare", project, &judged, &details)
+                ),
             }
         })
         .collect();
@@ -33,5 +40,5 @@ pub(super) fn run(options: &CompareOptions) -> Result<u8, Error> {
         }
         _ => out(&reports.join("\n"))?,
     }
-    Ok(0)
+    Ok(if unsettled { UNSETTLED } else { 0 })
 }

@@ -21,6 +21,9 @@ const FAILED: u8 = 1;
 /// Exit code when the input can't be used.
 const BAD_INPUT: u8 = 2;
 
+/// Exit code when a solver didn't reach its tolerance; its result is marked, never hidden.
+const UNSETTLED: u8 = 4;
+
 /// Runs the program on the process's arguments.
 #[must_use]
 pub fn run() -> ExitCode {

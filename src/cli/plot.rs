@@ -5,7 +5,7 @@ use super::output::{out, write_file};
 use super::reading::read_project;
 use crate::check::best;
 use crate::error::Error;
-use crate::report::figure::{comparison, section};
+use crate::report::figure::{comparison, months, route, section, year};
 use crate::report::judge_all;
 
 pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
@@ -32,6 +32,17 @@ pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
             (format!("{stem}-{}.svg", plain(&one.case.name())), drawing)
         })
         .collect();
+    for one in &judged {
+        let name = plain(&one.case.name());
+        let more = [
+            ("year", year(&project, one, style)),
+            ("months", months(&project, one, style)),
+            ("route", route(&project, one, style)),
+        ];
+        for (what, drawing) in more {
+            drawings.extend(drawing.map(|drawing| (format!("{stem}-{name}-{what}.svg"), drawing)));
+        }
+    }
     if judged.len() > 1 {
         let verdicts: Vec<_> = judged.iter().map(|one| &one.verdict).collect();
         let drawing = comparison(&project, &judged, best(&verdicts), style);

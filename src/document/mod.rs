@@ -9,6 +9,6 @@ mod record;
 mod tree;
 
 pub use object::Object;
-pub(crate) use record::record;
 pub use record::{At, FromNode, Named, Problems, Word};
+pub(crate) use record::{record, unexpected};
 pub use tree::{MAX_FILE_BYTES, Node, Value, parse};

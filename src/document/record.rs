@@ -35,7 +35,7 @@ pub struct At<T> {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Word(pub String);
 
-pub(super) fn unexpected(node: &Node, expected: &str) -> Problem {
+pub(crate) fn unexpected(node: &Node, expected: &str) -> Problem {
     let message = match &node.value {
         Value::Text(text) => format!("`{text}` isn't what belongs here"),
         Value::Empty => "nothing is written here".to_owned(),

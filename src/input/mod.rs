@@ -1,6 +1,7 @@
 //! From a project file to the model: reading, resolving, and every problem with its place.
 
 mod depth;
+mod household;
 mod layer;
 mod resolve;
 mod schema;

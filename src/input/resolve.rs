@@ -97,6 +97,7 @@ pub(super) fn resolve(
         outdoor: read.outdoor,
         climates: read.climate.map_or_else(Vec::new, |climates| climates.0),
         code: read.code,
+        complete: read.complete,
         file,
     };
     let stops = surroundings.stops(files, problems);
@@ -112,6 +113,7 @@ pub(super) fn resolve(
         file: file.rsplit(['/', '\\']).next().unwrap_or(file).to_owned(),
         stops: stops?,
         cases,
+        details: Vec::new(),
         units: if imperial {
             UnitSystem::Imperial
         } else {

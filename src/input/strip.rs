@@ -37,6 +37,7 @@ pub(super) fn strip(
         name: text.name.value.0.clone(),
         metal: substance(&metal?, &bare(&text.metal)),
         thickness: thickness?,
+        width: text.width.as_ref()?.value,
         share: share?,
         under: under?,
         over: over.into_iter().collect::<Option<Vec<_>>>()?,

@@ -2,21 +2,17 @@
 
 use std::path::Path;
 
+use super::household::household;
 use super::surroundings_text::{
-    AirText, ClimateBlock, ClimateText, CodeText, IndoorText, MoistureText, MonthText, OutdoorText,
+    AirText, ClimateBlock, ClimateText, CodeText, IndoorText, MonthText, OutdoorText,
 };
 use crate::climate::{BUILT_IN, Climate, MonthlyMean, NightAir, read_csv};
 use crate::document::{At, Problems, Word};
 use crate::error::{Error, Problem, Span};
 use crate::material::one_of;
-use crate::model::{AirState, Code, Conditions, Edition, Household, Indoor, RoomVapor, Stop};
-use crate::physics::moisture_source::{
-    water_from_gas_cooking, water_from_laundry, water_from_people, water_from_unvented_heater,
-};
-use crate::quantity::{MassFlow, Share, Ventilation, VolumeFlow, month_in, month_name};
+use crate::model::{AirState, Code, Conditions, Edition, Indoor, RoomVapor, Stop};
+use crate::quantity::{month_in, month_name};
 
-/// Temperature factor of a window's edge where the file gives none (common practice).
-const WINDOW_EDGE: f64 = 0.6;
 /// Most stops of a route.
 const MOST_STOPS: usize = 24;
 
@@ -34,6 +30,8 @@ pub(super) struct Surroundings<'a> {
     pub(super) outdoor: Option<OutdoorText>,
     pub(super) climates: Vec<ClimateText>,
     pub(super) code: Option<CodeText>,
+    /// Whether all of the file could be read: what is missing after a mistake isn't a second one.
+    pub(super) complete: bool,
     /// The project file's name: files it names lie beside it.
     pub(super) file: &'a str,
 }
@@ -84,26 +82,28 @@ impl Surroundings<'_> {
                     indoor,
                 })
             })
-            .collect()
+            .collect::<Option<Vec<_>>>()
+            .map(told_apart)
     }
 
     /// Outdoor air is given once: by a climate, or by a winter mean.
     fn sound(&self, problems: &mut Problems) -> Option<()> {
         let refuse = |problems: &mut Problems, span: Option<Span>, message: &str, label: &str| {
-            let problem = match span {
-                Some(span) => Problem::at(span, message),
-                None => Problem::whole(message),
-            };
-            problems.push(problem.expected(label));
+            // A problem of the whole file has no caret to write the expectation under.
+            problems.push(match span {
+                Some(span) => Problem::at(span, message).expected(label),
+                None => Problem::whole(message).help(label),
+            });
             None
         };
         let names = BUILT_IN.join(", ");
         match (&self.outdoor, self.climates.len()) {
+            (None, 0) if !self.complete => None,
             (None, 0) => refuse(
                 problems,
                 None,
                 "this file says nothing of the outdoor air",
-                &format!("expected `climate:` ({names}, or your own) or `outdoor:`"),
+                &format!("add `climate:` ({names}, or your own) or `outdoor:`"),
             ),
             (Some(outdoor), 1..) => refuse(
                 problems,
@@ -113,9 +113,9 @@ impl Surroundings<'_> {
             ),
             (_, n) if n > MOST_STOPS => refuse(
                 problems,
-                None,
-                "this route has too many stops",
-                "expected at most 24 climates",
+                self.climates.get(MOST_STOPS).map(ClimateText::span),
+                &format!("this route has {n} stops"),
+                &format!("expected at most {MOST_STOPS} climates: this is one too many"),
             ),
             _ => Some(()),
         }
@@ -166,6 +166,19 @@ fn on_winter_mean(
     })
 }
 
+/// Numbers stops of the same name, so that the worst one can be told.
+fn told_apart(mut stops: Vec<Stop>) -> Vec<Stop> {
+    for n in 1..stops.len() {
+        let plain = stops[n].name.clone();
+        let mut number = 2;
+        while stops[..n].iter().any(|before| before.name == stops[n].name) {
+            stops[n].name = format!("{plain} ({number})");
+            number += 1;
+        }
+    }
+    stops
+}
+
 fn indoor(text: &IndoorText, problems: &mut Problems) -> Option<Indoor> {
     let household = text
         .moisture
@@ -209,53 +222,6 @@ fn indoor(text: &IndoorText, problems: &mut Problems) -> Option<Indoor> {
     })
 }
 
-fn household(text: &MoistureText, problems: &mut Problems) -> Option<Household> {
-    let fuels = [("gas", true), ("propane", true), ("electric", false)];
-    let flame = match &text.cooking {
-        None => Some(false),
-        Some(word) => one_of(word, &fuels, "cooking fuel", problems),
-    };
-    let ventilation = text
-        .ventilation
-        .as_ref()
-        .and_then(|at| ventilation(at, text, problems));
-    let people = text.people.as_ref()?.value;
-    let mut sources = vec![water_from_people(people)];
-    sources.extend(flame?.then(|| water_from_gas_cooking(people)));
-    let heater = text.unvented_heater.as_ref();
-    sources.extend(heater.map(|at| water_from_unvented_heater(at.value)));
-    let laundry = text.laundry.as_ref();
-    sources.extend(laundry.map(|at| water_from_laundry(at.value)));
-    let water = sources.iter().map(|flow| flow.as_kg_per_s()).sum();
-    let factor = text.coldest_surface.as_ref();
-    Some(Household {
-        people: people.as_number(),
-        water: MassFlow::from_kg_per_s(water),
-        unvented_heater: heater.is_some_and(|at| at.value.as_w() > 0.0),
-        ventilation: ventilation?,
-        volume: text.volume.as_ref().map(|at| at.value),
-        coldest_surface: factor.map_or(Share::from_fraction(WINDOW_EDGE), |at| at.value),
-        target: text.target.as_ref().map(|at| at.value),
-    })
-}
-
-fn ventilation(
-    at: &At<Ventilation>,
-    text: &MoistureText,
-    problems: &mut Problems,
-) -> Option<VolumeFlow> {
-    match (at.value, &text.volume) {
-        (Ventilation::Flow(flow), _) => Some(flow),
-        (changes, Some(volume)) => Some(changes.into_room(volume.value)),
-        (Ventilation::Changes(_), None) => {
-            let message = "air changes mean nothing without the room's volume";
-            let label = "expected a `volume:` beside it, or a flow such as `30 cfm`";
-            problems.push(Problem::at(at.span, message).expected(label));
-            None
-        }
-    }
-}
-
 fn climate(
     text: &ClimateText,
     file: &str,
@@ -268,11 +234,21 @@ fn climate(
             let mut climate = match (&block.file, &block.months) {
                 (Some(name), None) => from_file(name, file, files, problems)?,
                 (None, Some(months)) => written_out(block, months, *span, problems)?,
-                _ => {
+                (Some(name), Some(_)) => {
+                    let message = "this climate is given twice, by a file and by its months";
+                    problems.push(Problem::at(name.span, message).expected("keep one of them"));
+                    return None;
+                }
+                (None, None) => {
                     if block.complete {
                         let message = "a climate block needs its months";
                         let label = "expected `months:` with twelve rows, or `file:`";
-                        problems.push(Problem::at(*span, message).expected(label));
+                        let built_in = block.name.as_ref().and_then(short_form);
+                        problems.push(
+                            Problem::at(*span, message)
+                                .expected(label)
+                                .maybe_help(built_in),
+                        );
                     }
                     return None;
                 }
@@ -297,6 +273,12 @@ fn climate(
             Some(climate)
         }
     }
+}
+
+/// How a built-in climate is written, where a block names one.
+fn short_form(name: &At<Word>) -> Option<String> {
+    let built_in = Climate::built_in(&name.value.0)?.name;
+    Some(format!("for the built-in one write `climate: {built_in}`"))
 }
 
 fn named(
@@ -329,6 +311,11 @@ fn from_file(
     files: &mut Files<'_>,
     problems: &mut Problems,
 ) -> Option<Climate> {
+    if let Some(help) = short_form(name) {
+        let message = format!("`{}` is built in, not a file", name.value.0);
+        problems.push(Problem::at(name.span, message).help(help));
+        return None;
+    }
     let folder = Path::new(file).parent().unwrap_or(Path::new(""));
     let path = folder.join(&name.value.0);
     if path == Path::new(file) {

@@ -2,7 +2,7 @@
 
 use serde_json::{Value as Json, json};
 
-use crate::document::{At, FromNode, Node, Problems, Value, Word, record};
+use crate::document::{At, FromNode, Node, Problems, Value, Word, record, unexpected};
 use crate::error::Span;
 use crate::quantity::{
     Count, HumidityClass, Power, RelativeHumidity, Share, Temperature, Ventilation, Volume,
@@ -115,6 +115,16 @@ pub enum ClimateText {
     Block(Box<ClimateBlock>, Span),
 }
 
+impl ClimateText {
+    /// Where it stands.
+    pub(super) fn span(&self) -> Span {
+        match self {
+            Self::Named(name) => name.span,
+            Self::Block(_, span) => *span,
+        }
+    }
+}
+
 impl FromNode for ClimateText {
     fn expected() -> String {
         format!(
@@ -127,7 +137,13 @@ impl FromNode for ClimateText {
         match &node.value {
             Value::Map(_) => ClimateBlock::from_node(node, problems)
                 .map(|block| Self::Block(Box::new(block), node.span)),
-            _ => At::<Word>::from_node(node, problems).map(Self::Named),
+            Value::Text(text) if !text.is_empty() => {
+                At::<Word>::from_node(node, problems).map(Self::Named)
+            }
+            _ => {
+                problems.push(unexpected(node, &Self::expected()));
+                None
+            }
         }
     }
 

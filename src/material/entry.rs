@@ -178,7 +178,7 @@ pub(crate) fn one_of<T: Copy>(
 ) -> Option<T> {
     let found = words
         .iter()
-        .find(|(known, _)| *known == word.value.0.to_lowercase());
+        .find(|(known, _)| known.eq_ignore_ascii_case(&word.value.0));
     if found.is_none() {
         let names: Vec<&str> = words.iter().map(|(known, _)| *known).collect();
         let near = did_you_mean(&word.value.0, names.iter().copied());

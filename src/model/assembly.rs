@@ -142,6 +142,8 @@ pub struct Strip {
     pub metal: Substance,
     /// The metal's thickness.
     pub thickness: Length,
+    /// Width of one strip.
+    pub width: Length,
     /// Its share of the area: width × count / the width of the deck.
     pub share: Share,
     /// Index of the layer it lies directly under.

@@ -25,13 +25,13 @@ pub enum Edition {
 }
 
 impl Edition {
-    /// The words used in files.
+    /// The words used in files, where letter case doesn't matter.
     pub const WORDS: [(&'static str, Self); 5] = [
-        ("irc 2009", Self::Irc2009),
-        ("irc 2012", Self::Irc2012To2018),
-        ("irc 2015", Self::Irc2012To2018),
-        ("irc 2018", Self::Irc2012To2018),
-        ("irc 2021", Self::Irc2021),
+        ("IRC 2009", Self::Irc2009),
+        ("IRC 2012", Self::Irc2012To2018),
+        ("IRC 2015", Self::Irc2012To2018),
+        ("IRC 2018", Self::Irc2012To2018),
+        ("IRC 2021", Self::Irc2021),
     ];
 
     /// What it is called in reports.

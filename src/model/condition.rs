@@ -1,6 +1,7 @@
 //! Indoor and outdoor air.
 
-use crate::quantity::{RelativeHumidity, Temperature};
+use crate::physics::moist_air::vapor_pressure;
+use crate::quantity::{Pressure, RelativeHumidity, Temperature};
 
 /// Air by temperature and relative humidity.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -9,6 +10,25 @@ pub struct AirState {
     pub temperature: Temperature,
     /// Relative humidity; over ice where the temperature is below 0 °C.
     pub humidity: RelativeHumidity,
+}
+
+impl AirState {
+    /// Its vapor pressure.
+    ///
+    /// ```
+    /// use dewmargin::model::AirState;
+    /// use dewmargin::quantity::{RelativeHumidity, Temperature};
+    ///
+    /// let room = AirState {
+    ///     temperature: Temperature::from_celsius(20.0),
+    ///     humidity: RelativeHumidity::from_fraction(0.5),
+    /// };
+    /// assert!((room.vapor_pressure().as_pa() - 1168.48).abs() < 0.01);
+    /// ```
+    #[must_use]
+    pub fn vapor_pressure(self) -> Pressure {
+        vapor_pressure(self.temperature, self.humidity)
+    }
 }
 
 /// One month, indoors and out.

@@ -4,6 +4,7 @@ mod assembly;
 mod code;
 mod condition;
 pub mod detail;
+pub mod drawn;
 mod indoor;
 mod vary;
 
@@ -15,6 +16,7 @@ pub use code::{Code, Edition};
 pub use condition::{AirState, Conditions, MonthState};
 pub use indoor::{Household, Indoor, RoomMonth, RoomVapor};
 
+pub use drawn::DetailCase;
 pub use vary::{Property, PropertyKind};
 
 // What a substance is made of, in its fields: later stages meet them here.
@@ -34,6 +36,8 @@ pub struct Project {
     pub stops: Vec<Stop>,
     /// What is judged: every assembly as drawn, and again under every variant that changes it.
     pub cases: Vec<Case>,
+    /// Details cut through the house, and again under every variant that changes them.
+    pub details: Vec<DetailCase>,
     /// The units the file speaks.
     pub units: UnitSystem,
 }

@@ -11,6 +11,7 @@ mod humidity_class;
 mod month;
 mod number;
 mod print;
+mod print_linear;
 mod print_moisture;
 mod read;
 mod room;

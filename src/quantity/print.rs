@@ -247,15 +247,8 @@ impl Style {
     /// A vapor flow given in kg/(m²·s) as water per 30 days.
     #[must_use]
     pub fn water_per_month(self, flow: f64) -> String {
-        let kilograms = flow * 30.0 * 86_400.0;
-        let (amount, unit) = match self.units {
-            UnitSystem::Imperial => (kilograms / unit::POUND_PER_SQUARE_FOOT, "lb/ft²"),
-            UnitSystem::Metric => (kilograms, "kg/m²"),
-        };
-        match fixed(amount, 3).as_str() {
-            "0.000" => format!("less than 0.001 {unit} in 30 days"),
-            text => format!("{text} {unit} in 30 days"),
-        }
+        let water = self.water(ArealDensity::from_si(flow * 30.0 * 86_400.0));
+        format!("{water} in 30 days")
     }
 }
 

@@ -1,6 +1,8 @@
 //! Printing water and air: amounts per area, water by time, ventilation, volume, power.
 
-use super::{ArealDensity, MassFlow, Power, Style, UnitSystem, Volume, VolumeFlow, fixed, unit};
+use super::{
+    ArealDensity, MassFlow, Power, Pressure, Style, UnitSystem, Volume, VolumeFlow, fixed, unit,
+};
 
 impl Style {
     fn pick<T>(self, imperial: T, metric: T) -> T {
@@ -43,6 +45,18 @@ impl Style {
             true => format!("under {least} {unit}"),
             false => format!("{number} {unit}"),
         }
+    }
+
+    /// The unit of vapor pressure: `inHg` or `Pa`.
+    #[must_use]
+    pub fn pressure_unit(self) -> &'static str {
+        self.pick("inHg", "Pa")
+    }
+
+    /// A vapor pressure in the reader's unit, for axes.
+    #[must_use]
+    pub fn pressure_value(self, value: Pressure) -> f64 {
+        self.pick(value.as_pa() / unit::INCH_OF_MERCURY, value.as_pa())
     }
 
     /// Water by time: pints or kilograms a day.
@@ -88,7 +102,6 @@ impl Style {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::Pressure;
 
     const OURS: Style = Style {
         units: UnitSystem::Imperial,
@@ -125,5 +138,7 @@ mod tests {
         assert_eq!(heater, ["6824 Btu/h", "2.00 kW"]);
         let vapor = both(|style| style.pressure(Pressure::from_pa(1_168.48)));
         assert_eq!(vapor, ["0.345 inHg", "1168 Pa"]);
+        assert!((OURS.pressure_value(Pressure::from_pa(1_168.48)) - 0.345).abs() < 5e-4);
+        assert_eq!(both(|style| style.pressure_unit().into()), ["inHg", "Pa"]);
     }
 }

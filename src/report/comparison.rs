@@ -1,16 +1,21 @@
 //! The report of `compare` as text: which build-up keeps the wood clear, which is best, side by side.
 
-use super::Judged;
 use super::path_table::short;
 use super::summary::{WIDTH, caution_text, conditions, headline};
 use super::table::{Table, wrap};
-use crate::check::{Verdict, best, overview};
+use super::{Judged, JudgedDetail, detail_comparison, detail_text};
+use crate::check::{Check, Detail, Status, Verdict, best, overview};
 use crate::model::Project;
-use crate::quantity::{Style, TemperatureDifference};
+use crate::quantity::{ArealDensity, Style, TemperatureDifference, fixed, month_name};
 
 /// The report of `compare`.
 #[must_use]
-pub fn compare_text(project: &Project, judged: &[Judged<'_>], style: Style) -> String {
+pub fn compare_text(
+    project: &Project,
+    judged: &[Judged<'_>],
+    details: &[JudgedDetail<'_>],
+    style: Style,
+) -> String {
     let mut text = conditions(project, judged, style);
     text += "\n";
     text += &wood_sentences(judged, style);
@@ -21,7 +26,12 @@ pub fn compare_text(project: &Project, judged: &[Judged<'_>], style: Style) -> S
         text += "\n";
         text += &headline(one, style);
     }
-    text + &caution_text(judged)
+    text += &detail_comparison::tables(details, style);
+    for one in details {
+        text += "\n";
+        text += &detail_text::headline(one, style);
+    }
+    text + &caution_text(project, judged, details)
 }
 
 /// Which cases keep the wood at the steel clear, which don't, and which are colder than as drawn.
@@ -167,5 +177,68 @@ fn comparison_table(judged: &[Judged<'_>], style: Style) -> String {
         &columns[7],
         &columns[8],
     ]);
-    format!("{first}\n{second}")
+    format!("{first}\n{second}{}", year_table(judged, style))
+}
+
+/// What the year and the drying come to, case by case; empty without a climate.
+fn year_table(judged: &[Judged<'_>], style: Style) -> String {
+    if judged.iter().all(|one| one.stop.conditions.year.is_none()) {
+        return String::new();
+    }
+    let peak = format!("peak, {}", style.water_unit());
+    let header = [
+        "",
+        "leaks",
+        "diffusion",
+        &peak,
+        "dry by",
+        "drying",
+        "days to dry",
+    ];
+    let mut table = Table::new(&header, 1);
+    for one in judged {
+        let of = |check: Check| {
+            let judged = one
+                .verdict
+                .findings
+                .iter()
+                .filter(|f| f.status != Status::Note);
+            judged.into_iter().find(|finding| finding.check == check)
+        };
+        let word = |check: Check| {
+            of(check)
+                .map_or("-", |finding| finding.status.word())
+                .to_owned()
+        };
+        let (water, dry_by) = match of(Check::Year).map(|finding| &finding.detail) {
+            Some(Detail::Year(detail)) => (
+                style.water_number(ArealDensity::from_si(detail.peak)),
+                match (detail.never_dry, detail.dry_by) {
+                    (true, _) => "never".to_owned(),
+                    (false, month) => month.map_or("-", month_name).to_owned(),
+                },
+            ),
+            Some(_) => (
+                style.water_number(ArealDensity::from_si(0.0)),
+                "-".to_owned(),
+            ),
+            None => ("-".to_owned(), "-".to_owned()),
+        };
+        let gone = match of(Check::Drying).map(|finding| &finding.detail) {
+            Some(Detail::Drying(detail)) => detail
+                .days
+                .map_or_else(|| "over 1825".to_owned(), |days| fixed(days, 0)),
+            _ => "-".to_owned(),
+        };
+        table.row(vec![
+            short(&one.name(), 30),
+            word(Check::AirLeak),
+            word(Check::Year),
+            water,
+            dry_by,
+            word(Check::Drying),
+            gone,
+        ]);
+    }
+    format!("\n{}", table.render("  "))
 }

@@ -2,18 +2,23 @@
 
 use serde_json::{Value, json};
 
-use super::{AtStop, Judged};
+use super::{AtStop, Judged, JudgedDetail};
 use crate::check::{Finding, Verdict, best, overview};
 use crate::model::{AirState, MonthState, Openness, Project, Stop};
 use crate::quantity::{Temperature, TemperatureDifference, month_name};
-use crate::solve::{EndResult, PathResult, Profile};
+use crate::solve::{AssemblyResult, EndResult, PathResult, Profile};
 
 /// Raised whenever a key changes its name or meaning.
 pub const SCHEMA_VERSION: u32 = 1;
 
 /// What `check` and `compare` print with `--format json`.
 #[must_use]
-pub fn report(command: &str, project: &Project, judged: &[Judged<'_>]) -> Value {
+pub fn report(
+    command: &str,
+    project: &Project,
+    judged: &[Judged<'_>],
+    details: &[JudgedDetail<'_>],
+) -> Value {
     let conditions = &project.stops[0].conditions;
     let verdicts: Vec<&Verdict> = judged.iter().map(|one| &one.verdict).collect();
     let best = best(&verdicts).map(|n| judged[n].name());
@@ -27,16 +32,22 @@ pub fn report(command: &str, project: &Project, judged: &[Judged<'_>]) -> Value 
             "indoor": air(conditions.indoor),
             "winter_mean": air(conditions.winter_mean),
             "design_night": conditions.design_night.map(air),
-            "room_dew_point_c": judged.first().map(|one| one.result.room_dew_point.as_celsius()),
+            "room_dew_point_c": judged.first().map(|one| first_result(one).room_dew_point.as_celsius()),
         },
         "stops": project.stops.iter().map(stop).collect::<Vec<_>>(),
         "best": best,
         "cases": judged.iter().map(case).collect::<Vec<_>>(),
+        "details": details.iter().map(super::json_detail::detail).collect::<Vec<_>>(),
         "cautions": crate::check::cautions(
             judged.iter().map(|one| &one.case.assembly),
             &project.stops,
         ),
     })
+}
+
+/// What was solved at the first stop, whose conditions stand at the top.
+fn first_result<'a>(one: &'a Judged<'_>) -> &'a AssemblyResult {
+    one.route.first().map_or(&one.result, |at| &at.result)
 }
 
 fn stop(stop: &Stop) -> Value {
@@ -103,7 +114,7 @@ fn at_stop(at: &AtStop<'_>) -> Value {
     })
 }
 
-fn finding(finding: &Finding) -> Value {
+pub(super) fn finding(finding: &Finding) -> Value {
     json!({
         "check": finding.check.id(),
         "status": finding.status.word(),

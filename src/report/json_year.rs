@@ -43,6 +43,8 @@ pub(super) fn detail(detail: &Detail) -> Value {
             "month": month_name(*month),
         }),
         Detail::RoomAir(detail) => room_air(detail),
+        Detail::Spot(detail) => super::json_detail::spot(detail),
+        Detail::HandCheck(detail) => super::json_detail::hand_check(detail),
         _ => Value::Null,
     }
 }
@@ -89,6 +91,7 @@ fn drying(detail: &DryingDetail) -> Value {
         .iter()
         .map(|(place, water)| json!({"place": place, "water_kg_per_m2": water}));
     json!({
+        "put_there_on_1": month_name(detail.start),
         "gone_after_days": detail.days,
         "gone_in_month": detail.month.map(month_name),
         "share_to_room": detail.share_to_room,

@@ -1,20 +1,28 @@
 //! Showing what was found: text, JSON, figures. Nothing is computed here.
 
 pub mod comparison;
+mod detail_comparison;
+mod detail_text;
+mod detailed;
 pub mod figure;
 pub mod json;
+mod json_detail;
 mod json_tables;
 mod json_year;
 mod path_table;
 mod range;
 mod route;
 mod sentence;
+mod sentence_detail;
 mod sentence_room;
 mod sentence_tables;
 mod sentence_year;
 mod short;
 pub mod summary;
 mod table;
+mod year_table;
+
+pub use detailed::{JudgedDetail, judge_details};
 
 use rayon::prelude::*;
 

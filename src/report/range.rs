@@ -34,6 +34,18 @@ pub(super) fn corners(finding: &Finding) -> String {
     }
 }
 
+/// The same for a headline: only where the range changed the status.
+pub(super) fn widened(finding: &Finding) -> String {
+    let changed = finding
+        .range
+        .as_ref()
+        .is_some_and(|range| range.too_close || range.nominal != finding.status);
+    match changed {
+        true => corners(finding),
+        false => String::new(),
+    }
+}
+
 /// The inputs that move the result most, and where each of them changes the status.
 pub(super) fn decides(finding: &Finding, style: Style) -> String {
     let Some(range) = &finding.range else {

@@ -1,8 +1,11 @@
 //! A house that moves: what holds at every stop of its route.
 
+use super::range::widened;
+use super::sentence::sentence;
 use super::table::{Table, wrap};
 use super::{AtStop, Judged, summary::WIDTH};
 use crate::check::{Check, Status, worst};
+use crate::quantity::Style;
 
 /// ` (worst stop: cold-continental)`, nothing for a single climate.
 pub(super) fn worst_stop(one: &Judged<'_>) -> String {
@@ -12,8 +15,8 @@ pub(super) fn worst_stop(one: &Judged<'_>) -> String {
     }
 }
 
-/// The verdict at every stop in one line.
-pub(super) fn verdicts(one: &Judged<'_>) -> String {
+/// The verdict at every stop in one line, and why at those that don't pass.
+pub(super) fn verdicts(one: &Judged<'_>, style: Style) -> String {
     if one.route.is_empty() {
         return String::new();
     }
@@ -22,7 +25,25 @@ pub(super) fn verdicts(one: &Judged<'_>) -> String {
         .iter()
         .map(|at| format!("{} {}", at.stop.name, at.verdict.status.word()))
         .collect();
-    wrap(&format!("At the stops: {}.", words.join("; ")), "  ", WIDTH)
+    let mut text = wrap(&format!("At the stops: {}.", words.join("; ")), "  ", WIDTH);
+    for at in one.route.iter().filter(|at| at.stop.name != one.stop.name) {
+        let severity = at.verdict.status.severity();
+        let mut findings = at.verdict.findings.iter();
+        let deciding =
+            findings.find(|f| f.status.severity() == severity && f.status != Status::Note);
+        if let (1.., Some(finding)) = (severity, deciding) {
+            let words = format!(
+                "{}: {}, {}. {} {}",
+                at.stop.name,
+                finding.check.title(),
+                finding.status.word(),
+                sentence(finding, &at.stop.conditions, style),
+                widened(finding)
+            );
+            text += &wrap(&words, "  ", WIDTH);
+        }
+    }
+    text
 }
 
 /// How every check comes out at every stop.

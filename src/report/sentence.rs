@@ -1,5 +1,6 @@
 //! Findings as sentences a builder understands.
 
+use super::sentence_detail;
 use super::sentence_room;
 use super::sentence_tables;
 use super::sentence_year;
@@ -11,7 +12,7 @@ use crate::quantity::{Style, TemperatureDifference};
 pub(super) fn sentence(finding: &Finding, conditions: &Conditions, style: Style) -> String {
     let body = match finding.check {
         Check::WoodAtSteel => wood_at_steel(finding, conditions, style),
-        Check::AirLeak => air_leak(finding, style) + &sentence_year::leak_ratio(finding),
+        Check::AirLeak => air_leak(finding, style) + &sentence_year::leak_ratio(finding, style),
         Check::InwardLeak => sentence_year::inward(finding, style),
         Check::SurfaceCondensation => surface(finding, style),
         Check::SurfaceMold => surface(finding, style) + &sentence_year::mold_month(finding),
@@ -21,6 +22,9 @@ pub(super) fn sentence(finding: &Finding, conditions: &Conditions, style: Style)
         Check::DoubleBarrier => sentence_year::barrier(finding),
         Check::Pan => sentence_year::pan(finding, style),
         Check::Sheathing => sentence_year::sheathing(finding),
+        Check::DetailWood | Check::DetailLeak | Check::DetailCondensation | Check::DetailMold => {
+            sentence_detail::spot(finding, style)
+        }
         Check::RoomAir => sentence_room::room_air(finding, style),
         _ if finding.detail != Detail::None => sentence_tables::sentence(finding, style),
         _ => return finding.help.clone().unwrap_or_default(),

@@ -67,10 +67,11 @@ fn capped(detail: &RoomAirDetail) -> String {
         ),
         _ => "; nothing else takes the water away".into(),
     };
-    format!(
-        " In {} what condenses on the coldest surface caps it{without}: expect wet windows.",
-        names.join(", ")
-    )
+    let when = match names.len() {
+        12 => "In every month".to_owned(),
+        _ => format!("In {}", names.join(", ")),
+    };
+    format!(" {when} what condenses on the coldest surface caps it{without}: expect wet windows.")
 }
 
 fn target(detail: &RoomAirDetail, style: Style) -> String {

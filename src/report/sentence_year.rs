@@ -5,17 +5,18 @@ use crate::check::drying::LONGEST;
 use crate::check::{
     Detail, DryingDetail, Finding, MoldDetail, SheathingDetail, Status, YearDetail,
 };
-use crate::quantity::{ArealDensity, Style, fixed, month_name};
+use crate::quantity::{ArealDensity, Style, UnitSystem, fixed, month_name};
 
 fn water(kg_per_m2: f64, style: Style) -> String {
     style.water(ArealDensity::from_si(kg_per_m2))
 }
 
-/// `November`, or `November to March`.
+/// `in November`, `from November to March` or `all year round`.
 fn months(first: usize, last: usize) -> String {
-    match first == last {
-        true => month_name(first).into(),
-        false => format!("{} to {}", month_name(first), month_name(last)),
+    match (first == last, (last + 1) % 12 == first) {
+        (true, _) => format!("in {}", month_name(first)),
+        (_, true) => "all year round".into(),
+        _ => format!("from {} to {}", month_name(first), month_name(last)),
     }
 }
 
@@ -50,19 +51,19 @@ fn spell(detail: &YearDetail, style: Style) -> String {
     } else {
         ""
     };
+    let when = detail.peak_month.map_or("", month_name);
     match (detail.never_dry, detail.wet) {
         (true, _) if detail.left_over > 0.0 => format!(
-            "gains {} a year and never dries{frost}",
+            "is never dry{frost}: it gains {} a year, and {peak} between its least and {when}",
             water(detail.left_over, style)
         ),
-        (true, _) => format!("is never dry: it holds {peak} more at its wettest{frost}"),
-        (false, Some((first, last))) => {
-            let when = detail.peak_month.map_or("", month_name);
-            format!(
-                "gathers water from {}, at most {peak} in {when}{frost}",
-                months(first, last)
-            )
+        (true, _) => {
+            format!("is never dry{frost}: it holds {peak} more in {when} than at its least")
         }
+        (false, Some((first, last))) => format!(
+            "gathers water {}, at most {peak} in {when}{frost}",
+            months(first, last)
+        ),
         (false, None) => format!("gathers at most {peak}{frost}"),
     }
 }
@@ -76,12 +77,11 @@ fn wetted(finding: &Finding, detail: &YearDetail, style: Style) -> String {
     }
     let mut text = format!("{} {}", place(finding), spell(detail, style));
     if let Some((limit, why)) = detail.limit {
-        let over = if detail.peak > limit {
-            ", over"
-        } else {
-            ", under"
-        };
-        text += &format!("{over} its limit of {} ({why})", water(limit, style));
+        let side = if detail.peak > limit { "over" } else { "under" };
+        text += &format!(", {side} its limit of {} ({why})", water(limit, style));
+        if detail.never_dry && detail.peak <= limit {
+            text += "; it fails because it never dries";
+        }
     }
     if let Some(month) = detail.dry_by {
         text += &format!("; dry again in {}", month_name(month));
@@ -98,7 +98,14 @@ fn noted(finding: &Finding, detail: &YearDetail, style: Style) -> String {
     )
 }
 
+/// What is put at a plane to see it dry, kg/m².
+const PUT: f64 = 1.0;
+
 pub(super) fn drying(finding: &Finding, style: Style) -> String {
+    if finding.status == Status::Note {
+        return "Not judged: how what gets wet dries again takes the twelve months of a climate."
+            .into();
+    }
     let Detail::Drying(detail) = &finding.detail else {
         return "No plane of wood or open insulation lies inside: there is nothing to dry.".into();
     };
@@ -109,15 +116,22 @@ pub(super) fn drying(finding: &Finding, style: Style) -> String {
         );
     }
     let one = "1 kg/m² (3.3 oz/ft²)";
+    let spring = month_name(detail.start);
     let mut text = match (detail.days, detail.month) {
         (Some(days), Some(month)) => format!(
-            "The slowest plane is {}: {one} put there on 1 April is gone by {}, in {} days",
+            "The slowest plane is {}: {one} put there on 1 {spring} is gone by {}, in {} days",
             place(finding),
-            when(days, month),
+            when(detail.start, days, month),
             fixed(days, 0),
         ),
+        _ if detail.left > PUT => format!(
+            "It can't dry at {}: {one} put there on 1 {spring} has become {} after five years, since \
+             more condenses than dries",
+            place(finding),
+            water(detail.left, style),
+        ),
         _ => format!(
-            "It can't dry at {}: of {one} put there on 1 April {} is left after five years",
+            "It can't dry at {}: of {one} put there on 1 {spring} {} is left after five years",
             place(finding),
             water(detail.left, style),
         ),
@@ -141,10 +155,11 @@ pub(super) fn drying(finding: &Finding, style: Style) -> String {
     text + "."
 }
 
-/// `June`, or `June two years later`.
-pub(super) fn when(days: f64, month: usize) -> String {
-    // April to December is 275 days.
-    let years = ((days + 90.0) / 365.0).floor();
+/// `June`, or `June 2 years later`, for water put there at the start of a month.
+pub(super) fn when(start: usize, days: f64, month: usize) -> String {
+    // 1 April is the 90th day after New Year, 1 October the 273rd.
+    let before = if start < 6 { 90.0 } else { 273.0 };
+    let years = ((days + before) / 365.0).floor();
     match years as u32 {
         0 => month_name(month).into(),
         1 => format!("{} of the next year", month_name(month)),
@@ -250,16 +265,19 @@ pub(super) fn mold_month(finding: &Finding) -> String {
 }
 
 /// How much more a leak carries than diffusion.
-pub(super) fn leak_ratio(finding: &Finding) -> String {
+pub(super) fn leak_ratio(finding: &Finding, style: Style) -> String {
+    let hole = match style.units {
+        UnitSystem::Imperial => "1 in² in 32 ft²",
+        UnitSystem::Metric => "6.5 cm² in 3.0 m²",
+    };
     match finding.detail {
         Detail::LeakRatio(Some(ratio)) => {
             let digits = usize::from(ratio < 10.0);
             format!(
-                " A leak of 1 in² in 32 ft² at 4 Pa carries about {} times the water that diffuses.",
+                " A leak of {hole} at 4 Pa carries about {} times the water that diffuses in winter.",
                 fixed(ratio, digits)
             )
         }
-        Detail::LeakRatio(None) => " Nothing diffuses here: only leaks bring water.".into(),
         _ => String::new(),
     }
 }

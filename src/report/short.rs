@@ -49,7 +49,7 @@ fn diffusion(finding: &Finding, style: Style) -> String {
             )
         }
         Detail::Closest { .. } if finding.status == Status::Pass => {
-            format!("Diffusion: {word}, nothing condenses.")
+            format!("Diffusion: {word}, nothing condenses at wood or open insulation.")
         }
         Detail::Closest { .. } => {
             format!("Diffusion: {word}, nothing condenses at the nominal values.")
@@ -63,7 +63,7 @@ fn drying(finding: &Finding) -> String {
     match &finding.detail {
         Detail::Drying(detail) => match (detail.days, detail.month) {
             (Some(days), Some(month)) => {
-                let when = super::sentence_year::when(days, month);
+                let when = super::sentence_year::when(detail.start, days, month);
                 format!("Drying: {word}, 1 kg/m² is gone by {when}.")
             }
             _ => format!("Drying: {word}, 1 kg/m² isn't gone in five years."),

@@ -1,12 +1,14 @@
 //! The report of `check` as text: verdict first, then the numbers, then the reasons, cautions last and once.
 
-use super::Judged;
+use super::detail_text;
 use super::path_table::{path_table, perm_heading};
-use super::range::{corners, decides, flips};
+use super::range::{corners, decides, flips, widened};
 use super::route;
 use super::sentence::sentence;
 use super::short::in_short;
 use super::table::wrap;
+use super::year_table;
+use super::{Judged, JudgedDetail};
 use crate::check::{Status, cautions};
 use crate::model::{Content, Openness, Project, Stop, Substance};
 use crate::quantity::{Style, fixed};
@@ -17,11 +19,20 @@ pub(super) const WIDTH: usize = 100;
 
 /// The report of `check`.
 #[must_use]
-pub fn check_text(project: &Project, judged: &[Judged<'_>], style: Style) -> String {
+pub fn check_text(
+    project: &Project,
+    judged: &[Judged<'_>],
+    details: &[JudgedDetail<'_>],
+    style: Style,
+) -> String {
     let mut text = conditions(project, judged, style);
     for one in judged {
         text += "\n";
         text += &headline(one, style);
+    }
+    for one in details {
+        text += "\n";
+        text += &detail_text::headline(one, style);
     }
     text += &reading_aid(style);
     for one in judged {
@@ -29,6 +40,7 @@ pub fn check_text(project: &Project, judged: &[Judged<'_>], style: Style) -> Str
         for end in &one.result.ends {
             text += &numbers(one, end, style);
         }
+        text += &year_table::table(one, style);
         text += &made_of(one);
         text += &route::table(one);
         text += "  reasons\n";
@@ -53,8 +65,15 @@ pub fn check_text(project: &Project, judged: &[Judged<'_>], style: Style) -> Str
             text += &wrap(&line, "    ", WIDTH);
         }
     }
-    text + &caution_text(judged)
+    for one in details {
+        text += &detail_text::section(one, style);
+    }
+    text + &caution_text(project, judged, details)
 }
+
+/// What a two-dimensional cut leaves out.
+const DETAIL_CAUTION: &str = "Details are steady cuts in two dimensions. Corners in three dimensions, \
+    the hitch end, bolts, wind in the pan and air movement are not in them.";
 
 /// What the columns of the path tables mean.
 fn reading_aid(style: Style) -> String {
@@ -117,7 +136,7 @@ fn surroundings(stop: &Stop, result: &AssemblyResult, style: Style) -> String {
         style.other().temperature(dew)
     );
     for note in &stop.notes {
-        line += &format!(" {note}");
+        line += &format!(" {}.", note.trim_end_matches('.'));
     }
     line
 }
@@ -154,26 +173,28 @@ pub(super) fn headline(one: &Judged<'_>, style: Style) -> String {
         .find(|finding| finding.status.severity() == verdict.status.severity());
     if let Some(finding) = deciding {
         let words = format!(
-            "{} {}",
+            "{} {} {}",
             sentence(finding, &one.stop.conditions, style),
+            widened(finding),
             flips(finding, style)
         );
         text += &wrap(&words, "  ", WIDTH);
     }
-    text += &wrap(&in_short(verdict, style), "  ", WIDTH);
-    text += &route::verdicts(one);
+    let short = in_short(verdict, style);
+    if !short.is_empty() {
+        text += &wrap(&short, "  ", WIDTH);
+    }
+    text += &route::verdicts(one, style);
     let others = judged
         .filter(|finding| finding.status.severity() > 0)
-        .count();
-    if others > 1 {
-        text += &format!(
-            "  {} more {}.\n",
-            others - 1,
-            if others == 2 {
-                "finding isn't clear"
-            } else {
-                "findings aren't clear"
-            }
+        .skip(1)
+        .map(|finding| format!("{} {}", finding.check.title(), finding.status.word()));
+    let others: Vec<String> = others.collect();
+    if !others.is_empty() {
+        text += &wrap(
+            &format!("Not clear either: {}.", others.join(", ")),
+            "  ",
+            WIDTH,
         );
     }
     text
@@ -271,11 +292,15 @@ fn weight(one: &Judged<'_>, style: Style) -> String {
     format!("  {thickness} thick, {weight}\n")
 }
 
-pub(super) fn caution_text(judged: &[Judged<'_>]) -> String {
-    let list = cautions(
-        judged.iter().map(|one| &one.case.assembly),
-        judged.iter().map(|one| one.stop),
-    );
+pub(super) fn caution_text(
+    project: &Project,
+    judged: &[Judged<'_>],
+    details: &[JudgedDetail<'_>],
+) -> String {
+    let mut list = cautions(judged.iter().map(|one| &one.case.assembly), &project.stops);
+    if !details.is_empty() {
+        list.insert(list.len() - 1, DETAIL_CAUTION);
+    }
     let lines: String = list
         .iter()
         .map(|caution| wrap(&format!("- {caution}"), "  ", WIDTH))

@@ -16,6 +16,8 @@ use crate::quantity::{ArealDensity, Length, Temperature};
 /// How much is solved. The winter mean and the design night always are.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Extent<'a> {
+    /// Nothing beside them.
+    Winter,
     /// Temperatures of the months, nothing else of the year.
     Heat,
     /// The yearly vapor balance as well.
@@ -166,11 +168,14 @@ fn solve_one(setting: &Setting<'_>, path: Path, extent: Extent<'_>) -> PathResul
     let night = conditions
         .design_night
         .map(|_| solve_path(&slabs, &setting.at(&path, When::Night)));
-    let months = setting.months(&path);
+    let months = match extent {
+        Extent::Winter => None,
+        _ => setting.months(&path),
+    };
     let roles = plane_roles(&path);
     let year = match extent {
         Extent::Year | Extent::All => months.as_ref().map(|months| solve_year(&slabs, months)),
-        Extent::Heat | Extent::Drying(_) => None,
+        Extent::Winter | Extent::Heat | Extent::Drying(_) => None,
     };
     let drying = match (extent, &months) {
         (Extent::All, Some(months)) => dry_path(&path, &slabs, &roles, months, None),

@@ -9,6 +9,7 @@
 pub mod assembly;
 mod chain;
 pub mod conduction;
+pub mod detail;
 pub mod path;
 pub mod profile;
 pub mod reach;

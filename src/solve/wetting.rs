@@ -1,8 +1,9 @@
 //! Wetting a plane on purpose: how long 1 kg/m² takes to leave, and to which side.
 //!
-//! Design: drying starts on 1 April with 1 kg/m² at one vulnerable plane, everything else dry,
-//! and runs through the climate's months around the year. The layers that touch the wet plane
-//! have their damp permeance; gone means gone from every vulnerable plane of the path.
+//! Design: drying starts on 1 April (on 1 October where winter comes in July) with 1 kg/m² at one
+//! vulnerable plane, everything else dry, and runs through the climate's months around the year.
+//! The layers that touch the wet plane have their damp permeance while it is wet; gone means gone
+//! from every vulnerable plane of the path.
 
 use super::path::{Path, PathKind};
 use super::profile::{Boundary, Slab};
@@ -11,8 +12,8 @@ use super::year::{DryOut, Watched, dry_out};
 
 /// Water put at a plane, kg/m².
 pub const WETTING: f64 = 1.0;
-/// Month in which drying starts: April.
-pub const START_MONTH: usize = 3;
+/// Months in which drying starts, January 0: April, or October where July is colder than January.
+const STARTS: [usize; 2] = [3, 9];
 /// Longest drying that is followed, days.
 pub const MOST_DAYS: f64 = 5.0 * 365.0;
 
@@ -21,6 +22,8 @@ pub const MOST_DAYS: f64 = 5.0 * 365.0;
 pub struct Drying {
     /// The plane, counted from the room's surface.
     pub plane: usize,
+    /// The month at whose start the water is put there, 0 is January.
+    pub start: usize,
     /// Where the water went and when.
     pub out: DryOut,
 }
@@ -47,16 +50,19 @@ pub(super) fn dry_path(
         None => true,
         Some((name, only)) => name == path.name && only == plane,
     };
+    let outdoor = |month: usize| months[month].outdoor.temperature;
+    let start = STARTS[usize::from(outdoor(6) < outdoor(0))];
     let last = roles.len() - 1;
     (1..last)
         .filter(|plane| watched[*plane] && is_wanted(*plane))
         .map(|plane| Drying {
             plane,
+            start,
             out: dry_out(
                 slabs,
                 months,
                 (plane, WETTING),
-                START_MONTH,
+                start,
                 Watched {
                     planes: &watched,
                     inside: &inside,

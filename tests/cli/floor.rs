@@ -93,7 +93,7 @@ fn the_foam_filled_floor_passes_in_whole_and_the_wool_filled_one_does_not() {
         let status = finding["status"].as_str().expect("a word");
         assert!(["pass", "note"].contains(&status), "{finding}");
     }
-    let wool = case(&report, Some("foam over flange, wool in bay"));
+    let wool = case(&report, Some("foam over flange, wool on the pan"));
     assert_ne!(wool["verdict"], "pass");
     assert_eq!(report["best"], "floor, foam over flange");
 }

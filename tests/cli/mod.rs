@@ -4,4 +4,7 @@ mod floor;
 mod output;
 mod plot;
 mod reviewer;
+mod route;
+mod sanity;
 mod verdict;
+mod year;

@@ -34,17 +34,20 @@ fn one_drawing_for_each_case_and_one_for_all() {
     let output = plot(folder.path(), &[]);
     assert_eq!(code(&output), 0, "{}", stderr(&output));
     let names = names(folder.path());
-    assert_eq!(
-        names,
-        [
-            "cabin-floor-compared.svg",
-            "cabin-floor-floor-foam-over-flange-loose.svg",
-            "cabin-floor-floor-foam-over-flange-wool-in-bay.svg",
-            "cabin-floor-floor-foam-over-flange.svg",
-            "cabin-floor-floor-foam-under-finish-floor.svg",
-            "cabin-floor-floor.svg",
-        ]
-    );
+    // A section, a year and its months for each case, and all sections in one.
+    let mut expected = vec!["cabin-floor-compared.svg".to_owned()];
+    for case in [
+        "",
+        "-foam-over-flange",
+        "-foam-over-flange-loose",
+        "-foam-over-flange-wool-on-the-pan",
+        "-foam-under-finish-floor",
+    ] {
+        let of_case = |figure: &str| format!("cabin-floor-floor{case}{figure}.svg");
+        expected.extend(["", "-months", "-year"].map(of_case));
+    }
+    expected.sort();
+    assert_eq!(names, expected);
     // What it wrote is what it says it wrote.
     let said = stdout(&output);
     assert_eq!(said.lines().count(), names.len());

@@ -25,6 +25,14 @@ fn odd_buildings_compute_with_finite_numbers() {
                 .filter(|word| ["NaN", "inf", "Infinity"].contains(word))
                 .collect();
             assert!(words.is_empty(), "{shown}: {words:?}\n{text}");
+            if format == "text" {
+                let odd = |line: &&str| line.chars().count() > 100 || *line != line.trim_end();
+                let odd: Vec<&str> = text.lines().filter(odd).collect();
+                assert!(
+                    odd.is_empty(),
+                    "{shown}: too wide, or blanks at the end: {odd:?}"
+                );
+            }
             if format == "json" {
                 let report = serde_json::from_str(&text).expect("JSON");
                 assert_eq!(nulls(&report, ""), Vec::<String>::new(), "{shown}");

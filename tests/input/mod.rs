@@ -3,6 +3,8 @@
 
 mod computes;
 mod hostile;
+mod hostile_climate;
+mod surroundings;
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -25,7 +27,7 @@ fn every_mistake_has_its_message() {
     let update = std::env::var_os("UPDATE").is_some();
     let mut wrong = Vec::new();
     let files = files_in(&folder);
-    assert!(files.len() > 80, "{} files", files.len());
+    assert!(files.len() > 150, "{} files", files.len());
     for file in files {
         let name = file.file_name().expect("a name");
         let before = fs::read_dir(&folder).expect("the folder").count();

@@ -4,6 +4,7 @@
 mod conduction;
 mod diffusion;
 mod heat;
+mod verdict;
 mod year;
 
 use dewmargin::model::Assembly;

@@ -9,6 +9,7 @@ mod condensation;
 mod conduction;
 mod materials;
 mod moist_air;
+mod room;
 mod transmittance;
 mod units;
 mod year;

@@ -43,6 +43,56 @@ pub(crate) fn json(arguments: &[&str]) -> Value {
     serde_json::from_slice(&output.stdout).expect("JSON")
 }
 
+/// The JSON report of `check` on a project of a test's own.
+pub(crate) fn checked(project: &str) -> Value {
+    let folder = tempfile::tempdir().expect("a folder");
+    std::fs::write(folder.path().join("house.yaml"), project).expect("written");
+    let mut command = program(".");
+    command.current_dir(folder.path());
+    let output = command
+        .args(["check", "house.yaml", "--format", "json"])
+        .output();
+    let output = output.expect("the program starts");
+    assert!(output.stderr.is_empty(), "{}", stderr(&output));
+    serde_json::from_slice(&output.stdout).expect("JSON")
+}
+
+/// An example with some of its words replaced.
+pub(crate) fn example(file: &str, from: &str, to: &str) -> String {
+    let path = repository().join("examples").join(file);
+    let text = std::fs::read_to_string(path).expect("an example");
+    assert!(text.contains(from), "no `{from}` in {file}");
+    text.replace(from, to)
+}
+
+/// A text as one line, to look for sentences that were wrapped.
+pub(crate) fn one_line(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+pub(crate) fn number(value: &Value) -> f64 {
+    value
+        .as_f64()
+        .unwrap_or_else(|| panic!("no number: {value}"))
+}
+
+/// The judged finding of a check in a case of a report; its note where it has no other.
+pub(crate) fn finding<'a>(case: &'a Value, check: &str) -> &'a Value {
+    let all = case["findings"].as_array().expect("findings");
+    let of_check = || all.iter().filter(|finding| finding["check"] == check);
+    let judged = of_check().find(|finding| finding["status"] != "note");
+    let found = judged.or_else(|| of_check().next());
+    found.unwrap_or_else(|| panic!("no finding of {check} in {}", case["name"]))
+}
+
+/// The case of a report with that variant, `None` for the one as drawn, and that assembly.
+pub(crate) fn case<'a>(report: &'a Value, assembly: &str, variant: Option<&str>) -> &'a Value {
+    let cases = report["cases"].as_array().expect("cases");
+    let is_it = |case: &&Value| case["assembly"] == assembly && case["variant"].as_str() == variant;
+    let found = cases.iter().find(is_it);
+    found.unwrap_or_else(|| panic!("no {assembly}, {variant:?}"))
+}
+
 /// Keys that may be `null`: nothing was asked for, or it can't be known. A number that isn't
 /// finite would be printed as `null` under any other key.
 const MAY_BE_NULL: &[&str] = &[
@@ -86,6 +136,28 @@ const MAY_BE_NULL: &[&str] = &[
     "strips_in_series_for_comparison",
     // It is 0 / 0 where inside and outside are alike.
     "temperature_factor",
+    // The year: what isn't judged has no limit, what is dry no month, what never dries no day.
+    "limit_kg_per_m2",
+    "limit_reason",
+    "first_wet_month",
+    "last_wet_month",
+    "dry_by_month",
+    "peak_month",
+    "gone_after_days",
+    "gone_in_month",
+    "share_to_room",
+    "starts_with",
+    "year",
+    // Nothing diffuses between perfect barriers, and between them vapor isn't known.
+    "leaked_to_diffused_water",
+    "vapor_pressures_pa",
+    // What doesn't hang on the materials' ranges, and what flips nowhere within reach.
+    "range",
+    "flip",
+    // A room without a target, a stated humidity, or a flow that would hold it.
+    "ventilation_for_target_m3_per_s",
+    "target_relative_humidity",
+    "stated_relative_humidity",
 ];
 
 /// The places of a report that are `null` and shouldn't be.
@@ -99,8 +171,17 @@ pub(crate) fn nulls(value: &Value, place: &str) -> Vec<String> {
             .collect(),
         Value::Object(entries) => entries
             .iter()
-            .filter(|(key, value)| !(value.is_null() && MAY_BE_NULL.contains(&key.as_str())))
-            .flat_map(|(key, value)| nulls(value, &format!("{place}.{key}")))
+            .flat_map(|(key, value)| {
+                let mut found = nulls(value, &format!("{place}.{key}"));
+                let own = format!("{place}.{key}");
+                let is_own = |at: &String| *at == own || at.starts_with(&format!("{own}["));
+                // Numbers in a list may be missing as the list itself may, but not what lies deeper.
+                let shallow = |at: &String| is_own(at) && !at[own.len()..].contains('.');
+                if MAY_BE_NULL.contains(&key.as_str()) {
+                    found.retain(|at| !shallow(at));
+                }
+                found
+            })
             .collect(),
         Value::Number(number) => match number.as_f64() {
             Some(number) if number.is_finite() => Vec::new(),
@@ -114,4 +195,6 @@ pub(crate) fn nulls(value: &Value, place: &str) -> Vec<String> {
 fn nulls_are_found_where_a_number_belongs() {
     let report = serde_json::json!({"help": null, "planes": [{"temperature_c": null}]});
     assert_eq!(nulls(&report, ""), [".planes[0].temperature_c"]);
+    let report = serde_json::json!({"vapor_pressures_pa": [1.0, null], "range": {"kind": null}});
+    assert_eq!(nulls(&report, ""), [".range.kind"]);
 }

@@ -93,6 +93,16 @@ impl Air {
         lines: &Lines<R>,
         columns: &Columns,
     ) -> Result<Self, Box<Problem>> {
+        // A decimal comma makes two cells of one number.
+        let beyond = (columns.width..lines.count()).find(|n| !lines.cell(*n).trim().is_empty());
+        if let Some(cell) = beyond {
+            let problem = lines.problem(cell, "this row has more cells than the header".to_owned());
+            let help = "a decimal comma? write `47.3`, or separate the columns by semicolons";
+            return Err(problem
+                .expected(format!("expected {} cells", columns.width))
+                .help(help)
+                .into());
+        }
         let temperature = temperature(lines, columns.temperature, columns.temperature_unit)?;
         let saturation = saturation_vapor_pressure(Temperature::from_celsius(temperature)).as_pa();
         let cell = columns.moisture;

@@ -93,12 +93,11 @@ impl Gaps {
     }
 
     fn count_missing(&mut self, interval: Interval, step: i64) {
-        let Interval { mut from, to, line } = interval;
+        let Interval { from, to, line } = interval;
         // A year without February 29 lacks nothing there.
-        if from <= LEAP_DAY.0 && to >= LEAP_DAY.1 {
-            from += MINUTES_OF_DAY;
-        }
-        if (to - from) * 2 <= step * 3 {
+        let leap = from <= LEAP_DAY.0 && to >= LEAP_DAY.1;
+        let of_leap_day = if leap { MINUTES_OF_DAY } else { 0 };
+        if (to - from - of_leap_day) * 2 <= step * 3 {
             return;
         }
         let mut at = from + step;
@@ -109,8 +108,13 @@ impl Gaps {
             let year_start = at - at.rem_euclid(YEAR);
             let until = (year_start + month_end(month)).min(end);
             let rows = (until - at + step - 1) / step;
-            self.missing[month] += rows.unsigned_abs();
-            all += rows.unsigned_abs();
+            let in_leap_day = match leap && (at..until).contains(&LEAP_DAY.0) {
+                true => of_leap_day / step,
+                false => 0,
+            };
+            let missing = rows.saturating_sub(in_leap_day).unsigned_abs();
+            self.missing[month] += missing;
+            all += missing;
             at += rows * step;
         }
         if all > 0 {

@@ -35,6 +35,8 @@ pub(super) enum Moisture {
 /// The columns that are read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Columns {
+    /// How many the header has.
+    pub(super) width: usize,
     pub(super) time: Time,
     pub(super) temperature: usize,
     pub(super) temperature_unit: Option<Unit>,
@@ -107,6 +109,7 @@ impl Columns {
             return Err(Stop::Problems(problems));
         };
         Ok(Some(Self {
+            width: lines.count(),
             time,
             temperature: temperature.index,
             temperature_unit,

@@ -4,19 +4,30 @@
 //! millimeter on letter paper. Nothing here computes physics: temperatures, margins and words come
 //! from what was solved and judged. Same input, same bytes.
 
+mod axis;
 mod column;
+mod columns;
 mod comparison;
 mod cut;
 mod hatch;
+mod legend;
 mod lettering;
 mod marks;
+mod month;
+mod months;
 mod place;
+mod route;
+mod row;
 mod scale;
 mod schedule;
 mod section;
 mod sheet;
 mod svg;
+mod tank;
 mod title;
+mod vapor;
+mod water;
+mod year;
 
 use super::Judged;
 use crate::model::Project;
@@ -57,222 +68,41 @@ pub fn comparison(
     comparison::draw(project, rows, best, style).svg
 }
 
-#[cfg(test)]
-mod tests {
-    //! What holds for every figure: nothing overlaps, nothing is clipped, the text is escaped, the same
-    //! input gives the same bytes.
-
-    use rstest::rstest;
-
-    use super::cut::Cut;
-    use super::sheet::{Figure, Label};
-    use super::{comparison, lettering, section};
-    use crate::check::best;
-    use crate::input::resolve_text;
-    use crate::model::Project;
-    use crate::quantity::{Length, Style, UnitSystem};
-    use crate::report::judge_all;
-
-    const FLOOR: &str = include_str!("../../../examples/cabin-floor.yaml");
-    const WALL: &str = include_str!("../../../examples/cabin-wall.yaml");
-    const ROOF: &str = include_str!("../../../examples/cabin-roof.yaml");
-
-    fn project(text: &str) -> Project {
-        resolve_text("cabin.yaml", text).expect("the examples are read")
-    }
-
-    /// Every figure of a project: its sections, then the comparison of all its cases.
-    fn figures(project: &Project, units: UnitSystem) -> Vec<Figure> {
-        let style = Style { units };
-        let judged = judge_all(project);
-        let verdicts: Vec<_> = judged.iter().map(|one| &one.verdict).collect();
-        let sections = judged.iter().map(|one| section::draw(project, one, style));
-        let mut figures: Vec<Figure> = sections.collect();
-        figures.push(comparison::draw(project, &judged, best(&verdicts), style));
-        figures
-    }
-
-    fn overlap(one: &Label, other: &Label) -> bool {
-        let ([left, top, right, bottom], [l, t, r, b]) = (one.corners, other.corners);
-        left < r && l < right && top < b && t < bottom
-    }
-
-    /// Labels whose capitals and figures collide; descenders may enter the line below.
-    fn collisions(figure: &Figure) -> Vec<(String, String)> {
-        let mut found = Vec::new();
-        for (n, one) in figure.labels.iter().enumerate() {
-            for other in &figure.labels[n + 1..] {
-                if overlap(one, other) {
-                    found.push((format!("{one:?}"), format!("{other:?}")));
-                }
-            }
-        }
-        found
-    }
-
-    fn clipped(figure: &Figure) -> Vec<&str> {
-        let (width, height) = (figure.size.0 as i32, figure.size.1 as i32);
-        let outside = |label: &&Label| {
-            let [left, top, right, bottom] = label.corners;
-            left < 800 || top < 800 || right > width - 800 || bottom > height - 800
-        };
-        figure
-            .labels
-            .iter()
-            .filter(outside)
-            .map(|label| label.text.as_str())
-            .collect()
-    }
-
-    #[rstest]
-    fn labels_neither_overlap_nor_leave_the_sheet(
-        #[values(FLOOR, WALL, ROOF)] text: &str,
-        #[values(UnitSystem::Imperial, UnitSystem::Metric)] units: UnitSystem,
-    ) {
-        for figure in figures(&project(text), units) {
-            assert!(figure.labels.len() > 20);
-            assert_eq!(collisions(&figure), []);
-            assert_eq!(clipped(&figure), Vec::<&str>::new());
-        }
-    }
-
-    #[rstest]
-    fn every_character_drawn_has_a_known_width(#[values(FLOOR, WALL, ROOF)] text: &str) {
-        for figure in figures(&project(text), UnitSystem::Metric) {
-            for label in &figure.labels {
-                let known = |c: char| lettering::advance(c, label.bold).is_some();
-                assert!(label.text.chars().all(known), "{}", label.text);
-            }
-        }
-    }
-
-    #[test]
-    fn the_same_input_gives_the_same_bytes() {
-        let draw = || figures(&project(FLOOR), UnitSystem::Imperial);
-        for (one, other) in draw().iter().zip(draw()) {
-            assert_eq!(one.svg, other.svg);
-        }
-    }
-
-    /// A reader of tags strict enough for what the backend writes: every element closed in order.
-    fn is_well_formed(svg: &str) -> bool {
-        let mut open: Vec<&str> = Vec::new();
-        let mut rest = svg;
-        while let Some(start) = rest.find('<') {
-            let Some(length) = rest[start..].find('>') else {
-                return false;
-            };
-            let tag = &rest[start + 1..start + length];
-            let name = tag
-                .trim_start_matches('/')
-                .split([' ', '/'])
-                .next()
-                .unwrap_or("");
-            match (tag.starts_with('/'), tag.ends_with('/')) {
-                (true, _) if open.pop() != Some(name) => return false,
-                (false, false) => open.push(name),
-                _ => {}
-            }
-            if tag.matches('"').count() % 2 == 1 || tag.contains('<') {
-                return false;
-            }
-            rest = &rest[start + length + 1..];
-        }
-        open.is_empty() && !rest.contains('&')
-    }
-
-    #[test]
-    fn markup_in_names_stays_text() {
-        let mut hostile = project(FLOOR);
-        hostile.title = "<script>alert(\"1\")</script> & \u{0} 日本".into();
-        hostile.cases[0].assembly.layers[0].name = "</text><b>".into();
-        for figure in figures(&hostile, UnitSystem::Imperial) {
-            assert!(is_well_formed(&figure.svg));
-            assert!(!figure.svg.contains("<script") && !figure.svg.contains("<b>"));
-            assert!(figure.svg.contains("&lt;script&gt;alert(&quot;1&quot;)"));
-        }
-        assert!(!is_well_formed("<svg><text></svg>"));
-    }
-
-    #[rstest]
-    #[case::thick(1e6)]
-    #[case::nothing(0.0)]
-    #[case::thin(1e-9)]
-    fn absurd_thickness_stays_on_the_sheet(#[case] meters: f64) {
-        for text in [FLOOR, WALL, ROOF] {
-            let mut absurd = project(text);
-            for case in &mut absurd.cases {
-                case.assembly.layers[1].thickness = Length::from_m(meters);
-            }
-            for figure in figures(&absurd, UnitSystem::Imperial) {
-                assert_eq!(clipped(&figure), Vec::<&str>::new());
-                assert_eq!(collisions(&figure), []);
-            }
-        }
-    }
-
-    #[test]
-    fn many_layers_make_the_sheet_taller() {
-        for text in [FLOOR, WALL, ROOF] {
-            let mut deep = project(text);
-            for case in &mut deep.cases {
-                let layer = case.assembly.layers[0].clone();
-                for _ in 0..30 {
-                    case.assembly.layers.insert(0, layer.clone());
-                }
-                for strip in &mut case.assembly.strips {
-                    strip.under += 30;
-                }
-            }
-            for figure in figures(&deep, UnitSystem::Metric) {
-                assert!(figure.size.1 > 21_590);
-                assert_eq!(clipped(&figure), Vec::<&str>::new());
-                assert_eq!(collisions(&figure), []);
-            }
-        }
-    }
-
-    #[test]
-    fn the_comparison_wraps_after_six_and_marks_the_best() {
-        let mut many = project(FLOOR);
-        many.cases.extend(many.cases.clone());
-        let figure = figures(&many, UnitSystem::Imperial)
-            .pop()
-            .expect("a comparison");
-        assert!(figure.size.1 > 21_590);
-        assert_eq!(collisions(&figure), []);
-        let best = figure
-            .labels
-            .iter()
-            .filter(|label| label.text == "best by the rule");
-        assert_eq!(best.count(), 1);
-    }
-
-    #[test]
-    fn the_margin_drawn_is_the_verdicts() {
-        let project = project(FLOOR);
-        let style = Style {
-            units: UnitSystem::Imperial,
-        };
-        let judged = &judge_all(&project)[0];
-        let figure = section::draw(&project, judged, style);
-        let least = style.margin(judged.verdict.least_margin.expect("a margin"));
-        assert!(
-            figure.labels.iter().any(|label| label.text == least),
-            "{least}"
-        );
-        assert!(figure.labels.iter().any(|label| label.text == "fail"));
-    }
-
-    #[test]
-    fn a_path_colder_than_the_dew_point_never_says_pass() {
-        let project = project(WALL);
-        for one in judge_all(&project) {
-            for path in &one.result.ends[0].paths {
-                let cut = Cut::new(&one, path);
-                let is_clear = cut.leak_margin(cut.least()).as_kelvin() > 0.0;
-                assert_eq!(cut.status.word() == "pass", is_clear, "{}", path.path.name);
-            }
-        }
-    }
+/// The year of one case, as the text of an SVG document; `None` without a climate.
+///
+/// Water held at each place through the twelve months against its limit, what wets and what dries
+/// it, and the vapor pressure of the air on both sides; where nothing condenses, the humidity of
+/// the plane that comes closest.
+///
+/// # Example
+/// ```
+/// use dewmargin::quantity::{Style, UnitSystem};
+/// use dewmargin::report::{figure, judge_all};
+///
+/// let text = include_str!("../../../examples/cabin-wall.yaml");
+/// let project = dewmargin::input::resolve_text("cabin-wall.yaml", text).unwrap();
+/// let style = Style { units: UnitSystem::Imperial };
+/// let svg = figure::year(&project, &judge_all(&project)[0], style).unwrap();
+/// assert!(svg.contains("vapor pressure of the air"));
+/// ```
+#[must_use]
+pub fn year(project: &Project, one: &Judged<'_>, style: Style) -> Option<String> {
+    year::draw(project, one, style).map(|figure| figure.svg)
 }
+
+/// Vapor pressure against saturation pressure through the path that decides the year, one small
+/// chart for each month, as the text of an SVG document; `None` without a climate.
+#[must_use]
+pub fn months(project: &Project, one: &Judged<'_>, style: Style) -> Option<String> {
+    months::draw(project, one, style).map(|figure| figure.svg)
+}
+
+/// One case at every stop of its route, a column each, as the text of an SVG document; `None`
+/// where there is a single climate.
+#[must_use]
+pub fn route(project: &Project, one: &Judged<'_>, style: Style) -> Option<String> {
+    route::draw(project, one, style).map(|figure| figure.svg)
+}
+
+#[cfg(test)]
+mod tests;

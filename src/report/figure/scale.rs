@@ -51,8 +51,13 @@ impl Scale {
         length.as_m() * 1e5 / self.ratio
     }
 
+    /// What stands at the foot of a drawing to scale.
+    pub(super) fn foot(self) -> String {
+        format!("Scale of the layers {}, printed at full size", self.words())
+    }
+
     /// `3 in = 1 ft (1:4)`, or `1:5`.
-    pub(super) fn words(self) -> String {
+    fn words(self) -> String {
         let ratio = format!("1:{}", fixed(self.ratio, 0));
         self.words
             .map_or_else(|| ratio.clone(), |words| format!("{words} ({ratio})"))

@@ -8,7 +8,7 @@ use super::schedule;
 use super::sheet::{Figure, GRAY, INK, LINE, Lettering, MOISTURE, Point, Sheet};
 use super::title::{EDGE, Frame, LETTER, WIDTH};
 use crate::model::{AssemblyKind, Openness, Project};
-use crate::quantity::{Length, Style, ThermalResistance};
+use crate::quantity::{Length, Style, TemperatureDifference, ThermalResistance};
 use crate::report::Judged;
 use crate::solve::{EndResult, PathResult};
 
@@ -60,7 +60,7 @@ pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Figure 
     for (n, cut) in cuts.iter().enumerate() {
         layout.draw(&mut sheet, case.assembly.kind, n, cut, style);
     }
-    frame.draw(&mut sheet, layout.height, &layout.scale.words());
+    frame.draw(&mut sheet, layout.height, &layout.scale.foot());
     let title = format!("{}: {}", project.title, case.name());
     sheet.finish(&title, &words(&cuts, word, style))
 }
@@ -228,15 +228,19 @@ fn header(sheet: &mut Sheet, (x, y): Point, width: i32, cut: &Cut<'_>, style: St
 
 /// The least leak margin, large, and the plane's name.
 fn margin_line(sheet: &mut Sheet, (x, y): Point, width: i32, cut: &Cut<'_>, style: Style) {
-    let from = margin_large(sheet, (x, y), cut, style) + 250;
+    let from = margin_large(sheet, (x, y), cut.leak_margin(cut.least()), style) + 250;
     let gray = Lettering::PLAIN.color(GRAY);
     let plane = &cut.path.plane_names[cut.least()];
     sheet.text(&gray.fit(plane, width - from), (x + from, y), gray);
 }
 
 /// The least leak margin, large; returns its width.
-pub(super) fn margin_large(sheet: &mut Sheet, at: Point, cut: &Cut<'_>, style: Style) -> i32 {
-    let margin = cut.leak_margin(cut.least());
+pub(super) fn margin_large(
+    sheet: &mut Sheet,
+    at: Point,
+    margin: TemperatureDifference,
+    style: Style,
+) -> i32 {
     let color = if margin.as_kelvin() <= 0.0 {
         MOISTURE
     } else {

@@ -1,9 +1,8 @@
 //! What frames a plot: heading, conditions, legend, cautions, foot.
 
-use super::hatch;
+use super::legend::{self, Item};
 use super::lettering::wrap;
-use super::place::{DASHES, DOTS};
-use super::sheet::{BAND, GRAY, HEAT, INK, LINE, Lettering, MOISTURE, Point, SIZE, Sheet};
+use super::sheet::{GRAY, LINE, Lettering, Point, SIZE, Sheet};
 use crate::check::cautions;
 use crate::model::{AirState, Assembly, Project, Stop};
 use crate::quantity::{Style, Temperature};
@@ -27,14 +26,15 @@ pub(super) struct Frame {
     conditions: Vec<String>,
     cautions: Vec<String>,
     foot: String,
+    legend: &'static [Item],
 }
 
 impl Frame {
     /// Gathers the words. `subject` follows the project's title, `word` stands at the right,
     /// `remark` follows the conditions.
     pub(super) fn new<'a>(
-        project: &Project,
-        stop: &'a Stop,
+        project: &'a Project,
+        stop: &Stop,
         subject: &str,
         word: &str,
         remark: &str,
@@ -42,13 +42,30 @@ impl Frame {
         style: Style,
     ) -> Self {
         let conditions = format!("{} {remark}", conditions_words(stop, style));
+        Self::about(project, subject, word, &conditions, assemblies)
+    }
+
+    /// The same under conditions in words of its own.
+    pub(super) fn about<'a>(
+        project: &'a Project,
+        subject: &str,
+        word: &str,
+        conditions: &str,
+        assemblies: impl IntoIterator<Item = &'a Assembly>,
+    ) -> Self {
         Self {
             heading: format!("{}: {subject}", project.title),
             word: word.to_owned(),
-            conditions: wrap(&conditions, SIZE, false, WIDTH),
-            cautions: caution_lines(&cautions(assemblies, [stop])),
+            conditions: wrap(conditions, SIZE, false, WIDTH),
+            cautions: caution_lines(&cautions(assemblies, &project.stops)),
             foot: format!("{} · dewmargin {}", project.file, env!("CARGO_PKG_VERSION")),
+            legend: legend::SECTION,
         }
+    }
+
+    /// Another legend.
+    pub(super) fn with_legend(self, legend: &'static [Item]) -> Self {
+        Self { legend, ..self }
     }
 
     /// Adds the dew point of the room air to the conditions.
@@ -69,11 +86,11 @@ impl Frame {
 
     /// How much of the sheet's foot is taken.
     pub(super) fn bottom(&self) -> i32 {
-        EDGE + LINE + TIGHT * count(&self.cautions) + LEGEND_LINES * LINE + 350
+        EDGE + LINE + TIGHT * count(&self.cautions) + legend::height(self.legend) + 350
     }
 
-    /// Draws everything around the plot on a sheet of that height.
-    pub(super) fn draw(&self, sheet: &mut Sheet, height: i32, scale: &str) {
+    /// Draws everything around the plot on a sheet of that height; `left` stands at its foot.
+    pub(super) fn draw(&self, sheet: &mut Sheet, height: i32, left: &str) {
         let large = Lettering::PLAIN.bold().size(560);
         let right = LETTER.0 - EDGE;
         sheet.text(&self.word, (right, EDGE + 430), large.right());
@@ -86,16 +103,15 @@ impl Frame {
         }
         let top = height - self.bottom();
         sheet.line(vec![(EDGE, top), (right, top)], GRAY, 15);
-        legend(sheet, top + 460);
-        let mut baseline = top + 460 + LEGEND_LINES * LINE + 110;
+        legend::draw(sheet, top + 460, self.legend);
+        let mut baseline = top + 460 + legend::height(self.legend) + 110;
         for line in &self.cautions {
             sheet.text(line, (EDGE, baseline), Lettering::PLAIN.color(GRAY));
             baseline += TIGHT;
         }
         let foot = height - EDGE;
-        let scale = format!("Scale of the layers {scale}, printed at full size");
-        sheet.text(&scale, (EDGE, foot), Lettering::PLAIN);
-        let room = WIDTH - Lettering::PLAIN.width(&scale) - 400;
+        sheet.text(left, (EDGE, foot), Lettering::PLAIN);
+        let room = WIDTH - Lettering::PLAIN.width(left) - 400;
         let words = Lettering::PLAIN.fit(&self.foot, room);
         sheet.text(&words, (right, foot), Lettering::PLAIN.right());
     }
@@ -155,65 +171,6 @@ fn caution_lines(all: &[&str]) -> Vec<String> {
         }
     }
     set(&kept)
-}
-
-/// Lines the legend takes.
-const LEGEND_LINES: i32 = 2;
-
-/// Draws a sample of a line or a filling, its left middle at a point.
-type Sample = fn(&Sheet, Point);
-
-/// What the lines and fillings of the chart mean.
-fn legend(sheet: &mut Sheet, baseline: i32) {
-    let items: [(&str, Sample); 7] = [
-        ("temperature, as far as room air leaks", |sheet, (x, y)| {
-            sheet.line(vec![(x, y), (x + 900, y)], HEAT, 60);
-        }),
-        ("temperature beyond", |sheet, (x, y)| {
-            sheet.line(vec![(x, y), (x + 900, y)], HEAT, 22)
-        }),
-        ("room air's dew point", |sheet, (x, y)| {
-            sheet.dashes(&[(x, y), (x + 900, y)], DASHES, MOISTURE, 45);
-        }),
-        ("leak margin", |sheet, (x, y)| {
-            sheet.fill((x, y - 130), (x + 900, y + 130), BAND)
-        }),
-        ("colder than it: wet", |sheet, (x, y)| {
-            hatch::wet(
-                sheet,
-                &[
-                    (x, y - 130),
-                    (x + 900, y - 130),
-                    (x + 900, y + 130),
-                    (x, y + 130),
-                ],
-            );
-        }),
-        ("the same, beyond what is judged", |sheet, (x, y)| {
-            hatch::unjudged(
-                sheet,
-                &[
-                    (x, y - 130),
-                    (x + 900, y - 130),
-                    (x + 900, y + 130),
-                    (x, y + 130),
-                ],
-            );
-        }),
-        ("dew point by diffusion", |sheet, (x, y)| {
-            sheet.dashes(&[(x, y), (x + 900, y)], DOTS, MOISTURE, 22);
-        }),
-    ];
-    let (mut x, mut y) = (EDGE, baseline);
-    for (words, sample) in items {
-        let width = 900 + 180 + Lettering::PLAIN.width(words);
-        if x + width > LETTER.0 - EDGE {
-            (x, y) = (EDGE, y + LINE);
-        }
-        sample(sheet, (x, y - SIZE * 36 / 100));
-        sheet.text(words, (x + 900 + 180, y), Lettering::PLAIN.color(INK));
-        x += width + 500;
-    }
 }
 
 #[cfg(test)]

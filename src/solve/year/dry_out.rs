@@ -43,7 +43,7 @@ pub struct DryOut {
 /// until every watched place is dry, at most `most_days`. The wet plane is watched in any case.
 ///
 /// The layers that touch the wet plane keep their damp permeance (the last point of
-/// `by_humidity`) throughout; everything else is as in the year. A surface can't hold water: there
+/// `by_humidity`) as long as it is wet; everything else is as in the year. A surface can't hold water: there
 /// it is gone at once.
 ///
 /// Source: ISO 13788 from a given amount of water; the damp permeance is the project's convention.
@@ -86,23 +86,35 @@ pub fn dry_out(
     let mut gone = (on_watched(&engine.water) <= 0.0).then_some((0.0, start_month % 12));
     let most = most_days.min(MOST_DAYS) * 86_400.0;
     let mut month = start_month % 12;
+    let mut month_ends = seconds_of(month);
+    let wet_node = planes.get(plane).copied();
+    let mut damp = true;
     // Less than a moment left over is rounding.
     while gone.is_none() && most - passed > 1.0 {
-        engine.month(
-            month,
-            seconds_of(month).min(most - passed),
-            false,
-            |phase| {
-                passed += phase.seconds;
-                to_room -= phase.flows.0 * phase.seconds;
-                to_outdoors += phase.flows.1 * phase.seconds;
-                if on_watched(phase.water) <= 0.0 {
-                    gone = Some((passed, month));
-                }
-                gone.is_none()
-            },
-        );
-        month = (month + 1) % 12;
+        let stretch = month_ends.min(most) - passed;
+        engine.month(month, stretch, false, |phase| {
+            passed += phase.seconds;
+            to_room -= phase.flows.0 * phase.seconds;
+            to_outdoors += phase.flows.1 * phase.seconds;
+            if on_watched(phase.water) <= 0.0 {
+                gone = Some((passed, month));
+            }
+            let dried = wet_node.is_some_and(|node| phase.water[node] <= 0.0);
+            gone.is_none() && !(damp && dried)
+        });
+        if damp && wet_node.is_some_and(|node| engine.water[node] <= 0.0) {
+            // The plane is dry: its layers follow their humidity again.
+            let water = std::mem::take(&mut engine.water);
+            let consistent = engine.consistent;
+            engine.prepare(slabs, months);
+            engine.water = water;
+            engine.consistent &= consistent;
+            damp = false;
+        }
+        if month_ends - passed <= 1.0 {
+            month = (month + 1) % 12;
+            month_ends += seconds_of(month);
+        }
     }
     let (moved, inside) = amounts(&place_of, &engine.water, planes.len());
     DryOut {

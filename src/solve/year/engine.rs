@@ -21,6 +21,8 @@ pub(super) struct Engine {
     /// Whether the permeances fitted the humidity in every phase so far.
     pub(super) consistent: bool,
     summed: Vec<f64>,
+    /// The nodes that hold water, in order.
+    wet: Vec<usize>,
     /// Logarithms of the resistances of the layers that follow their humidity.
     pub(super) logs: Vec<f64>,
     /// What the humidity makes of them.
@@ -46,6 +48,7 @@ impl Engine {
     pub(super) fn prepare(&mut self, slabs: &[Slab], months: &[Boundary]) {
         self.weather.prepare(&mut self.nodes, slabs, months);
         self.consistent = true;
+        self.wet.clear();
         self.water.clear();
         self.water.resize(self.nodes.count(), 0.0);
         self.nodes.sum_up(&mut self.summed);
@@ -80,7 +83,7 @@ impl Engine {
         let posts = Posts {
             summed: &self.summed,
             saturation: self.weather.saturation(month),
-            water: &self.water,
+            wet: &self.wet,
             compartments: &self.nodes.compartments,
             shores,
         };
@@ -131,6 +134,9 @@ impl Engine {
 
     /// Whether water would gather in a month; asked while all is dry.
     pub(super) fn condenses(&mut self, month: usize) -> bool {
+        if let Some(straight) = self.straight_line_condenses(month) {
+            return straight;
+        }
         self.solve(month, 0, false);
         let nothing = self.string.nothing();
         self.string.is_bent()
@@ -139,9 +145,42 @@ impl Engine {
                 .any(|gain| *gain > nothing)
     }
 
-    /// Whether no node holds water.
-    pub(super) fn is_dry(&self) -> bool {
-        self.water.iter().map(|w| u32::from(*w > 0.0)).sum::<u32>() == 0
+    /// The same by the straight line from air to air, where that is enough to tell: without
+    /// barriers, vapor films and layers that follow their humidity, and not by a hair.
+    fn straight_line_condenses(&self, month: usize) -> Option<bool> {
+        const HAIR: f64 = 1e-9;
+        let (inner, outer) = &self.weather.shores[month];
+        let one_piece = self.nodes.compartments.len() == 1 && self.logs.is_empty();
+        let last = self.nodes.count() - 1;
+        if !one_piece || inner.node == 0 || outer.node == last || inner.node >= outer.node {
+            return None;
+        }
+        let (z, saturation) = (&self.summed, self.weather.saturation(month));
+        let (from, to) = (inner.node, outer.node);
+        let slope = (outer.pressure - inner.pressure) / (z[to] - z[from]);
+        let (mut over, mut near) = (0_u64, 0_u64);
+        for (z_at, saturation) in z[from + 1..to].iter().zip(&saturation[from + 1..to]) {
+            let pressure = inner.pressure + slope * (z_at - z[from]);
+            over += u64::from(pressure > saturation * (1.0 + HAIR));
+            near += u64::from(pressure > saturation * (1.0 - HAIR));
+        }
+        match (over, near) {
+            (0, 0) => Some(false),
+            (0, _) => None,
+            _ => Some(true),
+        }
+    }
+
+    /// Finds the nodes that hold water, and whether there are none.
+    pub(super) fn is_dry(&mut self) -> bool {
+        self.wet.clear();
+        let water = self.water.iter().enumerate();
+        self.wet.extend(
+            water
+                .filter(|(_, water)| **water > 0.0)
+                .map(|(node, _)| node),
+        );
+        self.wet.is_empty()
     }
 
     /// Runs a month, or a part of it, and shows each phase to `watch` until that says stop.
@@ -155,17 +194,18 @@ impl Engine {
         let holding = self.holding(month);
         let shores = self.weather.shores[month];
         let mut left = seconds;
+        self.is_dry();
         // Each phase but the last empties a node; with humidity one may fill again.
         let most = 3 * self.nodes.count() + 10;
         for phase in 0..most {
             self.solve(month, phase, fill);
             let mut span = left;
             if phase + 1 < most {
-                span = self.until_dry(holding.clone()).min(left);
+                span = self.until_dry().min(left);
             } else {
                 self.consistent = false;
             }
-            self.gather(holding.clone(), span);
+            self.gather(&holding, span);
             let shown = Phase {
                 seconds: span,
                 flows: (
@@ -183,26 +223,39 @@ impl Engine {
     }
 
     /// Seconds until the first wet node is dry.
-    fn until_dry(&self, holding: std::ops::Range<usize>) -> f64 {
-        let water = self.water[holding.clone()].iter();
-        water
-            .zip(&self.string.gains[holding])
-            .filter(|(water, gain)| **water > 0.0 && **gain < 0.0)
+    fn until_dry(&self) -> f64 {
+        let rates = self
+            .wet
+            .iter()
+            .map(|node| (self.water[*node], self.string.gains[*node]));
+        rates
+            .filter(|(_, gain)| *gain < 0.0)
             .fold(f64::INFINITY, |least, (water, gain)| {
                 least.min(water / -gain)
             })
     }
 
-    /// Lets the water grow and shrink.
-    fn gather(&mut self, holding: std::ops::Range<usize>, seconds: f64) {
+    /// Lets the water grow and shrink: at the bends, where alone the flow changes. Wet nodes are
+    /// bends as well.
+    fn gather(&mut self, holding: &std::ops::Range<usize>, seconds: f64) {
         let nothing = self.string.nothing();
-        let gains = &self.string.gains[holding.clone()];
-        for (water, gain) in self.water[holding].iter_mut().zip(gains) {
-            if *water > 0.0 {
-                let now = *water + gain * seconds;
-                *water = if now > ROUNDING * *water { now } else { 0.0 };
-            } else if *gain > nothing {
-                *water = gain * seconds;
+        self.wet.clear();
+        for &node in &self.string.bends {
+            if !holding.contains(&node) {
+                continue;
+            }
+            let (before, gain) = (self.water[node], self.string.gains[node]);
+            let mut now = 0.0;
+            if before > 0.0 {
+                now = before + gain * seconds;
+                // What rounding leaves of a node that dried is nothing.
+                now = if now > ROUNDING * before { now } else { 0.0 };
+            } else if gain > nothing {
+                now = gain * seconds;
+            }
+            self.water[node] = now;
+            if now > 0.0 {
+                self.wet.push(node);
             }
         }
     }

@@ -17,7 +17,7 @@ pub(super) struct WetString {
     /// The greatest flow along the string, kg/(m²·s).
     greatest: f64,
     /// The nodes where the string bends, compartment by compartment.
-    bends: Vec<usize>,
+    pub(super) bends: Vec<usize>,
     /// Where each compartment's bends begin.
     starts: Vec<usize>,
 }
@@ -29,8 +29,8 @@ pub(super) struct Posts<'a> {
     pub(super) summed: &'a [f64],
     /// Saturation by node, Pa.
     pub(super) saturation: &'a [f64],
-    /// Water held by node, kg/m².
-    pub(super) water: &'a [f64],
+    /// The nodes that hold water, in order.
+    pub(super) wet: &'a [usize],
     /// First and last node of each compartment.
     pub(super) compartments: &'a [(usize, usize)],
     /// The room's side and the outer side.
@@ -75,8 +75,8 @@ impl WetString {
                 return;
             }
         }
-        for node in next..end {
-            if posts.water[node] > 0.0 {
+        for &node in posts.wet {
+            if (next..end).contains(&node) {
                 self.span(posts, (held, from), node, posts.saturation[node]);
                 held = Some(node);
             }
@@ -113,39 +113,41 @@ impl WetString {
     }
 
     /// The lower convex hull between two nodes of known pressure, the first one a bend already.
+    ///
+    /// The node that lies farthest below the line between the two is on the hull (the halving of
+    /// quickhull, Eddy 1977): few bends and long loops without a branch, rather than a stack.
     fn hull(&mut self, posts: &Posts<'_>, a: usize, b: usize) {
-        let (z, saturation) = (posts.summed, posts.saturation);
-        let slope = (self.pressures[b] - self.pressures[a]) / (z[b] - z[a]);
-        let (za, pa) = (z[a], self.pressures[a]);
-        let between = z[a + 1..b].iter().zip(&saturation[a + 1..b]);
-        // Counted without a branch: most spans hold nothing.
-        let over: u64 = between
-            .map(|(z, saturation)| u64::from(pa + slope * (z - za) > *saturation))
-            .sum();
-        if over > 0 {
-            let base = self.bends.len();
-            for (node, pressure) in (a + 1..b).zip(&saturation[a + 1..b]) {
-                self.turn(z, base, node, *pressure);
-                self.bend(node, *pressure);
-            }
-            self.turn(z, base, b, self.pressures[b]);
+        if let Some(node) = self.farthest_below(posts, a, b) {
+            self.pressures[node] = posts.saturation[node];
+            self.hull(posts, a, node);
+            self.hull(posts, node, b);
+        } else {
+            self.bends.push(b);
         }
-        self.bends.push(b);
     }
 
-    /// Takes back the bends that a further node makes needless.
-    fn turn(&mut self, z: &[f64], base: usize, node: usize, pressure: f64) {
-        while self.bends.len() > base {
-            let (b, a) = (
-                self.bends[self.bends.len() - 1],
-                self.bends[self.bends.len() - 2],
-            );
-            let (pa, pb) = (self.pressures[a], self.pressures[b]);
-            if (z[b] - z[a]) * (pressure - pa) > (pb - pa) * (z[node] - z[a]) {
-                return;
-            }
-            self.bends.pop();
+    /// The node between two others whose saturation lies farthest below their line.
+    fn farthest_below(&self, posts: &Posts<'_>, a: usize, b: usize) -> Option<usize> {
+        let z = &posts.summed[a..=b];
+        let saturation = &posts.saturation[a..=b];
+        let inside = b - a;
+        let (pa, pb, za) = (self.pressures[a], self.pressures[b], z[0]);
+        let slope = (pb - pa) / (z[inside] - za);
+        let below = |z: f64, saturation: f64| pa + slope * (z - za) - saturation;
+        let pairs = || z[1..inside].iter().zip(&saturation[1..inside]);
+        // Counted without a branch: most spans hold nothing.
+        let any: u64 = pairs().map(|(z, s)| u64::from(below(*z, *s) > 0.0)).sum();
+        if any == 0 {
+            return None;
         }
+        let (mut most, mut at) = (0.0, 0);
+        for (n, (z, s)) in pairs().enumerate() {
+            let below = below(*z, *s);
+            let farther = below > most;
+            most = if farther { below } else { most };
+            at = if farther { n } else { at };
+        }
+        Some(a + 1 + at)
     }
 
     fn bend(&mut self, node: usize, pressure: f64) {

@@ -1,0 +1,25 @@
+//! Details as a project file draws or generates them, before any air has a temperature.
+//!
+//! A [`DetailCase`] knows what its blocks are: which layer, wood or not, bonded or not. With the
+//! temperatures of room and outdoor air it becomes a [`Detail`] that can be solved.
+
+mod case;
+mod cross_members;
+mod drawing;
+mod films;
+mod floor_edge;
+mod layers;
+mod rail;
+
+pub use case::{
+    AirSource, BlockFacts, CaseAir, CaseBlock, CaseContact, CaseFace, CaseRegion, DetailCase,
+    DetailKind, Dimension, Part, Reference, Seal, Surface,
+};
+pub use cross_members::CrossMembers;
+pub use drawing::{EdgeKey, EdgeProblem};
+pub use films::{DetailFilms, FilmRole, StatedFilms};
+pub use floor_edge::{FloorEdge, FoamReach, Plate};
+pub use layers::air_conductivity;
+pub use rail::{Rail, RailShape};
+
+pub use super::detail::Detail;

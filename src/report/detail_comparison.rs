@@ -1,0 +1,101 @@
+//! Details side by side: floor, wood by name, heat flow and psi, each with its error bar.
+
+use super::JudgedDetail;
+use super::path_table::short;
+use super::table::Table;
+use crate::quantity::{Style, Temperature, fixed};
+use crate::solve::conduction::Coldest;
+use crate::solve::detail::DetailResult;
+
+/// Two tables: temperatures of the coldest places, then heat. Empty without details.
+pub(super) fn tables(details: &[JudgedDetail<'_>], style: Style) -> String {
+    if details.is_empty() {
+        return String::new();
+    }
+    let mut text = format!("\n{}", temperatures(details, style));
+    text += &format!("\n{}", heat(details, style));
+    text
+}
+
+/// Names of surfaces and wood parts in the order they first occur, at most five columns.
+fn columns(details: &[JudgedDetail<'_>]) -> Vec<String> {
+    let mut names: Vec<String> = Vec::new();
+    for result in details.iter().filter_map(|one| one.result.as_ref().ok()) {
+        let floors = result.surfaces.iter().map(|surface| &surface.name);
+        for name in floors.chain(result.wood.iter().map(|part| &part.name)) {
+            if !names.contains(name) {
+                names.push(name.clone());
+            }
+        }
+    }
+    names
+}
+
+fn place<'a>(result: &'a DetailResult, name: &str) -> Option<&'a Coldest> {
+    let surface = result.surfaces.iter().find(|surface| surface.name == name);
+    let wood = || result.wood.iter().find(|part| part.name == name);
+    surface.map(|surface| &surface.usual).or_else(|| {
+        wood().and_then(|part| {
+            part.reached
+                .as_ref()
+                .map(|(at, _)| at)
+                .or(part.coldest.as_ref())
+        })
+    })
+}
+
+fn temperatures(details: &[JudgedDetail<'_>], style: Style) -> String {
+    let names = columns(details);
+    let blocks = names.chunks(4).map(|names| {
+        let mut header = vec![style.temperature_unit().to_owned() + " at the coldest place"];
+        header.extend(names.iter().map(|name| short(name, 16)));
+        let header: Vec<&str> = header.iter().map(String::as_str).collect();
+        let mut table = Table::new(&header, 1);
+        for one in details {
+            let mut row = vec![short(&one.name(), 30)];
+            row.extend(names.iter().map(|name| {
+                let at = one
+                    .result
+                    .as_ref()
+                    .ok()
+                    .and_then(|result| place(result, name));
+                at.map_or_else(|| "-".to_owned(), |at| with_bar(at, style))
+            }));
+            table.row(row);
+        }
+        table.render("  ")
+    });
+    blocks.collect::<Vec<_>>().join("\n")
+}
+
+fn with_bar(at: &Coldest, style: Style) -> String {
+    let value = style.temperature_number(Temperature::from_celsius(at.point.temperature));
+    let bar = match style.temperature_unit() {
+        "°F" => at.bar * 1.8,
+        _ => at.bar,
+    };
+    format!("{value} ± {}", fixed(bar, 2))
+}
+
+fn heat(details: &[JudgedDetail<'_>], style: Style) -> String {
+    let mut table = Table::new(&["", "verdict", "heat flow", "psi"], 1);
+    let own = |text: String| text.split(" (").next().unwrap_or_default().to_owned();
+    for one in details {
+        let result = one.result.as_ref().ok();
+        let flow = result.map(|result| &result.conduction.heat_flow);
+        let psi = result.and_then(|result| result.psi.as_ref());
+        table.row(vec![
+            short(&one.name(), 30),
+            one.verdict.status.word().into(),
+            flow.map_or_else(
+                || "-".into(),
+                |flow| own(style.heat_flow_by_length(flow.value, flow.bar)),
+            ),
+            psi.map_or_else(
+                || "-".into(),
+                |psi| own(style.linear_transmittance(psi.value, psi.bar)),
+            ),
+        ]);
+    }
+    table.render("  ")
+}

@@ -1,0 +1,285 @@
+//! Details as text: verdict first, then the numbers with their error bars, then the reasons.
+
+use super::JudgedDetail;
+use super::sentence::sentence;
+use super::sentence_detail::{estimate_name, failure};
+use super::summary::WIDTH;
+use super::table::{Table, wrap};
+use crate::check::{Check, Detail, Finding, Status};
+use crate::model::drawn::DetailCase;
+use crate::quantity::{Length, Style, Temperature, TemperatureDifference, fixed};
+use crate::solve::conduction::Method;
+use crate::solve::detail::DetailResult;
+
+/// Name and verdict, then the sentence that decides.
+pub(super) fn headline(one: &JudgedDetail<'_>, style: Style) -> String {
+    let stop = match one.route.is_empty() {
+        true => String::new(),
+        false => format!(" (worst stop: {})", one.stop.name),
+    };
+    let mut text = format!("{}: {}{stop}\n", one.name(), one.verdict.status.word());
+    if let Err(why) = &one.result {
+        return text + &wrap(&failure(why), "  ", WIDTH);
+    }
+    let severity = one.verdict.status.severity();
+    let judged = one
+        .verdict
+        .findings
+        .iter()
+        .filter(|f| f.status != Status::Note);
+    let deciding = judged
+        .clone()
+        .find(|finding| finding.status.severity() == severity);
+    if let Some(finding) = deciding {
+        text += &wrap(&sentence(finding, &one.stop.conditions, style), "  ", WIDTH);
+    }
+    let others = judged
+        .filter(|finding| finding.status.severity() > 0)
+        .count();
+    if others > 1 {
+        let words = match others {
+            2 => "finding isn't clear",
+            _ => "findings aren't clear",
+        };
+        text += &format!("  {} more {words}.\n", others - 1);
+    }
+    if !one.settled() {
+        text += "  The error bars are wider than asked for: don't rely on these numbers.\n";
+    }
+    if !one.route.is_empty() {
+        let words: Vec<String> = one
+            .route
+            .iter()
+            .map(|(name, verdict)| format!("{name} {}", verdict.status.word()))
+            .collect();
+        text += &wrap(&format!("At the stops: {}.", words.join("; ")), "  ", WIDTH);
+    }
+    text
+}
+
+/// The numbers and reasons of a detail.
+pub(super) fn section(one: &JudgedDetail<'_>, style: Style) -> String {
+    let mut text = format!("\n{}\n", one.name());
+    for note in &one.case.notes {
+        text += &wrap(note, "  ", WIDTH);
+    }
+    let Ok(result) = &one.result else {
+        return text + &reasons(one, style);
+    };
+    text += &places(one, style);
+    text += &flows(one.case, result, style);
+    text += &estimates(one, result, style);
+    text += &reckoning(result);
+    text + &reasons(one, style)
+}
+
+/// Every place judged or told: its temperature with the bar, its margin, its factor, and the room
+/// humidity at which trouble starts there.
+fn places(one: &JudgedDetail<'_>, style: Style) -> String {
+    let unit = style.temperature_unit();
+    let header = [
+        "on the winter mean",
+        "check",
+        unit,
+        "±",
+        "margin",
+        "night",
+        "factor",
+        "starts at",
+        "x, y",
+    ];
+    let mut table = Table::new(&header, 2);
+    for finding in &one.verdict.findings {
+        let Detail::Spot(spot) = &finding.detail else {
+            continue;
+        };
+        let name = finding.place.as_ref().map_or("", |place| &place.path);
+        let margin = |margin: Option<TemperatureDifference>| {
+            margin.map_or_else(|| "-".to_owned(), |margin| style.margin_number(margin))
+        };
+        let number = |t: Option<Temperature>| {
+            t.map_or_else(|| "-".to_owned(), |t| style.temperature_number(t))
+        };
+        table.row(vec![
+            super::path_table::short(name, 20),
+            check_word(finding).into(),
+            number(finding.value),
+            bar(spot.bar, style),
+            margin(finding.margin),
+            margin(finding.night_margin),
+            spot.factor
+                .map_or_else(|| "-".to_owned(), |factor| fixed(factor, 3)),
+            spot.starts_at
+                .map_or_else(|| "-".to_owned(), |rh| style.humidity(rh)),
+            format!("{}, {}", along(spot.at.0, style), along(spot.at.1, style)),
+        ]);
+    }
+    table.render("  ")
+}
+
+fn check_word(finding: &Finding) -> &'static str {
+    match (finding.check, finding.status) {
+        (Check::DetailCondensation, _) => "condensation",
+        (Check::DetailMold, _) => "mold",
+        (_, Status::Note) => "no air there",
+        (Check::DetailWood, _) => "wood at steel",
+        _ => "air leak",
+    }
+}
+
+/// A temperature's error bar in the reader's degrees, two decimals.
+fn bar(kelvin: f64, style: Style) -> String {
+    let value = match style.temperature_unit() {
+        "°F" => kelvin * 1.8,
+        _ => kelvin,
+    };
+    fixed(value, 2)
+}
+
+fn along(meters: f64, style: Style) -> String {
+    match style.temperature_unit() {
+        "°F" => fixed(meters / crate::quantity::unit::INCH, 1),
+        _ => fixed(meters * 1000.0, 0),
+    }
+}
+
+fn flows(case: &DetailCase, result: &DetailResult, style: Style) -> String {
+    let flow = &result.conduction.heat_flow;
+    let mut line = format!(
+        "heat flow {}",
+        style.heat_flow_by_length(flow.value, flow.bar)
+    );
+    if let Some(coupling) = &result.conduction.coupling {
+        line += &format!(
+            "; coupling coefficient {}",
+            style.linear_transmittance(coupling.value, coupling.bar)
+        );
+    }
+    if let (Some(value), Some(clear)) = (&result.psi, result.plane_coupling) {
+        let lengths: Vec<String> = case
+            .references
+            .iter()
+            .map(|one| {
+                format!(
+                    "{} {}",
+                    one.assembly,
+                    style.length(Length::from_m(one.length))
+                )
+            })
+            .collect();
+        line += &format!(
+            "; psi {} by inside dimensions ({}; between the members {})",
+            style.linear_transmittance(value.value, value.bar),
+            lengths.join(", "),
+            style.linear_transmittance(clear, 0.0),
+        );
+    }
+    wrap(&format!("{line}."), "  ", WIDTH)
+}
+
+/// The simple estimates, each with its error and its side.
+fn estimates(one: &JudgedDetail<'_>, result: &DetailResult, style: Style) -> String {
+    if one.hand_checks.is_empty() {
+        return String::new();
+    }
+    let difference = format!("floor, {}", style.temperature_unit());
+    let header = ["hand-checks", "heat flow", "", &difference, "", "wood", ""];
+    let mut table = Table::new(&header, 1);
+    let errors = |kind| {
+        one.verdict
+            .findings
+            .iter()
+            .find_map(|finding| match &finding.detail {
+                Detail::HandCheck(detail) if detail.kind == kind => Some(detail),
+                _ => None,
+            })
+    };
+    for estimate in &one.hand_checks {
+        let found = errors(estimate.kind);
+        let flow = estimate.heat_flow / result.conduction.heat_flow.value - 1.0;
+        let error = |kelvin: Option<f64>| {
+            kelvin.map_or_else(
+                || ("-".to_owned(), String::new()),
+                |kelvin| {
+                    let side = if kelvin > 0.0 { "unsafe" } else { "safe" };
+                    let margin = TemperatureDifference::from_kelvin(kelvin);
+                    (style.margin_number(margin), side.to_owned())
+                },
+            )
+        };
+        let (floor, floor_side) = error(found.map(|detail| detail.floor_error));
+        let (wood, wood_side) = error(found.and_then(|detail| detail.wood_error));
+        table.row(vec![
+            estimate_name(estimate.kind).into(),
+            format!("{} %", signed_percent(flow)),
+            side_of_flow(flow).into(),
+            floor,
+            floor_side,
+            wood,
+            wood_side,
+        ]);
+    }
+    table.render("  ")
+}
+
+fn signed_percent(share: f64) -> String {
+    let number = fixed((share * 100.0).abs(), 0);
+    match share < 0.0 {
+        true => format!("−{number}"),
+        false => format!("+{number}"),
+    }
+}
+
+fn side_of_flow(error: f64) -> &'static str {
+    if error < 0.0 { "unsafe" } else { "safe" }
+}
+
+/// How the numbers came about.
+fn reckoning(result: &DetailResult) -> String {
+    let grids = &result.conduction.grids;
+    let cells: Vec<String> = grids.iter().map(|grid| grid.cells.to_string()).collect();
+    let Some(last) = grids.last() else {
+        return String::new();
+    };
+    let report = &last.report;
+    let method = match report.method {
+        Method::Iterative => format!("{} iterations on the finest", report.iterations),
+        Method::Direct => "a sparse factorization on the finest".to_owned(),
+    };
+    let order = result
+        .conduction
+        .heat_flow
+        .order
+        .map_or_else(String::new, |order| {
+            format!(", observed order {}", fixed(order, 2))
+        });
+    let words = format!(
+        "Conduction on grids of {} cells, {method}{order}; residual {:.0e}, heat balance {:.0e} of \
+         the flow. Coldest places are those of the finest grid, their bars the difference to the one \
+         before it.",
+        cells.join(", "),
+        report.residual,
+        report.imbalance,
+    );
+    wrap(&words, "  ", WIDTH)
+}
+
+fn reasons(one: &JudgedDetail<'_>, style: Style) -> String {
+    let mut text = String::from("  reasons\n");
+    let told = one
+        .verdict
+        .findings
+        .iter()
+        .filter(|f| f.check != Check::HandCheck);
+    for finding in told {
+        let line = format!(
+            "{}, {}: {} [{}]",
+            finding.status.word(),
+            finding.check.title(),
+            sentence(finding, &one.stop.conditions, style),
+            finding.source
+        );
+        text += &wrap(&line, "    ", WIDTH);
+    }
+    text
+}

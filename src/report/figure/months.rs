@@ -1,0 +1,180 @@
+//! Twelve small profiles: vapor pressure against saturation through the path that decides.
+
+use super::cut::{Cell, Cut};
+use super::hatch;
+use super::legend::{Item, patch};
+use super::lettering::wrap;
+use super::month::{AIR, Drawn, Told};
+use super::place::DASHES;
+use super::scale::Scale;
+use super::schedule::{layer_words, swatch};
+use super::sheet::{Figure, GRAY, HEAT, INK, LINE, Lettering, MOISTURE, SIZE, Sheet};
+use super::title::{EDGE, Frame, LETTER, WIDTH};
+use super::water::{closest, deciding_path, finite, tanks, year_finding};
+use super::year::{JULY, conditions_words};
+use crate::model::Project;
+use crate::quantity::{Length, Pressure, Style, month_name};
+use crate::report::{Judged, sentence_year};
+use crate::solve::year::{Month, Year};
+
+/// Months beside each other.
+const ACROSS: i32 = 4;
+/// Where the first column's charts begin, and where the last one's end.
+const GRID: (i32, i32) = (EDGE + 1350, EDGE + 18_900);
+/// Between charts, across and down.
+const GAPS: (i32, i32) = (420, 480);
+/// Where the key begins.
+const KEY: i32 = EDGE + 19_500;
+/// The least height of a month.
+const LEAST: i32 = 4000;
+/// Draws it; `None` without a climate.
+pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Option<Figure> {
+    let months = one.stop.conditions.year.as_ref()?;
+    let path = deciding_path(one)?;
+    let year = path.year.as_ref()?;
+    let name = one.case.name();
+    let conditions = format!(
+        "{} Each month is drawn at the same scale.",
+        conditions_words(one.stop, months, style)
+    );
+    let subject = format!("{name}, by month");
+    let word = one.verdict.status.word();
+    let frame = Frame::about(project, &subject, word, &conditions, [&one.case.assembly])
+        .with_legend(LEGEND);
+    let cut = Cut::new(one, path);
+    let counted = path.path.pieces.len();
+    let thickness = |cells: &[Cell]| cells.iter().map(|cell| cell.thickness.as_m()).sum::<f64>();
+    let all = Length::from_m(thickness(&cut.cells[..counted]));
+    let width = (GRID.1 - GRID.0 - (ACROSS - 1) * GAPS.0) / ACROSS;
+    let scale = Scale::largest(all, width - 2 * AIR, style.units);
+    let at = |n: usize| {
+        scale
+            .on_paper(Length::from_m(thickness(&cut.cells[..n])))
+            .round() as i32
+    };
+    let drawn = Drawn {
+        planes: (0..=counted).map(at).collect(),
+        year,
+        told: told(one),
+        pressures: (0.0, greatest(year, style)),
+        cut,
+    };
+    let key = key_lines(one, &drawn, style);
+    let count = i32::try_from(key.len() + counted).unwrap_or(1000);
+    let free = (LETTER.1 - frame.top() - frame.bottom()).max((count + 4) * LINE);
+    let row = (free / 3).max(LEAST);
+    let height = LETTER.1.max(frame.top() + 3 * row + frame.bottom());
+    let mut sheet = Sheet::new((LETTER.0, height));
+    let start = year.start.unwrap_or(JULY);
+    for place in 0..12_i32 {
+        let left = GRID.0 + (place % ACROSS) * (width + GAPS.0);
+        let top = frame.top() + (place / ACROSS) * row;
+        let month = (start + usize::try_from(place).unwrap_or(0)) % 12;
+        let corners = ((left, top), (left + width, top + row - GAPS.1));
+        drawn.month(&mut sheet, corners, month, place % ACROSS == 0, style);
+    }
+    drawn.key(&mut sheet, frame.top() + 300, &key, style);
+    frame.draw(&mut sheet, height, &scale.foot());
+    let title = format!("{}: {subject}", project.title);
+    Some(sheet.finish(&title, &drawn.in_words(style)))
+}
+
+fn told<'a>(one: &'a Judged<'_>) -> Told<'a> {
+    match (closest(one), tanks(one).into_iter().next()) {
+        (Some(closest), _) => Told::Closest(closest),
+        (None, Some(tank)) => Told::Tank(tank),
+        (None, None) => Told::Nothing,
+    }
+}
+
+/// The highest pressure of any month, in the reader's unit, with a little air.
+fn greatest(year: &Year, style: Style) -> f64 {
+    let of_month = |month: &Month| {
+        let planes = 0..month.temperatures.len();
+        let saturation = planes.map(|n| month.saturation(n, 0.0));
+        let pressures = month.pressures.iter().flatten().copied();
+        saturation.chain(pressures).map(finite).fold(0.0, f64::max)
+    };
+    let most = year.months.iter().map(of_month).fold(1.0, f64::max);
+    style.pressure_value(Pressure::from_pa(1.06 * most))
+}
+
+impl Drawn<'_> {
+    fn key(&self, sheet: &mut Sheet, top: i32, lines: &[(String, Lettering)], style: Style) {
+        let mut y = top;
+        for (words, set) in lines {
+            sheet.text(words, (KEY, y), *set);
+            y += LINE;
+        }
+        y += LINE / 2;
+        let gray = Lettering::PLAIN.color(GRAY);
+        sheet.text("layers, room to outdoors", (KEY, y), gray);
+        let counted = self.planes.len() - 1;
+        for cell in &self.cut.cells[..counted] {
+            y += LINE;
+            swatch(sheet, (KEY, y), cell);
+            let words = layer_words(cell, EDGE + WIDTH - KEY - 560, style);
+            sheet.text(&words, (KEY + 560, y), Lettering::PLAIN);
+        }
+    }
+
+    /// The plot in words.
+    fn in_words(&self, style: Style) -> String {
+        let month = |month: usize| format!("{}: {}.", month_name(month), self.amount(month, style));
+        let months: Vec<String> = (0..12).map(month).collect();
+        format!(
+            "Vapor pressure and saturation pressure through the path {}, month by month. At {}: {}",
+            self.cut.path.path.name,
+            self.told_name(),
+            months.join(" ")
+        )
+    }
+
+    fn told_name(&self) -> &str {
+        match &self.told {
+            Told::Tank(tank) => &tank.name,
+            Told::Closest(closest) => &closest.name,
+            Told::Nothing => "no plane",
+        }
+    }
+}
+
+/// What stands over the list of layers.
+fn key_lines(one: &Judged<'_>, drawn: &Drawn<'_>, style: Style) -> Vec<(String, Lettering)> {
+    let (plain, bold) = (Lettering::PLAIN, Lettering::PLAIN.bold());
+    let room = EDGE + WIDTH - KEY;
+    let path = format!("path {}", drawn.cut.path.path.name);
+    let mut lines = vec![(bold.fit(&path, room), bold)];
+    let corner = match &drawn.told {
+        Told::Tank(tank) => format!("Under each month: water held at {} at its end.", tank.name),
+        Told::Closest(closest) => {
+            format!("Under each month: the humidity at {}.", closest.name)
+        }
+        Told::Nothing => "Nothing that could be harmed lies inside.".into(),
+    };
+    let sentence = year_finding(one).map(|finding| sentence_year::year(finding, style));
+    let unit = format!("Pressures in {}.", style.pressure_unit());
+    for words in [corner, sentence.unwrap_or_default(), unit] {
+        let broken = wrap(&words, SIZE, false, room);
+        lines.extend(broken.into_iter().take(9).map(|line| (line, plain)));
+    }
+    lines
+}
+
+const LEGEND: &[Item] = &[
+    ("vapor pressure", |sheet, (x, y)| {
+        sheet.line(vec![(x, y), (x + 900, y)], MOISTURE, 50);
+    }),
+    ("saturation pressure", |sheet, (x, y)| {
+        sheet.dashes(&[(x, y), (x + 900, y)], DASHES, HEAT, 40);
+    }),
+    ("they meet: wet", |sheet, at| {
+        hatch::wet(sheet, &patch(at));
+    }),
+    ("they meet: frost", |sheet, at| {
+        hatch::frost(sheet, &patch(at));
+    }),
+    ("the plane told of under the month", |sheet, (x, y)| {
+        sheet.line(vec![(x + 450, y - 150), (x + 450, y + 150)], INK, 22);
+    }),
+];

@@ -1,0 +1,171 @@
+//! Where a case holds water through the year: what was found, with what was solved there.
+
+use crate::check::{Check, Detail, Finding, Status, YearDetail, year};
+use crate::report::Judged;
+use crate::solve::year::{WaterYear, Year};
+use crate::solve::{AssemblyResult, PathResult};
+
+/// A place that holds water during the year.
+pub(super) struct Tank<'a> {
+    /// Its plane, or `inside` a layer.
+    pub(super) name: String,
+    /// The path it lies on.
+    pub(super) path: &'a PathResult,
+    /// That path's year.
+    pub(super) year: &'a Year,
+    /// Its water, month by month.
+    pub(super) water: &'a WaterYear,
+    /// What the check says about it.
+    pub(super) detail: YearDetail,
+    /// How it came out.
+    pub(super) status: Status,
+}
+
+/// A plane that stays dry, the most humid of the vulnerable ones.
+pub(super) struct Closest<'a> {
+    /// Its name.
+    pub(super) name: String,
+    /// The path it lies on.
+    pub(super) path: &'a PathResult,
+    /// Its relative humidity in each month, a fraction.
+    pub(super) humidity: [Option<f64>; 12],
+    /// The highest, a fraction, and its month.
+    pub(super) most: (f64, usize),
+    /// How it came out.
+    pub(super) status: Status,
+}
+
+/// The places that hold water: the worst that is judged, the other vulnerable ones, then those
+/// that are only counted, the wettest first. Of paths that are wet at the same plane the worst
+/// stands for all.
+pub(super) fn tanks<'a>(one: &'a Judged<'_>) -> Vec<Tank<'a>> {
+    let of_year = |finding: &&Finding| finding.check == Check::Year;
+    let findings = one.verdict.findings.iter().filter(of_year);
+    let (mut notes, judged): (Vec<&Finding>, Vec<&Finding>) =
+        findings.partition(|finding| finding.status == Status::Note);
+    let yearly = |finding: &Finding| match &finding.detail {
+        Detail::Year(detail) => detail.yearly,
+        _ => 0.0,
+    };
+    notes.sort_by(|a, b| yearly(b).total_cmp(&yearly(a)));
+    let others: Vec<Finding> = one.result.ends.iter().flat_map(year::wet_places).collect();
+    let mut tanks: Vec<Tank<'a>> = Vec::new();
+    for finding in judged.into_iter().chain(&others).chain(notes) {
+        if let Some(tank) = tank(&one.result, finding)
+            && tanks.iter().all(|known| known.name != tank.name)
+        {
+            tanks.push(tank);
+        }
+    }
+    tanks
+}
+
+fn tank<'a>(result: &'a AssemblyResult, finding: &Finding) -> Option<Tank<'a>> {
+    let (Detail::Year(detail), Some(place)) = (&finding.detail, &finding.place) else {
+        return None;
+    };
+    let off = |water: &WaterYear| (water.peak - detail.peak).abs();
+    let paths = result.ends.iter().flat_map(|end| &end.paths);
+    let found = paths
+        .filter(|path| path.path.name == place.path)
+        .filter_map(|path| Some((path, path.year.as_ref()?)))
+        .flat_map(|(path, year)| places(path, year).map(move |at| (path, year, at)))
+        .filter(|(_, _, (name, _))| *name == place.plane)
+        .min_by(|a, b| off(a.2.1).total_cmp(&off(b.2.1)));
+    let (path, year, (name, water)) = found?;
+    Some(Tank {
+        name,
+        path,
+        year,
+        water,
+        detail: detail.clone(),
+        status: finding.status,
+    })
+}
+
+/// Every place of a path by the name the checks give it.
+fn places<'a>(
+    path: &'a PathResult,
+    year: &'a Year,
+) -> impl Iterator<Item = (String, &'a WaterYear)> {
+    let planes = path.plane_names.iter().cloned().zip(&year.planes);
+    let pieces = path.path.pieces.iter();
+    let inside = pieces.map(|piece| format!("inside {}", piece.name));
+    planes.chain(inside.zip(&year.inside))
+}
+
+/// The plane that comes closest to condensing, where the check found that none does.
+pub(super) fn closest<'a>(one: &'a Judged<'_>) -> Option<Closest<'a>> {
+    let finding = year_finding(one)?;
+    let (Detail::Closest { humidity, month }, Some(place)) = (&finding.detail, &finding.place)
+    else {
+        return None;
+    };
+    let paths = one.result.ends.iter().flat_map(|end| &end.paths);
+    let found = paths
+        .filter(|path| path.path.name == place.path)
+        .filter_map(|path| {
+            let plane = path.plane_names.iter().position(|n| *n == place.plane)?;
+            let year = path.year.as_ref()?;
+            Some((
+                path,
+                std::array::from_fn(|n| year.months[n].humidity(plane)),
+            ))
+        });
+    let off = |humidities: &[Option<f64>; 12]| {
+        humidities[*month].map_or(f64::INFINITY, |there| (there - humidity).abs())
+    };
+    let (path, humidities) = found.min_by(|a, b| off(&a.1).total_cmp(&off(&b.1)))?;
+    Some(Closest {
+        name: place.plane.clone(),
+        path,
+        humidity: humidities,
+        most: (*humidity, *month),
+        status: finding.status,
+    })
+}
+
+/// The finding on the year that is judged.
+pub(super) fn year_finding<'a>(one: &'a Judged<'_>) -> Option<&'a Finding> {
+    let mut findings = one.verdict.findings.iter();
+    findings.find(|finding| finding.check == Check::Year && finding.status != Status::Note)
+}
+
+/// The finding on water worth telling: the judged one, or where nothing judged is wetted the
+/// wettest counted one.
+pub(super) fn worst_water<'a>(one: &'a Judged<'_>) -> Option<&'a Finding> {
+    let judged = year_finding(one);
+    if judged.is_some_and(|finding| finding.detail != Detail::None) {
+        return judged;
+    }
+    let yearly = |finding: &&Finding| match &finding.detail {
+        Detail::Year(detail) => finite(detail.yearly),
+        _ => 0.0,
+    };
+    let notes = one
+        .verdict
+        .findings
+        .iter()
+        .filter(|f| f.check == Check::Year && f.status == Status::Note);
+    notes
+        .max_by(|a, b| yearly(a).total_cmp(&yearly(b)))
+        .or(judged.filter(|finding| finding.status == Status::Unknown))
+}
+
+/// The path that decides the year: that of the judged finding, else the wettest counted one's,
+/// else the cavity.
+pub(super) fn deciding_path<'a>(one: &'a Judged<'_>) -> Option<&'a PathResult> {
+    let tanks = tanks(one);
+    let vulnerable = tanks.iter().find(|tank| tank.status != Status::Note);
+    let path = vulnerable
+        .map(|tank| tank.path)
+        .or_else(|| closest(one).map(|closest| closest.path))
+        .or_else(|| tanks.first().map(|tank| tank.path));
+    let cavity = || one.result.ends.first().and_then(|end| end.paths.first());
+    path.or_else(cavity)
+}
+
+/// A number a drawing can use: what isn't finite is nothing.
+pub(super) fn finite(value: f64) -> f64 {
+    if value.is_finite() { value } else { 0.0 }
+}

@@ -1,0 +1,115 @@
+//! Details as JSON.
+
+use serde_json::{Value, json};
+
+use super::JudgedDetail;
+use crate::check::detail::{HandCheckDetail, SpotDetail};
+use crate::quantity::{Temperature, month_name};
+use crate::solve::conduction::{Coldest, Estimate};
+use crate::solve::detail::{DetailResult, RoomSurface, WoodPart};
+
+/// A detail with its findings, its results and their error bars.
+pub(super) fn detail(one: &JudgedDetail<'_>) -> Value {
+    let route = one
+        .route
+        .iter()
+        .map(|(name, verdict)| json!({"stop": name, "verdict": verdict.status.word()}));
+    let hand_checks = one.hand_checks.iter().map(|estimate| {
+        json!({
+            "estimate": super::sentence_detail::estimate_name(estimate.kind),
+            "heat_flow_w_per_m": estimate.heat_flow,
+            "floor_c": estimate.floor.as_celsius(),
+            "wood_c": estimate.wood.map(Temperature::as_celsius),
+        })
+    });
+    json!({
+        "name": one.name(),
+        "detail": one.case.name,
+        "variant": one.case.variant,
+        "verdict": one.verdict.status.word(),
+        "worst_stop": one.stop.name,
+        "at_stops": route.collect::<Vec<_>>(),
+        "settled": one.settled(),
+        "failure": one.result.as_ref().err().map(super::sentence_detail::failure),
+        "findings": one.verdict.findings.iter().map(super::json::finding).collect::<Vec<_>>(),
+        "hand_checks": hand_checks.collect::<Vec<_>>(),
+        "result": one.result.as_ref().ok().map(result),
+    })
+}
+
+fn result(result: &DetailResult) -> Value {
+    let grids = result.conduction.grids.iter().map(|grid| {
+        json!({
+            "cells": grid.cells,
+            "heat_flow_w_per_m": grid.heat_flow,
+            "residual": grid.report.residual,
+            "heat_imbalance": grid.report.imbalance,
+            "iterations": grid.report.iterations,
+        })
+    });
+    json!({
+        "indoor_c": result.air.0.as_celsius(),
+        "outdoor_c": result.air.1.as_celsius(),
+        "heat_flow_w_per_m": estimate(&result.conduction.heat_flow),
+        "coupling_coefficient_w_per_mk": result.conduction.coupling.as_ref().map(estimate),
+        "plane_coupling_w_per_mk": result.plane_coupling,
+        "psi_w_per_mk": result.psi.as_ref().map(estimate),
+        "surfaces": result.surfaces.iter().map(surface).collect::<Vec<_>>(),
+        "wood": result.wood.iter().map(wood).collect::<Vec<_>>(),
+        "grids": grids.collect::<Vec<_>>(),
+    })
+}
+
+fn estimate(estimate: &Estimate) -> Value {
+    json!({"value": estimate.value, "bar": estimate.bar, "observed_order": estimate.order})
+}
+
+fn coldest(coldest: &Coldest) -> Value {
+    json!({
+        "temperature_c": coldest.point.temperature,
+        "bar_k": coldest.bar,
+        "x_m": coldest.point.x,
+        "y_m": coldest.point.y,
+    })
+}
+
+fn surface(surface: &RoomSurface) -> Value {
+    json!({
+        "name": surface.name,
+        "usual_film": coldest(&surface.usual),
+        "film_0_25": coldest(&surface.damp),
+    })
+}
+
+fn wood(part: &WoodPart) -> Value {
+    json!({
+        "name": part.name,
+        "at_steel": part.at_steel,
+        "coldest": part.coldest.as_ref().map(coldest),
+        "coldest_reached_by_room_air": part.reached.as_ref().map(|(at, _)| coldest(at)),
+        "reached_against": part.reached.as_ref().map(|(_, against)| against),
+    })
+}
+
+/// A place that a finding is about.
+pub(super) fn spot(spot: &SpotDetail) -> Value {
+    json!({
+        "x_m": spot.at.0,
+        "y_m": spot.at.1,
+        "bar_k": spot.bar,
+        "temperature_factor": spot.factor,
+        "starts_at_relative_humidity": spot.starts_at.map(crate::quantity::RelativeHumidity::as_fraction),
+        "month": spot.month.map(month_name),
+        "against": spot.against,
+    })
+}
+
+/// An estimate's errors.
+pub(super) fn hand_check(detail: &HandCheckDetail) -> Value {
+    json!({
+        "estimate": super::sentence_detail::estimate_name(detail.kind),
+        "heat_flow_relative_error": detail.heat_flow_error,
+        "floor_error_k": detail.floor_error,
+        "wood_error_k": detail.wood_error,
+    })
+}

@@ -1,0 +1,95 @@
+//! Sentences on details in two dimensions.
+
+use super::sentence::distance;
+use crate::check::detail::SpotDetail;
+use crate::check::{Check, Detail, Finding, Status};
+use crate::quantity::{Style, TemperatureDifference, month_name};
+use crate::solve::detail::{DetailFailure, HandCheckKind};
+
+/// What an estimate is called.
+pub(super) fn estimate_name(kind: HandCheckKind) -> &'static str {
+    match kind {
+        HandCheckKind::ByStrip => "parallel path by strip",
+        HandCheckKind::ByArea => "parallel path by area",
+        HandCheckKind::IsothermalPlanes => "isothermal planes",
+        HandCheckKind::Fin => "fin",
+    }
+}
+
+/// Why a detail has no result.
+pub(super) fn failure(why: &DetailFailure) -> String {
+    match why {
+        DetailFailure::Parts(problems) => {
+            let words: Vec<String> = problems.iter().map(ToString::to_string).collect();
+            format!("It can't be put together: {}.", words.join("; "))
+        }
+        DetailFailure::Conduction(error) => format!("It can't be solved: {error}."),
+    }
+}
+
+pub(super) fn spot(finding: &Finding, style: Style) -> String {
+    let (Some(place), Some(value), Some(limit), Some(margin), Detail::Spot(spot)) = (
+        &finding.place,
+        finding.value,
+        finding.limit,
+        finding.margin,
+        &finding.detail,
+    ) else {
+        return "It can't be judged.".into();
+    };
+    let at = style.temperature(value);
+    let bar = error_bar(spot, style);
+    let distance = distance(margin, style);
+    let limit = style.temperature(limit);
+    let starts = spot.starts_at.map_or_else(String::new, |rh| {
+        format!(" It starts there at {} in the room.", style.humidity(rh))
+    });
+    let night = finding.night_margin.map_or_else(String::new, |margin| {
+        format!("; on the design night {} it", self::distance(margin, style))
+    });
+    match (finding.check, finding.status) {
+        (Check::DetailCondensation, _) => format!(
+            "The coldest place of the {} is at {at} {bar}, {distance} the dew point of the room air, \
+             {limit}{night}.{starts}",
+            place.path
+        ),
+        (Check::DetailMold, _) => {
+            let month = spot.month.map_or_else(
+                || "On the winter mean".to_owned(),
+                |month| format!("In {}", month_name(month)),
+            );
+            format!(
+                "{month} the coldest place of the {} is at {at} {bar}, {distance} the temperature at \
+                 which it would stand at 80 % humidity, {limit}.{starts}",
+                place.path
+            )
+        }
+        (_, Status::Note) => format!(
+            "The {} is at {at} {bar} at its coldest; leaking room air doesn't get there.",
+            place.path
+        ),
+        _ => format!(
+            "The {} is at {at} {bar} where leaking room air gets to it{}, {distance} the dew point \
+             of the room air, {limit}{night}.",
+            place.path,
+            against(spot)
+        ),
+    }
+}
+
+fn against(spot: &SpotDetail) -> String {
+    match spot.against.is_empty() {
+        true => String::new(),
+        false => format!(" (against the {})", spot.against),
+    }
+}
+
+/// `± 0.04 °F`
+fn error_bar(spot: &SpotDetail, style: Style) -> String {
+    let bar = TemperatureDifference::from_kelvin(spot.bar);
+    let (value, unit) = match style.temperature_unit() {
+        "°F" => (bar.as_fahrenheit_degrees(), "°F"),
+        _ => (bar.as_kelvin(), "K"),
+    };
+    format!("± {} {unit}", crate::quantity::fixed(value, 2))
+}

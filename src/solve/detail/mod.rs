@@ -1,0 +1,177 @@
+//! A detail in two dimensions under its conditions: surfaces, wood at the steel, heat flow.
+//!
+//! The cut is solved twice on the winter mean: with the usual films, for heat flow and the
+//! temperatures of parts, and with 0.25 m²·K/W inside, for mold and condensation in corners and
+//! behind furniture (ISO 13788, from memory). Conduction is linear, so the temperature factor of a
+//! place holds for every month and for the design night as well.
+
+mod hand_check;
+mod reach;
+mod wood;
+
+pub use hand_check::{HandCheck, HandCheckKind, hand_checks};
+pub use reach::AirReach;
+pub use wood::WoodPart;
+
+use super::conduction::{Coldest, Conduction, ConductionError, Estimate, Precision, solve_detail};
+use crate::model::Conditions;
+use crate::model::detail::{Area, DetailProblem, Facing};
+use crate::model::drawn::{AirSource, DetailCase, DetailFilms};
+use crate::physics::moist_air::{dew_point, vapor_pressure};
+use crate::quantity::Temperature;
+
+/// Inside film where mold and condensation are judged, m²·K/W (ISO 13788, from memory).
+pub const DAMP_FILM: f64 = 0.25;
+
+/// A surface of the room with its coldest place.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RoomSurface {
+    /// `floor surface`, `wall surface`, or `room` where the detail names none.
+    pub name: String,
+    /// With the usual films.
+    pub usual: Coldest,
+    /// With 0.25 m²·K/W inside.
+    pub damp: Coldest,
+}
+
+/// A detail solved on the winter mean.
+#[derive(Clone, Debug)]
+pub struct DetailResult {
+    /// With the usual films.
+    pub conduction: Conduction,
+    /// With 0.25 m²·K/W inside.
+    pub damp: Conduction,
+    /// The room's surfaces.
+    pub surfaces: Vec<RoomSurface>,
+    /// The parts of wood, in drawing order.
+    pub wood: Vec<WoodPart>,
+    /// Where leaking room air gets to.
+    pub reach: AirReach,
+    /// Σ U·l of the plane assemblies by inside dimensions, W/(m·K); `None` where the detail
+    /// states none.
+    pub plane_coupling: Option<f64>,
+    /// Linear thermal transmittance by inside dimensions, W/(m·K).
+    pub psi: Option<Estimate>,
+    /// Dew point of the room air.
+    pub room_dew_point: Temperature,
+    /// Indoor and outdoor temperature it was solved for.
+    pub air: (Temperature, Temperature),
+}
+
+/// Why a detail has no result.
+#[derive(Clone, Debug, PartialEq)]
+pub enum DetailFailure {
+    /// Its parts can't be put together.
+    Parts(Vec<DetailProblem>),
+    /// It can't be solved.
+    Conduction(ConductionError),
+}
+
+/// Solves a detail on the winter mean.
+///
+/// # Errors
+/// [`DetailFailure`] where the parts don't fit or the grid would be too large.
+pub fn solve_detail_case(
+    case: &DetailCase,
+    conditions: &Conditions,
+    precision: &Precision,
+) -> Result<DetailResult, DetailFailure> {
+    let (indoor, outdoor) = (
+        conditions.indoor.temperature,
+        conditions.winter_mean.temperature,
+    );
+    let solve = |films: &DetailFilms| {
+        let detail = case
+            .detail_at(indoor, outdoor, films)
+            .map_err(DetailFailure::Parts)?;
+        solve_detail(&detail, precision).map_err(DetailFailure::Conduction)
+    };
+    let usual_films = DetailFilms::default();
+    let damp_films = DetailFilms {
+        room: Some(DAMP_FILM),
+        ..usual_films
+    };
+    let conduction = solve(&usual_films)?;
+    let damp = solve(&damp_films)?;
+    let reach = AirReach::of(case, conduction.solution.detail());
+    let wood = wood::parts(case, &conduction, &reach);
+    let has_reference = !case.references.is_empty();
+    let plane_coupling = has_reference.then(|| case.plane_coupling(indoor, outdoor, &usual_films));
+    Ok(DetailResult {
+        surfaces: surfaces(case, &conduction, &damp),
+        wood,
+        reach,
+        psi: plane_coupling.and_then(|clear| conduction.psi(clear)),
+        plane_coupling,
+        room_dew_point: dew_point(vapor_pressure(indoor, conditions.indoor.humidity)),
+        air: (indoor, outdoor),
+        conduction,
+        damp,
+    })
+}
+
+impl DetailResult {
+    /// Temperature factor of a temperature found in this detail; `None` where indoors is as warm
+    /// as outdoors.
+    #[must_use]
+    pub fn factor(&self, celsius: f64) -> Option<f64> {
+        let (indoor, outdoor) = (self.air.0.as_celsius(), self.air.1.as_celsius());
+        let span = indoor - outdoor;
+        (span.abs() > 1e-9).then(|| (celsius - outdoor) / span)
+    }
+
+    /// Whether every error bar is within what was asked for.
+    #[must_use]
+    pub fn settled(&self) -> bool {
+        self.conduction.settled && self.damp.settled
+    }
+}
+
+/// The coldest place of every surface of the room.
+fn surfaces(case: &DetailCase, usual: &Conduction, damp: &Conduction) -> Vec<RoomSurface> {
+    let Some(room) = case
+        .airs
+        .iter()
+        .position(|air| air.source == AirSource::Room)
+    else {
+        return Vec::new();
+    };
+    let named = case.surfaces.iter().filter_map(|surface| {
+        let coldest = |of: &Conduction| coldest_on(of, room, &surface.line, surface.facing);
+        Some(RoomSurface {
+            name: surface.name.clone(),
+            usual: coldest(usual)?,
+            damp: coldest(damp)?,
+        })
+    });
+    let named: Vec<RoomSurface> = named.collect();
+    if !named.is_empty() {
+        return named;
+    }
+    let whole = |of: &Conduction| of.coldest.get(room).copied().flatten();
+    let pair = whole(usual).zip(whole(damp));
+    pair.map(|(usual, damp)| RoomSurface {
+        name: "room surface".into(),
+        usual,
+        damp,
+    })
+    .into_iter()
+    .collect()
+}
+
+fn coldest_on(of: &Conduction, room: usize, line: &Area, facing: Facing) -> Option<Coldest> {
+    const NEAR: f64 = 1e-7;
+    let least = |solution: &super::conduction::Solution| {
+        let on_line = solution.surface(room).into_iter().filter(|point| {
+            point.facing == facing
+                && (line.left - NEAR..=line.right + NEAR).contains(&point.x)
+                && (line.bottom - NEAR..=line.top + NEAR).contains(&point.y)
+        });
+        on_line.min_by(|a, b| a.temperature.total_cmp(&b.temperature))
+    };
+    let (fine, coarse) = (least(&of.solution)?, least(&of.coarser)?);
+    Some(Coldest {
+        point: fine,
+        bar: (fine.temperature - coarse.temperature).abs(),
+    })
+}

@@ -1,0 +1,138 @@
+//! Parts of wood in a detail: the coldest of their faces, and the coldest that leaking air reaches.
+
+use super::reach::AirReach;
+use crate::model::detail::{Detail, Facing, Place};
+use crate::model::drawn::{AirSource, DetailCase};
+use crate::solve::conduction::{Coldest, Conduction, Solution, SurfacePoint};
+
+/// One part of wood.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WoodPart {
+    /// Which block of the detail.
+    pub block: usize,
+    /// Its name.
+    pub name: String,
+    /// The coldest place of its faces, those that look at outdoor air left out.
+    pub coldest: Option<Coldest>,
+    /// The coldest place that leaking room air reaches, and what lies against it there.
+    pub reached: Option<(Coldest, String)>,
+    /// Whether the part touches bare metal.
+    pub at_steel: bool,
+}
+
+/// Every part of wood, in drawing order.
+pub(super) fn parts(case: &DetailCase, conduction: &Conduction, reach: &AirReach) -> Vec<WoodPart> {
+    let detail = conduction.solution.detail();
+    let wood = case.blocks.iter().enumerate();
+    wood.filter(|(_, one)| one.facts.is_wood())
+        .map(|(block, one)| {
+            let inner = |point: &SurfacePoint| !faces_outdoors(case, detail, point);
+            let reached = |point: &SurfacePoint| {
+                inner(point) && is_reached(case, detail, reach, block, point)
+            };
+            let beside = |coldest: Coldest| {
+                let name = beside_name(case, detail, &coldest.point);
+                (coldest, name)
+            };
+            WoodPart {
+                block,
+                name: one.block.name.clone(),
+                coldest: coldest(conduction, block, inner),
+                reached: coldest(conduction, block, reached).map(beside),
+                at_steel: conduction
+                    .solution
+                    .outline(block)
+                    .iter()
+                    .any(|point| is_metal(case, detail, point)),
+            }
+        })
+        .collect()
+}
+
+fn coldest(
+    conduction: &Conduction,
+    block: usize,
+    counts: impl Fn(&SurfacePoint) -> bool,
+) -> Option<Coldest> {
+    let least = |solution: &Solution| {
+        let points = solution
+            .outline(block)
+            .into_iter()
+            .filter(|point| counts(point));
+        points.min_by(|a, b| a.temperature.total_cmp(&b.temperature))
+    };
+    let (fine, coarse) = (least(&conduction.solution)?, least(&conduction.coarser)?);
+    Some(Coldest {
+        point: fine,
+        bar: (fine.temperature - coarse.temperature).abs(),
+    })
+}
+
+/// What lies beyond a point of an outline; `None` at the cut's edge.
+fn beyond(detail: &Detail, point: &SurfacePoint) -> Option<Place> {
+    const STEP: f64 = 1e-7;
+    let (x, y) = match point.facing {
+        Facing::Left => (point.x - STEP, point.y),
+        Facing::Right => (point.x + STEP, point.y),
+        Facing::Down => (point.x, point.y - STEP),
+        Facing::Up => (point.x, point.y + STEP),
+    };
+    let place_in = |edges: &[f64], at: f64| {
+        let after = edges.partition_point(|edge| *edge <= at);
+        (after > 0 && after < edges.len()).then(|| after - 1)
+    };
+    let column = place_in(detail.columns(), x)?;
+    let row = place_in(detail.rows(), y)?;
+    Some(detail.place(column, row))
+}
+
+fn air_source(case: &DetailCase, region: u32) -> Option<AirSource> {
+    let region = case.regions.get(region as usize)?;
+    case.airs.get(region.air).map(|air| air.source)
+}
+
+fn faces_outdoors(case: &DetailCase, detail: &Detail, point: &SurfacePoint) -> bool {
+    match beyond(detail, point) {
+        Some(Place::Air(region)) => air_source(case, region) == Some(AirSource::Outdoors),
+        // The cut's edge isn't a face of the part.
+        Some(Place::Nothing) | None => true,
+        Some(Place::Block(_)) => false,
+    }
+}
+
+/// Air passes all around a part that isn't bonded, and up to the face of one that is.
+fn is_reached(
+    case: &DetailCase,
+    detail: &Detail,
+    reach: &AirReach,
+    block: usize,
+    point: &SurfacePoint,
+) -> bool {
+    let beyond_passes = match beyond(detail, point) {
+        Some(Place::Block(other)) => reach.passes[other as usize],
+        Some(Place::Air(region)) => air_source(case, region) == Some(AirSource::Room),
+        _ => false,
+    };
+    reach.passes[block] || beyond_passes
+}
+
+fn is_metal(case: &DetailCase, detail: &Detail, point: &SurfacePoint) -> bool {
+    match beyond(detail, point) {
+        Some(Place::Block(other)) => {
+            case.blocks[other as usize].facts.kind == Some(crate::model::Kind::Metal)
+        }
+        _ => false,
+    }
+}
+
+fn beside_name(case: &DetailCase, detail: &Detail, point: &SurfacePoint) -> String {
+    match beyond(detail, point) {
+        Some(Place::Block(other)) => case.blocks[other as usize].block.name.clone(),
+        Some(Place::Air(region)) => case
+            .regions
+            .get(region as usize)
+            .and_then(|region| case.airs.get(region.air))
+            .map_or_else(String::new, |air| air.name.clone()),
+        _ => String::new(),
+    }
+}
