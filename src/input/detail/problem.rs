@@ -24,7 +24,6 @@ pub(super) fn told(
         P::Overlap { area, .. }
         | P::AirOverlap { area, .. }
         | P::Gap { area }
-        | P::Island { area, .. }
         | P::FaceOffSurface { line: area, .. }
         | P::FaceTwice { line: area, .. } => told.help(sketch(parts, Some(area))),
         P::AllAir | P::NoBoundary => told.help(sketch(parts, None)),
@@ -72,14 +71,6 @@ fn words<'a>(problem: &'a DetailProblem, detail: &str) -> (Option<&'a str>, Stri
         P::Gap { area } => whole(
             format!("nothing fills a part of detail `{detail}`: {}", place(area)),
             "expected a rectangle or air there",
-        ),
-        P::Island { name, area } => of(
-            name,
-            format!(
-                "`{name}` touches no air, directly or through others: {}",
-                place(area)
-            ),
-            "expected air or a face of given temperature beside it",
         ),
         P::AllAir => whole(
             format!("detail `{detail}` holds nothing but air"),
