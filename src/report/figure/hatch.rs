@@ -55,6 +55,11 @@ pub(super) fn fill(sheet: &Sheet, hatch: Hatch, from: Point, to: Point, layers_s
     }
 }
 
+/// Foam where isotherms run through it: fewer crosses.
+pub(super) fn sparse(sheet: &Sheet, from: Point, to: Point) {
+    marks(sheet, from, to, (620, 460), 40);
+}
+
 /// Cross-hatches a convex polygon: where it is wet.
 pub(super) fn wet(sheet: &Sheet, corners: &[Point]) {
     for angle in [45.0, -45.0] {

@@ -215,6 +215,19 @@ impl Sheet {
         });
     }
 
+    /// The box a label would take: left, top, right, bottom.
+    pub(super) fn would_take(text: &str, at: Point, lettering: Lettering) -> [i32; 4] {
+        corners(text, at, lettering)
+    }
+
+    /// Whether no label drawn so far reaches into a box.
+    pub(super) fn is_free(&self, [left, top, right, bottom]: [i32; 4]) -> bool {
+        self.labels.iter().all(|label| {
+            let [l, t, r, b] = label.corners;
+            left >= r || l >= right || top >= b || t >= bottom
+        })
+    }
+
     /// The finished drawing and its labels.
     pub(super) fn finish(self, title: &str, words: &str) -> Figure {
         let svg = document(self.size, title, words, &self.elements.borrow());
