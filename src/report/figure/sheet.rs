@@ -162,6 +162,17 @@ impl Sheet {
         );
     }
 
+    /// Many lines of one color and width.
+    pub(super) fn strokes(
+        &self,
+        lines: impl IntoIterator<Item = Vec<Point>>,
+        color: RGBColor,
+        width: u32,
+    ) {
+        let RGBColor(red, green, blue) = color;
+        super::svg::strokes(&self.elements, lines, (red, green, blue), width);
+    }
+
     /// A line of dashes `on` long, `off` apart.
     pub(super) fn dashes(
         &self,

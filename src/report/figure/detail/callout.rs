@@ -72,7 +72,8 @@ impl Callout {
             }
             let cost = far + if room.is_on_solid(taken) { 4500 } else { 0 };
             let roomy = [left - 90, top - 70, right + 90, bottom + 70];
-            if best.is_none_or(|(least, _)| cost < least) && sheet.is_free(roomy) {
+            let is_better = best.is_none_or(|(least, _)| cost < least);
+            if is_better && sheet.is_free(roomy) && is_clear(sheet, near, self.at) {
                 best = Some((cost, corner));
             }
         }
@@ -100,6 +101,16 @@ impl Callout {
     }
 }
 
+/// Whether a straight line runs through no label.
+fn is_clear(sheet: &Sheet, from: Point, to: Point) -> bool {
+    const STEPS: i32 = 24;
+    (0..=STEPS).all(|n| {
+        let x = from.0 + (to.0 - from.0) * n / STEPS;
+        let y = from.1 + (to.1 - from.1) * n / STEPS;
+        sheet.is_free([x - 40, y - 40, x + 40, y + 40])
+    })
+}
+
 /// `48.3 ± 0.12 °F`, or `9.1 °C ± 0.07 K`.
 pub(super) fn with_bar(coldest: &Coldest, style: Style) -> String {
     bar_words(
@@ -109,12 +120,13 @@ pub(super) fn with_bar(coldest: &Coldest, style: Style) -> String {
     )
 }
 
-/// The same for a temperature and a bar in K.
+/// The same for a temperature and a bar in K, which is rounded up.
 pub(super) fn bar_words(value: Temperature, bar: f64, style: Style) -> String {
     let number = style.temperature_number(value);
+    let up = |bar: f64| fixed((bar * 100.0).ceil().max(1.0) / 100.0, 2);
     match style.temperature_unit() {
-        "°F" => format!("{number} ± {} °F", fixed(bar * 1.8, 2)),
-        _ => format!("{number} °C ± {} K", fixed(bar, 2)),
+        "°F" => format!("{number} ± {} °F", up(bar * 1.8)),
+        _ => format!("{number} °C ± {} K", up(bar)),
     }
 }
 

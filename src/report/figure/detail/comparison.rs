@@ -19,7 +19,7 @@ const GAP: i32 = 550;
 const NAME_SIZE: i32 = 400;
 const NAME_LINE: i32 = 470;
 /// The least and the greatest height of a section.
-const HEIGHTS: (i32, i32) = (5200, 8600);
+const HEIGHTS: (i32, i32) = (6800, 8600);
 
 /// Draws it.
 pub(in super::super) fn draw(
@@ -127,6 +127,9 @@ fn facts(one: &JudgedDetail<'_>, result: &DetailResult, style: Style) -> Vec<(St
     }
     let dew = style.temperature(result.room_dew_point);
     facts.push(("room air condenses below".into(), dew));
+    if !one.route.is_empty() {
+        facts.push(("worst stop".into(), one.stop.name.clone()));
+    }
     if !one.settled() {
         let lines = wrap(numbers::UNSETTLED, Lettering::PLAIN.size, false, width());
         facts.extend(lines.into_iter().map(|line| (line, String::new())));

@@ -2,11 +2,13 @@
 
 use super::super::axis::Axis;
 use super::super::place::{DASHES, spread};
-use super::super::sheet::{FAINT, GRAY, HEAT, INK, LINE, Lettering, MOISTURE, Point, SIZE, Sheet};
+use super::super::sheet::{
+    FAINT, GRAY, HEAT, INK, LINE, Lettering, MOISTURE, PAPER, Point, SIZE, Sheet,
+};
 use super::isotherm::DOTS;
 use super::window::thinned;
 use crate::model::detail::Facing;
-use crate::model::drawn::{AirSource, DetailCase};
+use crate::model::drawn::{AirSource, DetailCase, DetailKind};
 use crate::quantity::{Style, Temperature, UnitSystem, fixed, unit};
 use crate::solve::conduction::{Solution, SurfacePoint};
 use crate::solve::detail::DetailResult;
@@ -63,10 +65,12 @@ pub(super) fn draw(
     let Some(floor) = Floor::of(case, result) else {
         return;
     };
-    let heading = format!(
-        "floor surface from the wall inward, {}",
-        style.temperature_unit()
-    );
+    let way = match case.kind {
+        DetailKind::FloorEdge => "from the wall inward",
+        DetailKind::CrossMembers => "from the middle of the steel",
+        DetailKind::Rectangles => "from its left end",
+    };
+    let heading = format!("floor surface {way}, {}", style.temperature_unit());
     let bold = Lettering::PLAIN.bold();
     sheet.text(
         &bold.fit(&heading, to.0 - from.0),
@@ -115,11 +119,30 @@ pub(super) fn draw(
         (end(&floor.usual), "usual film", gray),
     ];
     gutter(sheet, right + 120, axis.ends, words);
-    for (points, radius) in [(&floor.usual, 75), (&floor.damp, 55)] {
-        let coldest = points.iter().min_by(|a, b| a.1.total_cmp(&b.1));
-        if let Some((x, at)) = coldest {
-            sheet.ring((across(*x), axis.at(degrees(*at))), radius, HEAT, 36);
-        }
+    let coldest = |points: &[(f64, f64)]| {
+        let least = points.iter().min_by(|a, b| a.1.total_cmp(&b.1));
+        least.map(|(x, at)| ((across(*x), axis.at(degrees(*at))), *at))
+    };
+    let marked: Vec<(Point, f64)> = [&floor.usual, &floor.damp]
+        .into_iter()
+        .filter_map(|points| coldest(points))
+        .collect();
+    let wanted: Vec<i32> = marked.iter().map(|((_, y), _)| *y).collect();
+    let placed = spread(&wanted, LINE, (axis.ends.1, axis.ends.0));
+    for ((at, celsius), y) in marked.into_iter().zip(placed) {
+        let words = style.temperature(Temperature::from_celsius(celsius));
+        let width = Lettering::PLAIN.width(&words);
+        // At the side where there is room.
+        let is_left = at.0 + 350 + width > right;
+        let x = if is_left {
+            at.0 - 260 - width
+        } else {
+            at.0 + 260
+        };
+        let base = (x, y + SIZE * 36 / 100);
+        sheet.fill((x - 40, base.1 - 280), (x + width + 40, base.1 + 30), PAPER);
+        sheet.text(&words, base, Lettering::PLAIN);
+        sheet.ring(at, 70, HEAT, 36);
     }
 }
 

@@ -1,5 +1,6 @@
 //! Isotherms: thin and labeled at round steps, heavy at the dew point, dotted where mold begins.
 
+use super::super::hatch;
 use super::super::place::DASHES;
 use super::super::sheet::{GRAY, HEAT, INK, Lettering, MOISTURE, PAPER, Point, SIZE, Sheet};
 use super::window::Window;
@@ -86,11 +87,11 @@ pub(super) fn limits(
     let damp = Field::of(&result.damp.solution);
     let mold = shown(window, &damp, mold_at(one, result));
     for line in &mold {
-        sheet.dashes(line, DOTS, INK, 26);
+        sheet.strokes(hatch::dashes(line, DOTS), INK, 26);
     }
     let dew = shown(window, field, result.room_dew_point);
     for line in &dew {
-        sheet.dashes(line, DASHES, MOISTURE, 55);
+        sheet.strokes(hatch::dashes(line, DASHES), MOISTURE, 55);
     }
     vec![("dew point".to_owned(), dew), ("mold".to_owned(), mold)]
 }

@@ -33,7 +33,9 @@ fn is_level(one: &Dimension) -> bool {
 
 /// Room needed at the left of the drawing and below it.
 pub(super) fn lanes(case: &DetailCase, window: &Window, style: Style) -> Point {
-    let (level, upright): (Vec<_>, Vec<_>) = drawn(case, window).partition(|one| is_level(one));
+    let (level, upright): (Vec<_>, Vec<_>) = drawn(case, window)
+        .filter(|one| !is_above(one, window))
+        .partition(|one| is_level(one));
     let whole = |count: usize| i32::try_from(count).unwrap_or(0);
     let widths = upright
         .iter()
@@ -44,26 +46,45 @@ pub(super) fn lanes(case: &DetailCase, window: &Window, style: Style) -> Point {
     (beside, LANE * whole(level.len()) + 150)
 }
 
-/// Draws them: lengths across below the drawing, heights at its left.
-pub(super) fn draw(sheet: &mut Sheet, window: &Window, case: &DetailCase, style: Style) {
+/// Whether it is drawn above: what it measures leaves the drawing there.
+fn is_above(one: &Dimension, window: &Window) -> bool {
+    is_level(one) && one.line.top >= window.area.top - LEAST_SIZE
+}
+
+/// Room needed above the drawing.
+pub(super) fn above(case: &DetailCase, window: &Window) -> i32 {
+    let count = drawn(case, window)
+        .filter(|one| is_above(one, window))
+        .count();
+    i32::try_from(count).unwrap_or(0) * LANE
+}
+
+/// Draws them: lengths across below the drawing or above it, heights at its left. `names` is the
+/// height taken by what stands right above the drawing.
+pub(super) fn draw(
+    sheet: &mut Sheet,
+    window: &Window,
+    case: &DetailCase,
+    (names, room): (i32, i32),
+    style: Style,
+) {
     let far = window.far();
     let (level, upright): (Vec<_>, Vec<_>) = drawn(case, window).partition(|one| is_level(one));
-    let mut y = far.1 + 380;
+    let mut below = far.1 + 380;
+    let mut over = window.corner.1 - names - 200;
     for one in level {
         let line = &one.line;
         let (from, to) = (
             window.point(line.left, line.top),
             window.point(line.right, line.bottom),
         );
-        across(
-            sheet,
-            (from.0, to.0),
-            from.1.min(far.1),
-            y,
-            far.0,
-            &words(one, style),
-        );
-        y += LANE;
+        let words = words(one, style);
+        let (edge, y) = match is_above(one, window) {
+            true => (window.corner.1, &mut over),
+            false => (from.1.clamp(window.corner.1, far.1), &mut below),
+        };
+        across(sheet, (from.0, to.0), (edge, *y), far.0 + room, &words);
+        *y += if is_above(one, window) { -LANE } else { LANE };
     }
     heights(sheet, window, &upright, style);
 }
@@ -71,7 +92,7 @@ pub(super) fn draw(sheet: &mut Sheet, window: &Window, case: &DetailCase, style:
 fn words(one: &Dimension, style: Style) -> String {
     let line = &one.line;
     let length = (line.right - line.left).max(line.top - line.bottom);
-    format!("{} {}", one.name, style.length(Length::from_m(length)))
+    format!("{} {}", style.length(Length::from_m(length)), one.name)
 }
 
 /// Heights stand close beside each other, their words at the left of all.
@@ -105,19 +126,27 @@ fn heights(sheet: &mut Sheet, window: &Window, upright: &[&Dimension], style: St
     }
 }
 
-fn across(sheet: &mut Sheet, (from, to): Point, top: i32, y: i32, right: i32, words: &str) {
+/// On the line where it is long enough, else at its right.
+fn across(sheet: &mut Sheet, (from, to): Point, (edge, y): Point, right: i32, words: &str) {
+    let past = if y > edge { 90 } else { -90 };
     for x in [from, to] {
-        sheet.line(vec![(x, top), (x, y + 90)], FAINT, 9);
+        sheet.line(vec![(x, edge), (x, y + past)], FAINT, 9);
         sheet.line(vec![(x - 70, y + 70), (x + 70, y - 70)], INK, 18);
     }
     sheet.line(vec![(from, y), (to, y)], INK, 12);
     let plain = Lettering::PLAIN;
-    let x = to + 160;
-    let words = plain.fit(words, (right + 900 - x).max(2500));
-    let base = (x, y + SIZE * 36 / 100);
-    let [left, top, right, bottom] = Sheet::would_take(&words, base, plain);
-    sheet.fill((left - 20, top - 20), (right + 20, bottom), PAPER);
-    sheet.text(&words, base, plain);
+    let base = y + SIZE * 36 / 100;
+    let (at, set) = match plain.width(words) + 500 < to - from {
+        true => ((i32::midpoint(from, to), base), plain.centered()),
+        false => ((to + 160, base), plain),
+    };
+    let words = match at.0 == to + 160 {
+        true => plain.fit(words, right - at.0),
+        false => words.to_owned(),
+    };
+    let [left, top, right, bottom] = Sheet::would_take(&words, at, set);
+    sheet.fill((left - 40, top - 20), (right + 40, bottom), PAPER);
+    sheet.text(&words, at, set);
 }
 
 /// Foam, plate and cut in words.

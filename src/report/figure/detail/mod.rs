@@ -29,7 +29,7 @@ const NAMES: i32 = 1900;
 /// For the wall's layers above the drawing.
 const ABOVE: i32 = 550;
 /// Height of the curve.
-const CURVE: i32 = 5000;
+const CURVE: i32 = 4700;
 /// The least height given to the drawing.
 const LEAST: i32 = 9000;
 
@@ -41,38 +41,46 @@ const LEFT_OUT: &str = "Not modeled: corners in three dimensions, the hitch end,
 pub(super) fn draw(project: &Project, one: &JudgedDetail<'_>, style: Style) -> Figure {
     let (case, word) = (one.case, one.verdict.status.word());
     let frame = frame(project, one, style);
-    let free = LETTER.1 - frame.top() - frame.bottom() - ABOVE;
-    let height = free.max(LEAST);
-    // How much the dimensions take hangs on what is shown, and that on what they take: lanes for
-    // all of them are kept.
-    let room = |lanes: Point| {
-        let across = WIDTH - NUMBERS - NAMES - 400 - lanes.0;
-        (across, height - lanes.1 - 200)
-    };
-    let window = |lanes: Point| {
-        let corner = (EDGE + lanes.0, frame.top() + ABOVE);
-        let scale = window::scale(&[window::core(case)], room(lanes), style.units);
-        Window::new(case, scale, corner, room(lanes))
-    };
-    let lanes = measure::lanes(case, &window((3500, 2000)), style);
-    let window = window(lanes);
-    let mut sheet = Sheet::new((LETTER.0, LETTER.1 + height - free));
-    section(&mut sheet, &window, one, style);
+    let curve = if one.result.is_ok() { CURVE + 250 } else { 0 };
+    let numbers = curve + numbers::height(one, NUMBERS, style) + 150;
+    let free = LETTER.1 - frame.top() - frame.bottom();
+    let height = free.max(LEAST).max(numbers);
+    let place = placed(one, (frame.top(), height), style);
+    let size = LETTER.1 + height - free;
+    let mut sheet = Sheet::new((LETTER.0, size));
+    section(&mut sheet, &place, one, style);
     let right = EDGE + WIDTH;
     let left = right - NUMBERS;
-    let mut top = frame.top();
+    let top = frame.top();
     if let Ok(result) = &one.result {
         let mold = isotherm::mold_at(one, result);
         let chart = ((left, top), (right, top + CURVE));
         curve::draw(&mut sheet, chart, case, result, mold, style);
-        top += CURVE + 250;
     }
-    let bottom = frame.top() + ABOVE + height - 150;
-    numbers::draw(&mut sheet, ((left, top), (right, bottom)), one, style);
-    let size = LETTER.1 + height - free;
-    frame.draw(&mut sheet, size, &window.scale.foot_of("section"));
+    let beside = ((left, top + curve), (right, top + height - 100));
+    numbers::draw(&mut sheet, beside, one, style);
+    frame.draw(&mut sheet, size, &place.scale.foot_of("section"));
     let title = format!("{}: {}", project.title, one.name());
     sheet.finish(&title, &words(one, word, style))
+}
+
+/// As much of the cut as fits beside the numbers, with its dimensions around it.
+fn placed(one: &JudgedDetail<'_>, (top, height): (i32, i32), style: Style) -> Window {
+    let case = one.case;
+    let core = [window::core(case)];
+    let window = |(left, below): Point, above: i32| {
+        let room = (
+            WIDTH - NUMBERS - NAMES - 400 - left,
+            height - ABOVE - above - below - 200,
+        );
+        let scale = window::scale(&core, room, style.units);
+        let corner = (EDGE + left, top + ABOVE + above);
+        Window::new(case, scale, corner, room)
+    };
+    // How much the dimensions take hangs on what is shown, and that on what they take.
+    let first = window((3500, 2000), 0);
+    let above = measure::above(case, &first);
+    window(measure::lanes(case, &first, style), above)
 }
 
 /// The section with all that is written on it.
@@ -81,7 +89,7 @@ fn section(sheet: &mut Sheet, window: &Window, one: &JudgedDetail<'_>, style: St
     solid::blocks(sheet, window, case);
     solid::layers(sheet, window, case, NAMES);
     solid::airs(sheet, window, case);
-    measure::draw(sheet, window, case, style);
+    measure::draw(sheet, window, case, (ABOVE, NAMES + 200), style);
     let mut named: Vec<&str> = Vec::new();
     let mut callouts = Vec::new();
     let mut lines = Vec::new();

@@ -18,15 +18,12 @@ const MORE: &str = "More stands in the text report.";
 /// A line with what ends it at the right.
 type Row = (String, String, Lettering);
 
-/// Draws as many rows as there is room for.
-pub(super) fn draw(
-    sheet: &mut Sheet,
-    (from, to): (Point, Point),
-    one: &JudgedDetail<'_>,
-    style: Style,
-) {
-    let width = to.0 - from.0;
-    let rows = match &one.result {
+/// The most rows the sheet grows for.
+const MOST_ROWS: usize = 34;
+
+/// Everything that could be said.
+fn all(one: &JudgedDetail<'_>, width: i32, style: Style) -> Vec<Row> {
+    match &one.result {
         Ok(result) => rows(one, result, width, style),
         Err(why) => {
             let sentence = format!("No result. {}", failure(why));
@@ -35,7 +32,24 @@ pub(super) fn draw(
             rows.extend(broken(&sizes, width, Lettering::PLAIN.color(GRAY)));
             rows
         }
-    };
+    }
+}
+
+/// Height of all rows, or of as many as there may be.
+pub(super) fn height(one: &JudgedDetail<'_>, width: i32, style: Style) -> i32 {
+    let rows = all(one, width, style).len().min(MOST_ROWS);
+    i32::try_from(rows).unwrap_or(0) * LINE
+}
+
+/// Draws as many rows as there is room for.
+pub(super) fn draw(
+    sheet: &mut Sheet,
+    (from, to): (Point, Point),
+    one: &JudgedDetail<'_>,
+    style: Style,
+) {
+    let width = to.0 - from.0;
+    let rows = all(one, width, style);
     let room = usize::try_from((to.1 - from.1) / LINE).unwrap_or(0).max(2);
     let short = rows.len() > room;
     let shown = if short { room - 1 } else { rows.len() };

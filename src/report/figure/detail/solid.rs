@@ -128,11 +128,10 @@ pub(super) fn cold(sheet: &Sheet, window: &Window, result: &DetailResult, field:
         ((45.0, 330.0, 60.0), false, 10),
     ];
     for (family, wet, width) in families {
-        for chord in hatch::parallel(&corners, family) {
-            for run in runs(&chord, |point| reached(window.in_life(point)) == Some(wet)) {
-                sheet.line(run, MOISTURE, width);
-            }
-        }
+        let chords = hatch::parallel(&corners, family);
+        let holds = |point| reached(window.in_life(point)) == Some(wet);
+        let lines = chords.iter().flat_map(|chord| runs(chord, holds));
+        sheet.strokes(lines, MOISTURE, width);
     }
 }
 
