@@ -79,11 +79,15 @@ impl Level {
         );
         let even = &self.x_even.panel(panel)[..rows];
         let next = &self.x_even.panel_after(panel)[..rows];
+        // Shifted rows serve three times: they are carried along.
+        let east = |y: usize| from_right(&even[y], &next[y]);
+        let (mut east_below, mut east_here) = (ZERO, east(1));
         self.odd.solve(panel, x, |y| {
-            let weight = left.weigh_odd(y, [&even[y - 1], &even[y], &even[y + 1]]);
-            let east = |y: usize| from_right(&even[y], &next[y]);
-            let other = right.weigh_odd(y, [&east(y - 1), &east(y), &east(y + 1)]);
-            by_lane(|k| rhs[y][k] - weight[k] - other[k])
+            let east_above = east(y + 1);
+            let west = left.weigh_odd(y, [&even[y - 1], &even[y], &even[y + 1]]);
+            let weight = right.weigh_odd(y, [&east_below, &east_here, &east_above]);
+            (east_below, east_here) = (east_here, east_above);
+            by_lane(|k| rhs[y][k] - west[k] - weight[k])
         });
     }
 

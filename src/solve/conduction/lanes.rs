@@ -51,19 +51,25 @@ pub(super) fn negative(a: &Row) -> Row {
 /// Every lane's right neighbor: the next panel's first lane follows the last.
 #[inline(always)]
 pub(super) fn from_right(here: &Row, next: &Row) -> Row {
-    let mut row = ZERO;
-    row[..LANES - 1].copy_from_slice(&here[1..]);
-    row[LANES - 1] = next[0];
-    row
+    by_lane(|k| {
+        if k + 1 < LANES {
+            here[(k + 1) % LANES]
+        } else {
+            next[0]
+        }
+    })
 }
 
 /// Every lane's left neighbor: the previous panel's last lane precedes the first.
 #[inline(always)]
 pub(super) fn from_left(here: &Row, previous: &Row) -> Row {
-    let mut row = ZERO;
-    row[1..].copy_from_slice(&here[..LANES - 1]);
-    row[0] = previous[LANES - 1];
-    row
+    by_lane(|k| {
+        if k > 0 {
+            here[(k + LANES - 1) % LANES]
+        } else {
+            previous[LANES - 1]
+        }
+    })
 }
 
 /// Values of some columns of a grid. Above and below its rows every panel has one more that

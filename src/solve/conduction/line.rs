@@ -45,7 +45,7 @@ impl Tridiagonal {
         &self,
         panel: usize,
         x: &mut [Row],
-        right_hand_side: impl Fn(usize) -> Row,
+        mut right_hand_side: impl FnMut(usize) -> Row,
     ) {
         let rows = x.len();
         let multiplier = &self.up.panel(panel)[..rows];
@@ -86,7 +86,7 @@ impl Lines {
         &self,
         panel: usize,
         x: &mut [Row],
-        right_hand_side: impl Fn(usize) -> Row,
+        right_hand_side: impl FnMut(usize) -> Row,
     ) {
         self.0.solve_factored(panel, x, right_hand_side);
     }
