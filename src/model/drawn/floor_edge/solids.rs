@@ -107,6 +107,10 @@ impl Frame<'_> {
             area,
             true,
         );
+        // Framing that crosses a bonded layer counts as bonded there.
+        if bay.layer.bonded {
+            drawing.bond_last();
+        }
         Ok(())
     }
 
