@@ -158,6 +158,8 @@ const MAY_BE_NULL: &[&str] = &[
     // by hand has no plane assemblies to count psi against, and a winter mean is no month.
     "failure",
     "observed_order",
+    // Between airs of one temperature heat doesn't couple.
+    "coupling_coefficient_w_per_mk",
     "plane_coupling_w_per_mk",
     "psi_w_per_mk",
     "month",
