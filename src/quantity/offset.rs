@@ -30,6 +30,8 @@ impl Offset {
 
 impl Quantity for Offset {
     const EXPECTED: &'static str = "a place such as `0`, `5.5 in`, `-1/2 in` or `140 mm`";
+    // Zero has none.
+    const BARE_NUMBER: bool = true;
 
     fn read(text: &str) -> Result<Self, QuantityError> {
         let trimmed = text.trim();

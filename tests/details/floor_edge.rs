@@ -220,3 +220,52 @@ variants:
     let expected = ["edge", "members", "edge, other wall", "edge, other reach"];
     assert_eq!(names, expected);
 }
+
+/// A membrane resists no heat and isn't drawn; bonded, it still stops leaking air.
+#[test]
+fn a_bonded_membrane_is_a_seal() {
+    let sheet = "      - {name: sheet, material: polyethylene, bonded: true}
+      - {name: subfloor,";
+    let text = house("details: {edge: {floor-edge: {floor: floor, wall: wall, flange: flange}}}\n");
+    let details = details(&text.replacen("      - {name: subfloor,", sheet, 1));
+    assert!(
+        details[0]
+            .blocks
+            .iter()
+            .all(|one| one.block.name != "sheet")
+    );
+    let seal = &details[0].seals[0];
+    let line = [
+        seal.line.left,
+        seal.line.right,
+        seal.line.bottom,
+        seal.line.top,
+    ];
+    for (ours, expected) in line.iter().zip([9.25, 49.25, 9.75, 9.75]) {
+        assert_abs_diff_eq!(ours / INCH, expected, epsilon = 1e-9);
+    }
+}
+
+/// Films an assembly states hold in its details too, each where its faces look.
+#[test]
+fn films_of_the_assemblies_hold_in_the_detail() {
+    let text = house("details: {edge: {floor-edge: {floor: floor, wall: wall, flange: flange}}}\n");
+    let stated =
+        "kind: floor\n    films: {inside: {resistance: RSI 0.2}, outside: {resistance: RSI 0.05}}";
+    let details = details(&text.replacen("kind: floor", stated, 1));
+    let parts = details[0].parts_at(ROOM, COLD, &DetailFilms::default());
+    let (room, below) = (parts.regions[0].films, parts.regions[1].films);
+    assert_eq!((room.up, room.sideways), (0.2, 0.13));
+    assert_eq!((below.down, below.sideways), (0.05, 0.04));
+}
+
+/// Half a micrometer of steel is drawn as it is: what the solver makes of it, it says.
+#[test]
+fn a_flange_thinner_than_a_micrometer_is_drawn() {
+    let text = house("details: {edge: {floor-edge: {floor: floor, wall: wall, flange: flange}}}\n");
+    let thin = "metal: carbon steel, thickness: 0.0005 mm";
+    let details = details(&text.replacen("metal: carbon steel, thickness: 1/4 in", thin, 1));
+    let [.., bottom, top] = place_of(&details[0], "flange");
+    assert_abs_diff_eq!((top - bottom) * INCH, 5e-7, epsilon = 1e-12);
+    solved_between(&details[0]);
+}

@@ -1,6 +1,6 @@
 //! What a detail's problems are to whoever drew it: which line of the file, where in the cut.
 
-use super::sketch::sketch;
+use super::sketch::{Meant, sketch};
 use super::text::DetailText;
 use crate::document::{At, Word};
 use crate::error::{Problem, Span};
@@ -23,10 +23,10 @@ pub(super) fn told(
     match problem {
         P::Overlap { area, .. }
         | P::AirOverlap { area, .. }
-        | P::Gap { area }
         | P::FaceOffSurface { line: area, .. }
-        | P::FaceTwice { line: area, .. } => told.help(sketch(parts, Some(area))),
-        P::AllAir | P::NoBoundary => told.help(sketch(parts, None)),
+        | P::FaceTwice { line: area, .. } => told.help(sketch(parts, &Meant::Place(area))),
+        P::Gap { area } => told.help(sketch(parts, &Meant::Nothing(area))),
+        P::AllAir | P::NoBoundary => told.help(sketch(parts, &Meant::All)),
         _ => told,
     }
 }
@@ -110,8 +110,8 @@ fn span_of(name: &str, text: &DetailText) -> Option<Span> {
     let rectangles = text.rectangles.iter().flatten().map(|one| &one.name);
     let air = text.air.iter().flatten().map(|one| &one.name);
     let faces = text.faces.iter().flatten().map(|one| &one.name);
-    let all = rectangles.chain(air).chain(faces);
-    all.filter(|at| at.value.0 == name).last().map(|at| at.span)
+    let mut all = rectangles.chain(air).chain(faces);
+    all.rfind(|at| at.value.0 == name).map(|at| at.span)
 }
 
 /// Coordinates from the cut's lower left corner, in inches and millimeters.

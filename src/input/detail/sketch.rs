@@ -9,32 +9,45 @@ const KEY_LINES: usize = 6;
 /// How much higher a character is than wide.
 const ASPECT: f64 = 2.0;
 
+/// What a sketch points at.
+pub(super) enum Meant<'a> {
+    /// The cut as a whole.
+    All,
+    /// A place, whatever lies there.
+    Place(&'a Area),
+    /// What nothing fills within a place.
+    Nothing(&'a Area),
+}
+
 /// The cut as seen: a letter for each solid, `.` for air, `?` where nothing is, `#` at the place
 /// that is meant. At most 24 lines of 60 characters.
-pub(super) fn sketch(parts: &DetailParts, meant: Option<&Area>) -> String {
+pub(super) fn sketch(parts: &DetailParts, meant: &Meant<'_>) -> String {
     let (columns, rows) = size(parts);
-    let cell = |n: usize, of: usize, size: f64| (n as f64 + 0.5) / of as f64 * size;
+    let (dx, dy) = (parts.width / columns as f64, parts.height / rows as f64);
     let mut shown: Vec<usize> = Vec::new();
-    let mut lines = Vec::new();
+    let mut cells: Vec<Vec<char>> = Vec::new();
     for row in (0..rows).rev() {
-        let y = cell(row, rows, parts.height);
-        let line: String = (0..columns)
-            .map(|column| {
-                let x = cell(column, columns, parts.width);
-                let near = |area: &Area| {
-                    let (dx, dy) = (parts.width / columns as f64, parts.height / rows as f64);
-                    is_within(&grown(area, dx / 2.0, dy / 2.0), x, y)
-                };
-                match meant {
-                    Some(area) if near(area) => '#',
-                    _ => seen(parts, x, y, &mut shown),
-                }
-            })
-            .collect();
-        lines.push(line.trim_end().to_owned());
+        let y = (row as f64 + 0.5) * dy;
+        let line = (0..columns).map(|column| {
+            let x = (column as f64 + 0.5) * dx;
+            let seen = seen(parts, x, y, &mut shown);
+            let is_meant = match meant {
+                Meant::All => false,
+                Meant::Place(area) => is_within(&at_least(area, dx, dy), x, y),
+                Meant::Nothing(area) => seen == '?' && is_within(&at_least(area, dx, dy), x, y),
+            };
+            if is_meant { '#' } else { seen }
+        });
+        cells.push(line.collect());
     }
-    lines.push(String::new());
-    lines.extend(key(parts, meant.is_some(), &shown));
+    // A gap too narrow to be seen is pointed at all the same.
+    if let Meant::Nothing(area) = meant
+        && !cells.iter().flatten().any(|cell| *cell == '#')
+    {
+        return sketch(parts, &Meant::Place(area));
+    }
+    let mut lines: Vec<String> = cells.iter().map(|line| line.iter().collect()).collect();
+    lines.extend(key(parts, &cells, &shown));
     format!("where it is:\n{}", lines.join("\n"))
 }
 
@@ -49,7 +62,10 @@ fn size(parts: &DetailParts) -> (usize, usize) {
     (columns.clamp(6, COLUMNS), ROWS)
 }
 
-fn grown(area: &Area, x: f64, y: f64) -> Area {
+/// An area, widened where it is narrower than a character.
+fn at_least(area: &Area, wide: f64, high: f64) -> Area {
+    let x = (wide - (area.right - area.left)).max(0.0) / 2.0;
+    let y = (high - (area.top - area.bottom)).max(0.0) / 2.0;
     Area::new(area.left - x, area.right + x, area.bottom - y, area.top + y)
 }
 
@@ -80,15 +96,17 @@ fn letter(n: usize) -> char {
 }
 
 /// What the characters mean, in lines that fit.
-fn key(parts: &DetailParts, marks: bool, shown: &[usize]) -> Vec<String> {
-    let here = marks.then(|| "# here".to_owned());
-    let fixed = [". air".to_owned(), "? nothing".to_owned()];
+fn key(parts: &DetailParts, cells: &[Vec<char>], shown: &[usize]) -> Vec<String> {
+    let signs = [('#', "# here"), ('.', ". air"), ('?', "? nothing")];
+    let occurs = |sign: char| cells.iter().flatten().any(|cell| *cell == sign);
+    let fixed = signs.into_iter().filter(|(sign, _)| occurs(*sign));
+    let fixed = fixed.map(|(_, words)| words.to_owned());
     let named = shown.iter().enumerate().map(|(at, n)| {
         let name: String = parts.blocks[*n].name.chars().take(24).collect();
         format!("{} {name}", letter(at))
     });
     let mut lines: Vec<String> = vec![String::new()];
-    for word in here.into_iter().chain(fixed).chain(named) {
+    for word in fixed.chain(named) {
         let last = lines
             .last_mut()
             .filter(|line| line.chars().count() + word.chars().count() + 3 <= COLUMNS);
