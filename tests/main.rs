@@ -3,6 +3,7 @@
 mod build_up;
 mod cli;
 mod climate;
+mod details;
 mod figures;
 mod house;
 mod input;

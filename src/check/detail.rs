@@ -12,10 +12,11 @@
 //! from memory), wood with the usual films. Months and the design night by the temperature factor.
 //! Where air gets to: [`crate::solve::detail::AirReach`].
 //!
-//! *Limit.* As in the checks of the same names on assemblies: condensation and wood at the steel
-//! fail where the winter mean crosses the dew point of the room air and `depends` where only the
-//! design night does; mold goes by the month; other wood that air reaches gives `depends`, since it
-//! hangs on airtightness. A margin within its error bar is `depends`: it can't be told.
+//! *Limit.* As in the checks of the same names on assemblies: condensation fails, and so does the
+//! deck inboard of the plate, where the winter mean crosses the dew point of the room air, and
+//! `depends` where only the design night does; mold goes by the month. Other wood that air reaches,
+//! such as plate, packing and rim joist, stays on the steel whatever lies over it: `depends`, since
+//! it hangs on airtightness. A margin within its error bar is `depends`: it can't be told.
 //!
 //! *When it does not apply.* Corners in three dimensions, the hitch end, bolts, wind in the pan,
 //! moving air. Wood that air doesn't reach is a note.
@@ -159,7 +160,7 @@ fn wood(conditions: &Conditions, result: &DetailResult, part: &WoodPart) -> Opti
     let value = Temperature::from_celsius(coldest.point.temperature);
     let margin = value - result.room_dew_point;
     let night = night_margin(conditions, result, coldest.point.temperature);
-    let (check, crossed) = match part.at_steel {
+    let (check, crossed) = match part.decides {
         true => (Check::DetailWood, Status::Fail),
         false => (Check::DetailLeak, Status::Depends),
     };
@@ -266,8 +267,8 @@ fn compared(case: &DetailCase, result: &DetailResult, estimates: &[HandCheck]) -
     let Some(floor) = floor.map(|surface| surface.usual.point.temperature) else {
         return Vec::new();
     };
-    let at_steel = result.wood.iter().filter(|part| part.at_steel);
-    let deck = at_steel
+    let deciding = result.wood.iter().filter(|part| part.decides);
+    let deck = deciding
         .filter_map(|part| part.reached.as_ref())
         .map(|(coldest, _)| coldest.point.temperature)
         .reduce(f64::min);

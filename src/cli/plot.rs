@@ -5,8 +5,10 @@ use super::output::{out, write_file};
 use super::reading::read_project;
 use crate::check::best;
 use crate::error::Error;
-use crate::report::figure::{comparison, months, route, section, year};
-use crate::report::judge_all;
+use crate::model::Project;
+use crate::quantity::Style;
+use crate::report::figure::{comparison, detail, detail_comparison, months, route, section, year};
+use crate::report::{judge_all, judge_details};
 
 pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
     let project = read_project(&options.file)?;
@@ -48,12 +50,29 @@ pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
         let drawing = comparison(&project, &judged, best(&verdicts), style);
         drawings.push((format!("{stem}-compared.svg"), drawing));
     }
+    drawings.extend(of_details(&project, &stem, style));
     number_repeated(&mut drawings);
     for (name, drawing) in &drawings {
         write_file(&folder.join(name), drawing)?;
         out(&format!("{}\n", folder.join(name).display()))?;
     }
     Ok(0)
+}
+
+/// Every detail, then all of them side by side.
+fn of_details(project: &Project, stem: &str, style: Style) -> Vec<(String, String)> {
+    let details = judge_details(project);
+    let each = details.iter().map(|one| {
+        let name = plain(&one.case.full_name());
+        (format!("{stem}-{name}.svg"), detail(project, one, style))
+    });
+    let mut drawings: Vec<(String, String)> = each.collect();
+    if details.len() > 1 {
+        let verdicts: Vec<_> = details.iter().map(|one| &one.verdict).collect();
+        let drawing = detail_comparison(project, &details, best(&verdicts), style);
+        drawings.push((format!("{stem}-details-compared.svg"), drawing));
+    }
+    drawings
 }
 
 /// A name as part of a file name: letters and digits joined by hyphens.

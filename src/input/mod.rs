@@ -1,6 +1,8 @@
 //! From a project file to the model: reading, resolving, and every problem with its place.
 
+mod cases;
 mod depth;
+mod detail;
 mod household;
 mod layer;
 mod resolve;

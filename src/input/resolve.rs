@@ -3,18 +3,17 @@
 
 use std::collections::BTreeSet;
 
+use super::cases::Bases;
 use super::depth::{keep_own_resistance, raise};
 use super::layer;
 use super::schema::{AssemblyText, FilmText, FilmsText, OuterSurfaceText, ProjectText};
 use super::strip;
 use super::surroundings::{Files, Surroundings};
-use super::variant;
 use crate::document::{At, Problems, Word};
 use crate::error::Problem;
 use crate::material::{Library, one_of};
 use crate::model::{
-    AirSpace, Assembly, AssemblyKind, Case, Content, Film, Films, Layer, Project, Strip,
-    SurfaceOffsets,
+    AirSpace, Assembly, AssemblyKind, Content, Film, Films, Layer, Project, Strip, SurfaceOffsets,
 };
 use crate::quantity::{TemperatureDifference, UnitSystem};
 
@@ -47,43 +46,14 @@ pub(super) fn resolve(
     if read.assemblies.entries.is_empty() && read.assemblies.unreadable.is_empty() {
         problems.push(Problem::whole("this file has no assemblies"));
     }
-    let mut cases = Vec::new();
-    for (name, text) in &read.assemblies.entries {
-        cases.extend(case(None, name, text, &library, problems));
-    }
-    for (variant_name, changes) in read.variants.unwrap_or_default().entries {
-        for (assembly_name, change) in &changes.entries {
-            let bases = &read.assemblies.entries;
-            let Some((_, base)) = bases
-                .iter()
-                .find(|(name, _)| name.value == assembly_name.value)
-            else {
-                if read.assemblies.unreadable.contains(&assembly_name.value) {
-                    continue;
-                }
-                let known = bases.iter().map(|(name, _)| name.value.0.as_str());
-                let mut problem = layer::missing_name("assembly", assembly_name, known);
-                problem.label = "not an assembly of this file".into();
-                problems.push(problem);
-                continue;
-            };
-            let text = variant::changed(base, change, problems);
-            // A mistake in the base shows again in every variant of it: once is enough.
-            let mut of_variant = Vec::new();
-            cases.extend(case(
-                Some(&variant_name),
-                assembly_name,
-                &text,
-                &library,
-                &mut of_variant,
-            ));
-            of_variant.retain(|problem| !problems.contains(problem));
-            for problem in &mut of_variant {
-                name_variant(problem, &variant_name);
-            }
-            problems.extend(of_variant);
-        }
-    }
+    let (mut cases, mut details) = (Vec::new(), Vec::new());
+    let bases = Bases {
+        library: &library,
+        assemblies: read.assemblies,
+        details: read.details.unwrap_or_default(),
+    };
+    let variants = read.variants.unwrap_or_default().entries;
+    let readable = bases.resolve(&variants, (&mut cases, &mut details), problems);
     // What uses a material whose own entry is wrong isn't a second mistake.
     let follows = |problem: &Problem| {
         unusable
@@ -97,7 +67,7 @@ pub(super) fn resolve(
         outdoor: read.outdoor,
         climates: read.climate.map_or_else(Vec::new, |climates| climates.0),
         code: read.code,
-        complete: read.complete,
+        complete: read.complete && readable,
         file,
     };
     let stops = surroundings.stops(files, problems);
@@ -113,7 +83,7 @@ pub(super) fn resolve(
         file: file.rsplit(['/', '\\']).next().unwrap_or(file).to_owned(),
         stops: stops?,
         cases,
-        details: Vec::new(),
+        details,
         units: if imperial {
             UnitSystem::Imperial
         } else {
@@ -122,31 +92,8 @@ pub(super) fn resolve(
     })
 }
 
-/// A variant can make a line of its base wrong: say which one did.
-fn name_variant(problem: &mut Problem, variant: &At<Word>) {
-    if problem
-        .span
-        .is_some_and(|span| span.start < variant.span.start)
-    {
-        problem.message = format!("with variant `{}`, {}", variant.value.0, problem.message);
-    }
-}
-
-fn case(
-    variant: Option<&At<Word>>,
-    name: &At<Word>,
-    text: &AssemblyText,
-    library: &Library,
-    problems: &mut Problems,
-) -> Option<Case> {
-    let assembly = assembly(name, text, library, problems)?;
-    Some(Case {
-        variant: variant.map(|variant| variant.value.0.clone()),
-        assembly,
-    })
-}
-
-fn assembly(
+/// An assembly, if everything it needs is there.
+pub(super) fn assembly(
     name: &At<Word>,
     text: &AssemblyText,
     library: &Library,

@@ -2,6 +2,7 @@
 
 use serde_json::{Value as Json, json};
 
+use super::detail::DetailNode;
 use super::surroundings_text::{ClimateText, CodeText, IndoorText, OutdoorText};
 use crate::document::{At, FromNode, Named, Node, Problems, Value, Word, record};
 use crate::material::MaterialText;
@@ -27,8 +28,10 @@ record! {
         "materials" materials: optional Named<MaterialText>,
         /// The build-ups, each with a name.
         "assemblies" assemblies: required Named<AssemblyText>,
-        /// Changes to compare with the assemblies as drawn, each with a name.
-        "variants" variants: optional Named<Named<ChangeText>>,
+        /// Cuts through the house, each with a name.
+        "details" details: optional Named<DetailNode>,
+        /// Changes to compare with the assemblies and details as drawn, each with a name.
+        "variants" variants: optional Named<Named<ChangeNode>>,
     }
 }
 
@@ -203,6 +206,29 @@ record! {
         "layer" layer: required At<Word>,
         /// What stands there instead.
         "with" with: required LayerText,
+    }
+}
+
+/// What a variant changes in an assembly or a detail: only the name tells which of them it is.
+#[derive(Clone, Debug, PartialEq)]
+#[allow(unreachable_pub)]
+pub struct ChangeNode(pub(super) Node);
+
+impl FromNode for ChangeNode {
+    fn expected() -> String {
+        ChangeText::expected()
+    }
+
+    fn from_node(node: &Node, _: &mut Problems) -> Option<Self> {
+        Some(Self(node.clone()))
+    }
+
+    fn schema() -> Json {
+        let detail = json!({
+            "type": "object",
+            "description": "Keys of a detail, in the place of its own.",
+        });
+        json!({"anyOf": [ChangeText::schema(), detail]})
     }
 }
 

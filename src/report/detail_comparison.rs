@@ -17,7 +17,7 @@ pub(super) fn tables(details: &[JudgedDetail<'_>], style: Style) -> String {
     text
 }
 
-/// Names of surfaces and wood parts in the order they first occur, at most five columns.
+/// Names of surfaces and wood parts in the order they first occur.
 fn columns(details: &[JudgedDetail<'_>]) -> Vec<String> {
     let mut names: Vec<String> = Vec::new();
     for result in details.iter().filter_map(|one| one.result.as_ref().ok()) {
@@ -46,13 +46,13 @@ fn place<'a>(result: &'a DetailResult, name: &str) -> Option<&'a Coldest> {
 
 fn temperatures(details: &[JudgedDetail<'_>], style: Style) -> String {
     let names = columns(details);
-    let blocks = names.chunks(4).map(|names| {
+    let blocks = names.chunks(3).map(|names| {
         let mut header = vec![style.temperature_unit().to_owned() + " at the coldest place"];
-        header.extend(names.iter().map(|name| short(name, 16)));
+        header.extend(names.iter().map(|name| short(name, 18)));
         let header: Vec<&str> = header.iter().map(String::as_str).collect();
         let mut table = Table::new(&header, 1);
         for one in details {
-            let mut row = vec![short(&one.name(), 30)];
+            let mut row = vec![short(&one.name(), 40)];
             row.extend(names.iter().map(|name| {
                 let at = one
                     .result
@@ -85,7 +85,7 @@ fn heat(details: &[JudgedDetail<'_>], style: Style) -> String {
         let flow = result.map(|result| &result.conduction.heat_flow);
         let psi = result.and_then(|result| result.psi.as_ref());
         table.row(vec![
-            short(&one.name(), 30),
+            short(&one.name(), 40),
             one.verdict.status.word().into(),
             flow.map_or_else(
                 || "-".into(),

@@ -85,6 +85,7 @@ fn wood(part: &WoodPart) -> Value {
     json!({
         "name": part.name,
         "at_steel": part.at_steel,
+        "decides": part.decides,
         "coldest": part.coldest.as_ref().map(coldest),
         "coldest_reached_by_room_air": part.reached.as_ref().map(|(at, _)| coldest(at)),
         "reached_against": part.reached.as_ref().map(|(_, against)| against),

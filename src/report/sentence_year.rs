@@ -118,6 +118,13 @@ pub(super) fn drying(finding: &Finding, style: Style) -> String {
     let one = "1 kg/m² (3.3 oz/ft²)";
     let spring = month_name(detail.start);
     let mut text = match (detail.days, detail.month) {
+        (Some(days), Some(month)) if days > LONGEST => format!(
+            "It can't dry within a year at {}: {one} put there on 1 {spring} is gone only by {}, in \
+             {} days",
+            place(finding),
+            when(detail.start, days, month),
+            fixed(days, 0),
+        ),
         (Some(days), Some(month)) => format!(
             "The slowest plane is {}: {one} put there on 1 {spring} is gone by {}, in {} days",
             place(finding),
@@ -147,9 +154,9 @@ pub(super) fn drying(finding: &Finding, style: Style) -> String {
     }
     if detail.days.is_none_or(|days| days > LONGEST) {
         text += if detail.drains {
-            ". That is over a year, but the plane drains"
+            ". But the plane drains"
         } else {
-            ". That is over a year, and nothing drains there"
+            ". Nothing drains there"
         };
     }
     text + "."

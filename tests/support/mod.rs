@@ -154,6 +154,15 @@ const MAY_BE_NULL: &[&str] = &[
     // What doesn't hang on the materials' ranges, and what flips nowhere within reach.
     "range",
     "flip",
+    // Details: one that was solved didn't fail, differences that vanish have no order, one drawn
+    // by hand has no plane assemblies to count psi against, and a winter mean is no month.
+    "failure",
+    "observed_order",
+    // Between airs of one temperature heat doesn't couple.
+    "coupling_coefficient_w_per_mk",
+    "plane_coupling_w_per_mk",
+    "psi_w_per_mk",
+    "month",
     // A room without a target, a stated humidity, or a flow that would hold it.
     "ventilation_for_target_m3_per_s",
     "target_relative_humidity",

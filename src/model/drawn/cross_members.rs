@@ -17,8 +17,7 @@
 use super::case::{CaseRegion, DetailCase, DetailKind, Part, Reference, Surface};
 use super::drawing::{Drawing, EdgeKey, EdgeProblem, Stuff, stated, stated_by_facing};
 use super::films::{FilmRole, StatedFilms};
-use super::floor_edge::{conducting, is_metal, of_kind, outside_role};
-use super::layers::{CutLayer, CutLayers, cut_layer};
+use super::layers::{CutLayer, CutLayers, conducting, cut_layer, is_metal, of_kind, outside_role};
 use crate::model::detail::{Area, Facing, LEAST_SIZE};
 use crate::model::{Assembly, AssemblyKind, Strip};
 use crate::physics::heat::Direction;

@@ -104,6 +104,13 @@ impl Drawing {
         }
     }
 
+    /// No air gets around or behind the block added last.
+    pub(super) fn bond_last(&mut self) {
+        if let Some(last) = self.case.blocks.last_mut() {
+            last.facts.bonded = true;
+        }
+    }
+
     /// Adds a block where it has a size. `covers`: it is meant to lie over earlier ones.
     pub(super) fn block(
         &mut self,

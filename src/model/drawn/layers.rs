@@ -1,7 +1,8 @@
 //! Which layers of an assembly a cut shows, and how they conduct.
 
 use super::drawing::{EdgeKey, EdgeProblem};
-use crate::model::{AirSpace, Assembly, AssemblyKind, Content, Kind, Layer};
+use super::films::FilmRole;
+use crate::model::{AirSpace, Assembly, AssemblyKind, Content, Kind, Layer, Substance};
 use crate::physics::heat::{Direction, air_space_resistance};
 use crate::quantity::{Length, fixed};
 
@@ -143,4 +144,42 @@ fn is_thin(layer: &Layer) -> bool {
 #[must_use]
 pub fn air_conductivity(thickness: Length, direction: Direction) -> f64 {
     thickness.as_m() / air_space_resistance(thickness, direction).as_si()
+}
+
+/// Behind a ventilated gap outdoor air is still.
+pub(super) fn outside_role(layers: &CutLayers<'_>) -> FilmRole {
+    match layers.sheltered {
+        true => FilmRole::Sheltered,
+        false => FilmRole::Outdoors,
+    }
+}
+
+/// Refuses an assembly of another kind.
+pub(super) fn of_kind(
+    assembly: &Assembly,
+    kind: AssemblyKind,
+    key: EdgeKey,
+) -> Result<(), EdgeProblem> {
+    if assembly.kind == kind {
+        return Ok(());
+    }
+    let what = match kind {
+        AssemblyKind::Wall => "wall",
+        AssemblyKind::Floor => "floor",
+        AssemblyKind::Roof => "roof",
+    };
+    let message = format!("`{}` isn't a {what}", assembly.name);
+    let expected = format!("expected an assembly with `kind: {what}`");
+    Err(EdgeProblem::new(key, message, &expected))
+}
+
+/// A substance with its conductivity, where it is known, W/(m·K).
+pub(super) fn conducting(substance: &Substance) -> Option<(&Substance, f64)> {
+    substance.conductivity.map(|k| (substance, k.as_si()))
+}
+
+/// A layer of sheet metal.
+pub(super) fn is_metal(layer: &Layer) -> bool {
+    let is = |substance: &Substance| substance.kind == Some(Kind::Metal);
+    matches!(&layer.content, Content::Solid(substance) if is(substance))
 }

@@ -55,6 +55,13 @@ pub(super) fn fill(sheet: &Sheet, hatch: Hatch, from: Point, to: Point, layers_s
     }
 }
 
+/// Foam where isotherms run through it: fewer crosses.
+pub(super) fn sparse(sheet: &Sheet, from: Point, to: Point) {
+    let mut lines = Vec::new();
+    crosses(from, to, (620, 460), 40, |line| lines.push(line));
+    sheet.strokes(lines, FAINT, 14);
+}
+
 /// Cross-hatches a convex polygon: where it is wet.
 pub(super) fn wet(sheet: &Sheet, corners: &[Point]) {
     for angle in [45.0, -45.0] {
@@ -104,7 +111,17 @@ fn loops(sheet: &Sheet, from: Point, to: Point, layers_stand: bool) {
 }
 
 /// Small crosses in staggered rows, for foam; as small as a point, for linings.
-fn marks(sheet: &Sheet, from: Point, to: Point, (across, down): (i32, i32), arm: i32) {
+fn marks(sheet: &Sheet, from: Point, to: Point, apart: (i32, i32), arm: i32) {
+    crosses(from, to, apart, arm, |line| sheet.line(line, FAINT, 14));
+}
+
+fn crosses(
+    from: Point,
+    to: Point,
+    (across, down): (i32, i32),
+    arm: i32,
+    mut draw: impl FnMut(Vec<Point>),
+) {
     let mut row = 0;
     let mut y = from.1 + down / 2;
     while y + arm <= to.1 {
@@ -116,8 +133,8 @@ fn marks(sheet: &Sheet, from: Point, to: Point, (across, down): (i32, i32), arm:
             };
         while x + arm <= to.0 {
             if x - arm >= from.0 && y - arm >= from.1 {
-                sheet.line(vec![(x - arm, y - arm), (x + arm, y + arm)], FAINT, 14);
-                sheet.line(vec![(x - arm, y + arm), (x + arm, y - arm)], FAINT, 14);
+                draw(vec![(x - arm, y - arm), (x + arm, y + arm)]);
+                draw(vec![(x - arm, y + arm), (x + arm, y - arm)]);
             }
             x += across;
         }

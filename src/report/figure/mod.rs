@@ -9,6 +9,7 @@ mod column;
 mod columns;
 mod comparison;
 mod cut;
+mod detail;
 mod hatch;
 mod legend;
 mod lettering;
@@ -29,7 +30,7 @@ mod vapor;
 mod water;
 mod year;
 
-use super::Judged;
+use super::{Judged, JudgedDetail};
 use crate::model::Project;
 use crate::quantity::Style;
 
@@ -102,6 +103,29 @@ pub fn months(project: &Project, one: &Judged<'_>, style: Style) -> Option<Strin
 #[must_use]
 pub fn route(project: &Project, one: &Judged<'_>, style: Style) -> Option<String> {
     route::draw(project, one, style).map(|figure| figure.svg)
+}
+
+/// The drawing of one detail, as the text of an SVG document: the cut to scale with its isotherms,
+/// the coldest places with their error bars, and the temperature of the floor's surface from the
+/// wall inward. A detail that couldn't be solved is drawn with its dimensions and the reason.
+///
+/// Temperatures are those of the winter mean at the detail's worst stop.
+#[must_use]
+pub fn detail(project: &Project, one: &JudgedDetail<'_>, style: Style) -> String {
+    detail::draw(project, one, style).svg
+}
+
+/// Details side by side at one scale with the same isotherms, as the text of an SVG document.
+///
+/// `best` is the index of the detail to be marked as best by the rule.
+#[must_use]
+pub fn detail_comparison(
+    project: &Project,
+    details: &[JudgedDetail<'_>],
+    best: Option<usize>,
+    style: Style,
+) -> String {
+    detail::compare(project, details, best, style).svg
 }
 
 #[cfg(test)]

@@ -53,7 +53,26 @@ impl Scale {
 
     /// What stands at the foot of a drawing to scale.
     pub(super) fn foot(self) -> String {
-        format!("Scale of the layers {}, printed at full size", self.words())
+        self.foot_of("layers")
+    }
+
+    /// The same for what isn't layers.
+    pub(super) fn foot_of(self, what: &str) -> String {
+        format!("Scale of the {what} {}, printed at full size", self.words())
+    }
+
+    /// Of two scales the one that makes things smaller.
+    pub(super) fn coarser(self, other: Self) -> Self {
+        if other.ratio > self.ratio {
+            other
+        } else {
+            self
+        }
+    }
+
+    /// What a length on paper is in life, m; `paper` in hundredths of a millimeter.
+    pub(super) fn in_life(self, paper: i32) -> f64 {
+        f64::from(paper) * self.ratio / 1e5
     }
 
     /// `3 in = 1 ft (1:4)`, or `1:5`.

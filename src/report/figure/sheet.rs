@@ -162,6 +162,17 @@ impl Sheet {
         );
     }
 
+    /// Many lines of one color and width.
+    pub(super) fn strokes(
+        &self,
+        lines: impl IntoIterator<Item = Vec<Point>>,
+        color: RGBColor,
+        width: u32,
+    ) {
+        let RGBColor(red, green, blue) = color;
+        super::svg::strokes(&self.elements, lines, (red, green, blue), width);
+    }
+
     /// A line of dashes `on` long, `off` apart.
     pub(super) fn dashes(
         &self,
@@ -213,6 +224,19 @@ impl Sheet {
             bold,
             corners,
         });
+    }
+
+    /// The box a label would take: left, top, right, bottom.
+    pub(super) fn would_take(text: &str, at: Point, lettering: Lettering) -> [i32; 4] {
+        corners(text, at, lettering)
+    }
+
+    /// Whether no label drawn so far reaches into a box.
+    pub(super) fn is_free(&self, [left, top, right, bottom]: [i32; 4]) -> bool {
+        self.labels.iter().all(|label| {
+            let [l, t, r, b] = label.corners;
+            left >= r || l >= right || top >= b || t >= bottom
+        })
     }
 
     /// The finished drawing and its labels.

@@ -71,6 +71,30 @@ pub(super) fn escape(text: &str) -> String {
     escaped
 }
 
+/// Many lines of one color and width as one element, which keeps hatched drawings small.
+pub(super) fn strokes(
+    elements: &Elements,
+    lines: impl IntoIterator<Item = Vec<BackendCoord>>,
+    (red, green, blue): (u8, u8, u8),
+    width: u32,
+) {
+    let mut path = String::new();
+    for line in lines {
+        for (n, (x, y)) in line.iter().enumerate() {
+            let to = if n == 0 { 'M' } else { 'L' };
+            // Writing to a String can't fail.
+            let _ = write!(path, "{to}{x} {y}");
+        }
+    }
+    if !path.is_empty() {
+        let _ = writeln!(
+            elements.borrow_mut(),
+            "<path d=\"{path}\" fill=\"none\" stroke=\"#{red:02x}{green:02x}{blue:02x}\" \
+             stroke-width=\"{width}\"/>"
+        );
+    }
+}
+
 fn color(color: BackendColor) -> String {
     let (red, green, blue) = color.rgb;
     format!("#{red:02x}{green:02x}{blue:02x}")

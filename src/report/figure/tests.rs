@@ -2,6 +2,7 @@
 //! input gives the same bytes.
 
 mod climate;
+mod detail;
 
 use rstest::rstest;
 

@@ -2,7 +2,7 @@
 
 use super::reach::AirReach;
 use crate::model::detail::{Detail, Facing, Place};
-use crate::model::drawn::{AirSource, DetailCase};
+use crate::model::drawn::{AirSource, DetailCase, DetailKind, Part};
 use crate::solve::conduction::{Coldest, Conduction, Solution, SurfacePoint};
 
 /// One part of wood.
@@ -18,35 +18,81 @@ pub struct WoodPart {
     pub reached: Option<(Coldest, String)>,
     /// Whether the part touches bare metal.
     pub at_steel: bool,
+    /// Whether it is what the foam at the steel is meant to keep warm: the deck inboard of the
+    /// wall; in details drawn by hand and at cross members all wood at the steel. The rest, such
+    /// as plate and rim joist, stays on the steel whatever is done.
+    pub decides: bool,
 }
 
 /// Every part of wood, in drawing order.
 pub(super) fn parts(case: &DetailCase, conduction: &Conduction, reach: &AirReach) -> Vec<WoodPart> {
-    let detail = conduction.solution.detail();
     let wood = case.blocks.iter().enumerate();
-    wood.filter(|(_, one)| one.facts.is_wood())
-        .map(|(block, one)| {
-            let inner = |point: &SurfacePoint| !faces_outdoors(case, detail, point);
-            let reached = |point: &SurfacePoint| {
-                inner(point) && is_reached(case, detail, reach, block, point)
-            };
-            let beside = |coldest: Coldest| {
-                let name = beside_name(case, detail, &coldest.point);
-                (coldest, name)
-            };
-            WoodPart {
-                block,
-                name: one.block.name.clone(),
-                coldest: coldest(conduction, block, inner),
-                reached: coldest(conduction, block, reached).map(beside),
-                at_steel: conduction
-                    .solution
-                    .outline(block)
-                    .iter()
-                    .any(|point| is_metal(case, detail, point)),
-            }
-        })
-        .collect()
+    let wood = wood.filter(|(_, one)| one.facts.is_wood());
+    let plates = case
+        .blocks_of(Part::Plate)
+        .map(|plate| plate.block.area.right);
+    let plate_edge = plates.fold(f64::NEG_INFINITY, f64::max);
+    let search = Search {
+        case,
+        conduction,
+        reach,
+    };
+    wood.flat_map(|(block, one)| {
+        let name = &one.block.name;
+        let is_deck = case.kind == DetailKind::FloorEdge && one.facts.part == Part::Floor;
+        if !is_deck || plate_edge.is_infinite() {
+            return vec![search.part(block, name.clone(), |_| true)];
+        }
+        let inboard = |point: &SurfacePoint| point.x > plate_edge;
+        let mut deck = search.part(block, format!("{name} inboard of the plate"), inboard);
+        deck.decides = true;
+        let under = |point: &SurfacePoint| point.x <= plate_edge;
+        let below = search.part(block, format!("{name} under the plate"), under);
+        match below.coldest {
+            Some(_) => vec![deck, below],
+            None => vec![deck],
+        }
+    })
+    .collect()
+}
+
+/// Looks along the outlines of parts.
+struct Search<'a> {
+    case: &'a DetailCase,
+    conduction: &'a Conduction,
+    reach: &'a AirReach,
+}
+
+impl Search<'_> {
+    /// The part as far as its points count.
+    fn part(&self, block: usize, name: String, counts: impl Fn(&SurfacePoint) -> bool) -> WoodPart {
+        let Self {
+            case,
+            conduction,
+            reach,
+        } = *self;
+        let detail = conduction.solution.detail();
+        let inner = |point: &SurfacePoint| counts(point) && !faces_outdoors(case, detail, point);
+        let reached =
+            |point: &SurfacePoint| inner(point) && is_reached(case, detail, reach, block, point);
+        let beside = |coldest: Coldest| {
+            let name = beside_name(case, detail, &coldest.point);
+            (coldest, name)
+        };
+        let at_steel = conduction
+            .solution
+            .outline(block)
+            .iter()
+            .any(|point| counts(point) && is_metal(case, detail, point));
+        WoodPart {
+            block,
+            name,
+            coldest: coldest(conduction, block, inner),
+            reached: coldest(conduction, block, reached).map(beside),
+            at_steel,
+            decides: at_steel && case.kind != DetailKind::FloorEdge,
+        }
+    }
 }
 
 fn coldest(

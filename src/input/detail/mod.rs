@@ -1,0 +1,111 @@
+//! Resolving details: drawn by rectangles, or generated from the assemblies of the file.
+
+mod generated;
+mod problem;
+mod rectangles;
+mod sketch;
+mod text;
+
+pub(super) use text::{DetailNode, DetailText};
+
+use super::schema::AssemblyText;
+use crate::document::{At, FromNode, Node, Problems, Word};
+use crate::error::Problem;
+use crate::material::Library;
+use crate::model::DetailCase;
+use crate::model::drawn::DetailFilms;
+use crate::quantity::Temperature;
+
+/// What details refer to.
+pub(super) struct Within<'a> {
+    pub(super) library: &'a Library,
+    /// The assemblies by name, with a variant's changes made.
+    pub(super) assemblies: &'a [(At<Word>, AssemblyText)],
+    /// Names of assemblies that couldn't be read: that is reported already.
+    pub(super) unreadable: &'a [Word],
+}
+
+/// A detail, if it can be solved as it is.
+pub(super) fn detail(
+    variant: Option<&At<Word>>,
+    name: &At<Word>,
+    text: &DetailText,
+    within: &Within<'_>,
+    problems: &mut Problems,
+) -> Option<DetailCase> {
+    let by_hand = text.cut.is_some() || text.rectangles.is_some();
+    let case = match (&text.floor_edge, &text.cross_members, by_hand) {
+        (Some(edge), None, false) => generated::floor_edge(variant, name, edge, within, problems)?,
+        (None, Some(members), false) => {
+            generated::cross_members(variant, name, members, within, problems)?
+        }
+        (None, None, true) => rectangles::rectangles(variant, name, text, within, problems)?,
+        (None, None, false) => {
+            if text.complete {
+                let message = format!("detail `{}` has nothing to draw", name.value.0);
+                let label = "expected `floor-edge:`, `cross-members:`, or `cut:` and `rectangles:`";
+                problems.push(Problem::at(name.span, message).expected(label));
+            }
+            return None;
+        }
+        _ => {
+            let message = format!("detail `{}` is drawn in two ways", name.value.0);
+            let label = "expected one of `floor-edge:`, `cross-members:` and `rectangles:`";
+            problems.push(Problem::at(name.span, message).expected(label));
+            return None;
+        }
+    };
+    if !by_hand && (text.air.is_some() || text.faces.is_some() || text.seals.is_some()) {
+        let message = format!(
+            "detail `{}` is generated and brings its own air",
+            name.value.0
+        );
+        let label = "expected no `air:`, `faces:` or `seals:` here";
+        problems.push(Problem::at(name.span, message).expected(label));
+        return None;
+    }
+    sound(&case, name, text, problems)?;
+    Some(case)
+}
+
+/// Holds a detail against what can be solved: its temperatures don't matter for that.
+fn sound(
+    case: &DetailCase,
+    name: &At<Word>,
+    text: &DetailText,
+    problems: &mut Problems,
+) -> Option<()> {
+    let [indoor, outdoor] = [20.0, 0.0].map(Temperature::from_celsius);
+    let films = DetailFilms::default();
+    match case.detail_at(indoor, outdoor, &films) {
+        Ok(_) => Some(()),
+        Err(found) => {
+            let parts = case.parts_at(indoor, outdoor, &films);
+            let told = found
+                .iter()
+                .map(|one| problem::told(one, &parts, name, text));
+            problems.extend(told);
+            None
+        }
+    }
+}
+
+/// A detail's text with a variant's changes made.
+pub(super) fn changed(
+    base: &DetailNode,
+    change: &Node,
+    problems: &mut Problems,
+) -> Option<DetailText> {
+    let merged = text::merged(&base.node, change);
+    DetailText::from_node(&merged, problems)
+}
+
+/// The assemblies a detail is generated from.
+pub(super) fn drawn_from(text: &DetailText) -> impl Iterator<Item = &Word> {
+    let edge = text
+        .floor_edge
+        .iter()
+        .flat_map(|edge| [&edge.floor, &edge.wall]);
+    let members = text.cross_members.iter().map(|members| &members.floor);
+    edge.chain(members).map(|name| &name.value)
+}

@@ -1,0 +1,375 @@
+//! Details drawn rectangle by rectangle.
+
+use super::Within;
+use super::text::{AirText, DetailText, FaceText, Point, RectangleText};
+use crate::document::{At, Problems, Word};
+use crate::error::Problem;
+use crate::input::layer::{bare, material};
+use crate::input::substance::substance;
+use crate::material::one_of;
+use crate::model::DetailCase;
+use crate::model::detail::{Area, Block, Facing, LEAST_SIZE, PlaneConductivity};
+use crate::model::drawn::{
+    AirSource, BlockFacts, CaseAir, CaseBlock, CaseContact, CaseFace, CaseRegion, DetailKind,
+    FilmRole, Part, Seal, StatedFilms, air_conductivity,
+};
+use crate::physics::heat::Direction;
+use crate::quantity::{Length, ThermalResistance};
+
+/// A detail from its rectangles.
+pub(super) fn rectangles(
+    variant: Option<&At<Word>>,
+    name: &At<Word>,
+    text: &DetailText,
+    within: &Within<'_>,
+    problems: &mut Problems,
+) -> Option<DetailCase> {
+    let before = problems.len();
+    let Some(cut) = &text.cut else {
+        if text.complete {
+            let message = format!("detail `{}` has no `cut:`", name.value.0);
+            let label = "expected `cut: {width: …, height: …}`";
+            problems.push(Problem::at(name.span, message).expected(label));
+        }
+        return None;
+    };
+    let rectangles = text.rectangles.iter().flatten();
+    let blocks: Vec<Option<CaseBlock>> = rectangles
+        .map(|rectangle| block(rectangle, within, problems))
+        .collect();
+    let mut airs: Vec<CaseAir> = Vec::new();
+    let regions: Vec<Option<CaseRegion>> = text
+        .air
+        .iter()
+        .flatten()
+        .map(|air| region(air, &mut airs, problems))
+        .collect();
+    let (width, height) = (cut.width.as_ref()?.value, cut.height.as_ref()?.value);
+    let size = Area::new(0.0, width.as_m(), 0.0, height.as_m());
+    let faces: Vec<Option<CaseFace>> = text
+        .faces
+        .iter()
+        .flatten()
+        .map(|one| face(one, &size, &mut airs, problems))
+        .collect();
+    let seals = text.seals.iter().flatten();
+    let seals: Vec<Seal> = seals
+        .filter_map(|seal| {
+            Some(Seal {
+                name: seal.name.value.0.clone(),
+                line: line(seal.from.as_ref(), seal.to.as_ref())?,
+            })
+        })
+        .collect();
+    if let Some(seal) = text.seals.iter().flatten().find(|seal| {
+        let line = line(seal.from.as_ref(), seal.to.as_ref());
+        line.is_some_and(|line| (line.right - line.left).min(line.top - line.bottom) > LEAST_SIZE)
+    }) {
+        let message = format!(
+            "seal `{}` runs neither along x nor along y",
+            seal.name.value.0
+        );
+        let label = "expected `from:` and `to:` with the same x or the same y";
+        problems.push(Problem::at(seal.name.span, message).expected(label));
+    }
+    if problems.len() > before || !text.complete {
+        return None;
+    }
+    Some(DetailCase {
+        name: name.value.0.clone(),
+        variant: variant.map(|variant| variant.value.0.clone()),
+        kind: DetailKind::Rectangles,
+        width: width.as_m(),
+        height: height.as_m(),
+        blocks: blocks.into_iter().collect::<Option<_>>()?,
+        airs,
+        regions: regions.into_iter().collect::<Option<_>>()?,
+        faces: faces.into_iter().collect::<Option<_>>()?,
+        seals,
+        surfaces: Vec::new(),
+        references: Vec::new(),
+        dimensions: Vec::new(),
+        notes: Vec::new(),
+    })
+}
+
+fn area(from: Option<&Point>, to: Option<&Point>) -> Option<Area> {
+    let (from, to) = (from?, to?);
+    let [left, bottom, right, top] =
+        [&from.x, &from.y, &to.x, &to.y].map(|place| place.value.as_m());
+    Some(Area::new(left, right, bottom, top))
+}
+
+/// A line may be given from either end.
+pub(super) fn line(from: Option<&Point>, to: Option<&Point>) -> Option<Area> {
+    let given = area(from, to)?;
+    Some(Area::new(
+        given.left.min(given.right),
+        given.left.max(given.right),
+        given.bottom.min(given.top),
+        given.bottom.max(given.top),
+    ))
+}
+
+fn block(text: &RectangleText, within: &Within<'_>, problems: &mut Problems) -> Option<CaseBlock> {
+    let area = area(text.from.as_ref(), text.to.as_ref());
+    if let Some(air) = &text.air {
+        return cavity(text, air, area, problems);
+    }
+    let found = match &text.material {
+        None => None,
+        Some(name) => Some((name, material(name, within.library, problems)?)),
+    };
+    let of_material = found.map(|(name, found)| substance(&found, &bare(name)));
+    let own = text.conductivity.as_ref().map(|at| at.value);
+    let known = of_material
+        .as_ref()
+        .and_then(|substance| substance.conductivity);
+    let Some(conductivity) = own.or(known) else {
+        if text.complete {
+            let message = format!("rectangle `{}` conducts how much?", text.name.value.0);
+            let label = "expected `material:` with a conductivity, `conductivity:` or `air: still`";
+            problems.push(Problem::at(text.name.span, message).expected(label));
+        }
+        return None;
+    };
+    let name = &text.name.value.0;
+    let bonded = text.bonded.as_ref().is_some_and(|at| at.value);
+    let facts = BlockFacts {
+        part: Part::Drawn,
+        kind: of_material.as_ref().and_then(|substance| substance.kind),
+        air_permeable: of_material.as_ref().is_some_and(|one| one.air_permeable),
+        bonded,
+        from: None,
+        sources: match (own, &of_material) {
+            (None, Some(substance)) => substance.sources.clone(),
+            _ => vec!["conductivity: given in this file".into()],
+        },
+    };
+    let label = of_material.map_or_else(|| name.clone(), |substance| substance.label);
+    made(text, label, area?, conductivity.as_si(), facts)
+}
+
+fn made(
+    text: &RectangleText,
+    label: String,
+    area: Area,
+    conductivity: f64,
+    facts: BlockFacts,
+) -> Option<CaseBlock> {
+    Some(CaseBlock {
+        block: Block {
+            name: text.name.value.0.clone(),
+            label,
+            area,
+            conductivity: PlaneConductivity::isotropic(conductivity),
+            covers: text.covers.as_ref().is_some_and(|at| at.value),
+        },
+        facts,
+    })
+}
+
+/// Air shut in: its resistance by thickness and direction as a conductivity.
+fn cavity(
+    text: &RectangleText,
+    air: &At<Word>,
+    area: Option<Area>,
+    problems: &mut Problems,
+) -> Option<CaseBlock> {
+    one_of(air, &[("still", ())], "air of a cavity", problems)?;
+    if let Some(at) = &text.material {
+        let message = format!(
+            "rectangle `{}` is air and a material at once",
+            text.name.value.0
+        );
+        problems.push(Problem::at(at.span, message).expected("expected `air:` or `material:`"));
+        return None;
+    }
+    let flows = [
+        ("up", Direction::Up),
+        ("sideways", Direction::Horizontal),
+        ("down", Direction::Down),
+    ];
+    let area = area?;
+    let (wide, high) = (area.right - area.left, area.top - area.bottom);
+    let flow = match &text.heat_flow {
+        Some(word) => one_of(word, &flows, "direction of heat flow", problems)?,
+        // Across the thinner way; a level gap in a floor has heat flowing down.
+        None if wide <= high => Direction::Horizontal,
+        None => Direction::Down,
+    };
+    let depth = match flow {
+        Direction::Horizontal => wide,
+        Direction::Up | Direction::Down => high,
+    };
+    let conductivity = match &text.conductivity {
+        Some(at) => at.value.as_si(),
+        // One without a size is reported as such.
+        None if depth <= LEAST_SIZE => 1.0,
+        None => air_conductivity(Length::from_m(depth), flow),
+    };
+    let facts = BlockFacts {
+        part: Part::Cavity,
+        kind: None,
+        air_permeable: true,
+        bonded: false,
+        from: None,
+        sources: vec!["conductivity: ISO 6946, resistance of the air space by thickness".into()],
+    };
+    made(text, "still air".into(), area, conductivity, facts)
+}
+
+fn region(text: &AirText, airs: &mut Vec<CaseAir>, problems: &mut Problems) -> Option<CaseRegion> {
+    let air = air_of(text, airs, problems);
+    let area = area(text.from.as_ref(), text.to.as_ref());
+    let films = text.films.as_ref();
+    let film = |at: Option<&At<ThermalResistance>>| at.map(|at| at.value.as_si());
+    let (air, role) = air?;
+    let is_sheltered = text.sheltered.as_ref().is_some_and(|at| at.value);
+    Some(CaseRegion {
+        air,
+        area: area?,
+        role: match (role, is_sheltered) {
+            (FilmRole::Outdoors, true) => FilmRole::Sheltered,
+            (role, _) => role,
+        },
+        stated: StatedFilms {
+            up: film(films.and_then(|films| films.up.as_ref())),
+            sideways: film(films.and_then(|films| films.sideways.as_ref())),
+            down: film(films.and_then(|films| films.down.as_ref())),
+        },
+    })
+}
+
+/// The air a region is of: the room's, outdoor air, or that of a space with its own temperature.
+fn air_of(
+    text: &AirText,
+    airs: &mut Vec<CaseAir>,
+    problems: &mut Problems,
+) -> Option<(usize, FilmRole)> {
+    let name = &text.name.value.0;
+    if let Some(source) = known_air(name) {
+        if let Some(at) = &text.temperature {
+            let message = format!("`{name}` has its temperature from the climate and the room");
+            let label = "expected no temperature here, or a space with another name";
+            problems.push(Problem::at(at.span, message).expected(label));
+            return None;
+        }
+        return Some((listed(name, source, airs), role_of(source)));
+    }
+    if let Some(n) = airs.iter().position(|air| air.name == *name)
+        && text.temperature.is_none()
+    {
+        return Some((n, FilmRole::Room));
+    }
+    let Some(at) = &text.temperature else {
+        if text.complete {
+            let near = crate::error::did_you_mean(name, ["room", "outdoors"]);
+            let message = format!("what temperature does the air `{name}` have?");
+            let label = "expected `room`, `outdoors`, or a `temperature:` beside the name";
+            let problem = Problem::at(text.name.span, message).expected(label);
+            problems.push(problem.maybe_help(near.map(|near| format!("did you mean `{near}`?"))));
+        }
+        return None;
+    };
+    let source = AirSource::Held(at.value);
+    let is_other = |air: &CaseAir| air.name == *name && air.source != source;
+    if airs.iter().any(is_other) {
+        let message = format!("the air `{name}` has two temperatures");
+        problems.push(Problem::at(at.span, message).expected("expected the same in every place"));
+        return None;
+    }
+    Some((listed(name, source, airs), FilmRole::Room))
+}
+
+fn known_air(name: &str) -> Option<AirSource> {
+    match name {
+        "room" => Some(AirSource::Room),
+        "outdoors" => Some(AirSource::Outdoors),
+        _ => None,
+    }
+}
+
+fn role_of(source: AirSource) -> FilmRole {
+    match source {
+        AirSource::Outdoors => FilmRole::Outdoors,
+        AirSource::Room | AirSource::Held(_) => FilmRole::Room,
+    }
+}
+
+fn listed(name: &str, source: AirSource, airs: &mut Vec<CaseAir>) -> usize {
+    let found = airs.iter().position(|air| air.name == name);
+    found.unwrap_or_else(|| {
+        airs.push(CaseAir {
+            name: name.to_owned(),
+            source,
+        });
+        airs.len() - 1
+    })
+}
+
+fn face(
+    text: &FaceText,
+    cut: &Area,
+    airs: &mut Vec<CaseAir>,
+    problems: &mut Problems,
+) -> Option<CaseFace> {
+    let line = line(text.from.as_ref(), text.to.as_ref());
+    let refuse = |problems: &mut Problems, at: &At<Word>, message: String, label: &str| {
+        problems.push(Problem::at(at.span, message).expected(label));
+        None
+    };
+    let name = &text.name.value.0;
+    let contact = match (&text.temperature, &text.air) {
+        (Some(at), None) => CaseContact::Held(at.value),
+        (None, Some(word)) => {
+            let known = [("room", "room"), ("outdoors", "outdoors")];
+            let own = airs
+                .iter()
+                .find(|air| air.name == word.value.0)
+                .map(|air| air.source);
+            let source = match own {
+                Some(source) => source,
+                None => known_air(one_of(word, &known, "air", problems)?)?,
+            };
+            let air = listed(&word.value.0, source, airs);
+            let film = text.film.as_ref().map(|at| at.value.as_si());
+            let line = line?;
+            let Some(facing) = facing(&line, cut).or(film.map(|_| Facing::Up)) else {
+                let message = format!("which way does the face `{name}` look?");
+                let label = "expected a line along the cut's edge, or its `film:`";
+                return refuse(problems, &text.name, message, label);
+            };
+            CaseContact::Air {
+                air,
+                role: role_of(source),
+                facing,
+                film,
+            }
+        }
+        _ if !text.complete => return None,
+        _ => {
+            let message = format!("what does the face `{name}` meet?");
+            let label = "expected either `temperature:` or `air:` beside it";
+            return refuse(problems, &text.name, message, label);
+        }
+    };
+    Some(CaseFace {
+        name: name.clone(),
+        line: line?,
+        contact,
+    })
+}
+
+/// Which way a face on the cut's edge looks.
+fn facing(line: &Area, cut: &Area) -> Option<Facing> {
+    let near = |a: f64, b: f64| (a - b).abs() <= LEAST_SIZE;
+    let upright = near(line.left, line.right);
+    match upright {
+        true if near(line.left, cut.left) => Some(Facing::Left),
+        true if near(line.left, cut.right) => Some(Facing::Right),
+        false if near(line.bottom, cut.bottom) => Some(Facing::Down),
+        false if near(line.bottom, cut.top) => Some(Facing::Up),
+        _ => None,
+    }
+}

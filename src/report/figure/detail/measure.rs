@@ -1,0 +1,176 @@
+//! Dimensions around a drawing: lanes above, below, at the left and at the right of it.
+
+use super::super::place::spread;
+use super::super::sheet::{FAINT, INK, LINE, Lettering, PAPER, Point, SIZE, Sheet};
+use super::window::Window;
+use crate::model::detail::{Area, LEAST_SIZE};
+use crate::model::drawn::{DetailCase, Dimension, Part};
+use crate::quantity::{Length, Style};
+
+/// From one lane to the next.
+const LANE: i32 = 520;
+/// The same for heights.
+const CLOSE: i32 = 300;
+/// The widest words of a height.
+const WIDEST: i32 = 2600;
+
+/// The dimensions that are drawn.
+fn drawn<'a>(case: &'a DetailCase, window: &'a Window) -> impl Iterator<Item = &'a Dimension> {
+    let area = &window.area;
+    case.dimensions.iter().filter(|one| {
+        let line = &one.line;
+        let inside = |from: f64, to: f64, low: f64, high: f64| {
+            from >= low - LEAST_SIZE && to <= high + LEAST_SIZE && to - from > LEAST_SIZE
+        };
+        inside(line.left, line.right, area.left, area.right)
+            || inside(line.bottom, line.top, area.bottom, area.top)
+    })
+}
+
+fn is_level(one: &Dimension) -> bool {
+    one.line.right - one.line.left > one.line.top - one.line.bottom
+}
+
+/// Room needed at the left of the drawing and below it.
+pub(super) fn lanes(case: &DetailCase, window: &Window, style: Style) -> Point {
+    let (level, upright): (Vec<_>, Vec<_>) = drawn(case, window)
+        .filter(|one| !is_above(one, window))
+        .partition(|one| is_level(one));
+    let whole = |count: usize| i32::try_from(count).unwrap_or(0);
+    let widths = upright
+        .iter()
+        .map(|one| Lettering::PLAIN.width(&words(one, style)));
+    let beside = widths.max().map_or(0, |width| {
+        width.min(WIDEST) + 250 + CLOSE * whole(upright.len())
+    });
+    (beside, LANE * whole(level.len()) + 150)
+}
+
+/// Whether it is drawn above: what it measures leaves the drawing there.
+fn is_above(one: &Dimension, window: &Window) -> bool {
+    is_level(one) && one.line.top >= window.area.top - LEAST_SIZE
+}
+
+/// Room needed above the drawing.
+pub(super) fn above(case: &DetailCase, window: &Window) -> i32 {
+    let count = drawn(case, window)
+        .filter(|one| is_above(one, window))
+        .count();
+    i32::try_from(count).unwrap_or(0) * LANE
+}
+
+/// Draws them: lengths across below the drawing or above it, heights at its left. `names` is the
+/// height taken by what stands right above the drawing.
+pub(super) fn draw(
+    sheet: &mut Sheet,
+    window: &Window,
+    case: &DetailCase,
+    (names, room): (i32, i32),
+    style: Style,
+) {
+    let far = window.far();
+    let (level, upright): (Vec<_>, Vec<_>) = drawn(case, window).partition(|one| is_level(one));
+    let mut below = far.1 + 380;
+    let mut over = window.corner.1 - names - 200;
+    for one in level {
+        let line = &one.line;
+        let (from, to) = (
+            window.point(line.left, line.top),
+            window.point(line.right, line.bottom),
+        );
+        let words = words(one, style);
+        let (edge, y) = match is_above(one, window) {
+            true => (window.corner.1, &mut over),
+            false => (from.1.clamp(window.corner.1, far.1), &mut below),
+        };
+        across(sheet, (from.0, to.0), (edge, *y), far.0 + room, &words);
+        *y += if is_above(one, window) { -LANE } else { LANE };
+    }
+    heights(sheet, window, &upright, style);
+}
+
+fn words(one: &Dimension, style: Style) -> String {
+    let line = &one.line;
+    let length = (line.right - line.left).max(line.top - line.bottom);
+    format!("{} {}", style.length(Length::from_m(length)), one.name)
+}
+
+/// Heights stand close beside each other, their words at the left of all.
+fn heights(sheet: &mut Sheet, window: &Window, upright: &[&Dimension], style: Style) {
+    let plain = Lettering::PLAIN.right();
+    let mut x = window.corner.0 - CLOSE;
+    let mut placed = Vec::new();
+    for one in upright {
+        let line = &one.line;
+        let (from, to) = (
+            window.point(line.left, line.top),
+            window.point(line.right, line.bottom),
+        );
+        let edge = from.0.clamp(window.corner.0, window.far().0);
+        for y in [from.1, to.1] {
+            sheet.line(vec![(edge, y), (x - 90, y)], FAINT, 9);
+            sheet.line(vec![(x - 70, y + 70), (x + 70, y - 70)], INK, 18);
+        }
+        sheet.line(vec![(x, from.1), (x, to.1)], INK, 12);
+        placed.push((i32::midpoint(from.1, to.1), x, words(one, style)));
+        x -= CLOSE;
+    }
+    placed.sort();
+    let wanted: Vec<i32> = placed.iter().map(|(y, ..)| *y).collect();
+    let labels = spread(&wanted, LINE, (window.corner.1, window.far().1));
+    for ((y, line, words), label) in placed.iter().zip(labels) {
+        let end = x + CLOSE - 200;
+        sheet.line(vec![(*line, *y), (end + 60, label)], FAINT, 9);
+        let words = plain.fit(words, WIDEST);
+        sheet.text(&words, (end, label + SIZE * 36 / 100), plain);
+    }
+}
+
+/// On the line where it is long enough, else at its right.
+fn across(sheet: &mut Sheet, (from, to): Point, (edge, y): Point, right: i32, words: &str) {
+    let past = if y > edge { 90 } else { -90 };
+    for x in [from, to] {
+        sheet.line(vec![(x, edge), (x, y + past)], FAINT, 9);
+        sheet.line(vec![(x - 70, y + 70), (x + 70, y - 70)], INK, 18);
+    }
+    sheet.line(vec![(from, y), (to, y)], INK, 12);
+    let plain = Lettering::PLAIN;
+    let base = y + SIZE * 36 / 100;
+    let (at, set) = match plain.width(words) + 500 < to - from {
+        true => ((i32::midpoint(from, to), base), plain.centered()),
+        false => ((to + 160, base), plain),
+    };
+    let words = match at.0 == to + 160 {
+        true => plain.fit(words, right - at.0),
+        false => words.to_owned(),
+    };
+    let [left, top, right, bottom] = Sheet::would_take(&words, at, set);
+    sheet.fill((left - 40, top - 20), (right + 40, bottom), PAPER);
+    sheet.text(&words, at, set);
+}
+
+/// Foam, plate and cut in words.
+pub(super) fn in_words(case: &DetailCase, style: Style) -> String {
+    let size = |area: &Area| {
+        format!(
+            "{} × {}",
+            style.length(Length::from_m(area.right - area.left)),
+            style.length(Length::from_m(area.top - area.bottom))
+        )
+    };
+    let of = |part: Part| {
+        case.blocks_of(part)
+            .map(|one| format!("{} {}", one.block.name, size(&one.block.area)))
+    };
+    let parts = [
+        Part::Flange,
+        Part::OverFlange,
+        Part::Packing,
+        Part::Plate,
+        Part::RimJoist,
+    ];
+    let mut all: Vec<String> = parts.into_iter().flat_map(of).collect();
+    let whole = Area::new(0.0, case.width, 0.0, case.height);
+    all.push(format!("whole cut {}", size(&whole)));
+    format!("Across × up: {}.", all.join(", "))
+}

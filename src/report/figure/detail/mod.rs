@@ -1,0 +1,195 @@
+//! A detail: the cut to scale with its isotherms, the floor's curve, the numbers beside it.
+
+mod callout;
+mod comparison;
+mod curve;
+mod isotherm;
+mod measure;
+mod numbers;
+mod solid;
+mod window;
+
+use super::hatch;
+use super::legend::{Item, patch};
+use super::place::DASHES;
+use super::sheet::{Figure, HEAT, INK, MOISTURE, Point, Sheet};
+use super::title::{EDGE, Frame, LETTER, WIDTH};
+use crate::model::{Assembly, Project};
+use crate::quantity::{Style, TemperatureDifference};
+use crate::report::JudgedDetail;
+use crate::solve::conduction::Field;
+use window::Window;
+
+pub(super) use comparison::draw as compare;
+
+/// Width of the numbers at the right.
+const NUMBERS: i32 = 10_400;
+/// For the names of the floor's layers at the right of the drawing.
+const NAMES: i32 = 1900;
+/// For the wall's layers above the drawing.
+const ABOVE: i32 = 550;
+/// Height of the curve.
+const CURVE: i32 = 4700;
+/// The least height given to the drawing.
+const LEAST: i32 = 9000;
+
+/// What the sheet leaves out, so that no one looks for it.
+const LEFT_OUT: &str = "Not modeled: corners in three dimensions, the hitch end, bolts, wind in the \
+                        pan, moving air. Framing in the layers is left out of the cut.";
+
+/// Draws it.
+pub(super) fn draw(project: &Project, one: &JudgedDetail<'_>, style: Style) -> Figure {
+    let (case, word) = (one.case, one.verdict.status.word());
+    let frame = frame(project, one, style);
+    let curve = if one.result.is_ok() { CURVE + 250 } else { 0 };
+    let numbers = curve + numbers::height(one, NUMBERS, style) + 150;
+    let free = LETTER.1 - frame.top() - frame.bottom();
+    let height = free.max(LEAST).max(numbers);
+    let place = placed(one, (frame.top(), height), style);
+    let size = LETTER.1 + height - free;
+    let mut sheet = Sheet::new((LETTER.0, size));
+    section(&mut sheet, &place, one, style);
+    let right = EDGE + WIDTH;
+    let left = right - NUMBERS;
+    let top = frame.top();
+    if let Ok(result) = &one.result {
+        let mold = isotherm::mold_at(one, result);
+        let chart = ((left, top), (right, top + CURVE));
+        curve::draw(&mut sheet, chart, case, result, mold, style);
+    }
+    let beside = ((left, top + curve), (right, top + height - 100));
+    numbers::draw(&mut sheet, beside, one, style);
+    frame.draw(&mut sheet, size, &place.scale.foot_of("section"));
+    let title = format!("{}: {}", project.title, one.name());
+    sheet.finish(&title, &words(one, word, style))
+}
+
+/// As much of the cut as fits beside the numbers, with its dimensions around it.
+fn placed(one: &JudgedDetail<'_>, (top, height): (i32, i32), style: Style) -> Window {
+    let case = one.case;
+    let core = [window::core(case)];
+    let window = |(left, below): Point, above: i32| {
+        let room = (
+            WIDTH - NUMBERS - NAMES - 400 - left,
+            height - ABOVE - above - below - 200,
+        );
+        let scale = window::scale(&core, room, style.units);
+        let corner = (EDGE + left, top + ABOVE + above);
+        Window::new(case, scale, corner, room)
+    };
+    // How much the dimensions take hangs on what is shown, and that on what they take.
+    let first = window((3500, 2000), 0);
+    let above = measure::above(case, &first);
+    window(measure::lanes(case, &first, style), above)
+}
+
+/// The section with all that is written on it.
+fn section(sheet: &mut Sheet, window: &Window, one: &JudgedDetail<'_>, style: Style) {
+    let case = one.case;
+    solid::blocks(sheet, window, case);
+    solid::layers(sheet, window, case, NAMES);
+    solid::airs(sheet, window, case);
+    measure::draw(sheet, window, case, (ABOVE, NAMES + 200), style);
+    let mut named: Vec<&str> = Vec::new();
+    let mut callouts = Vec::new();
+    let mut lines = Vec::new();
+    if let Ok(result) = &one.result {
+        let field = Field::of(&result.conduction.solution);
+        solid::cold(sheet, window, result, &field);
+        let steps = isotherm::steps([result.air], style);
+        let thin = isotherm::thin(sheet, window, &field, &steps);
+        lines = isotherm::limits(sheet, window, &field, one, result);
+        lines.extend(thin);
+        let spots = callout::spots(result);
+        named.extend(spots.iter().map(|spot| spot.name));
+        callouts = callout::of_spots(result, window, style);
+    }
+    let parts = callout::of_parts(sheet, case, window, &named);
+    let room = callout::Room::new(window, case);
+    for callout in callouts.iter().chain(&parts) {
+        callout.draw(sheet, &room);
+    }
+    isotherm::label(sheet, &lines, (window.corner, window.far()), 2);
+}
+
+fn frame(project: &Project, one: &JudgedDetail<'_>, style: Style) -> Frame {
+    let word = one.verdict.status.word();
+    let stop = match one.route.is_empty() {
+        true => String::new(),
+        false => format!("Worst stop: {}. ", one.stop.name),
+    };
+    let unit = style.temperature_unit();
+    let remark = format!("{stop}Isotherms in {unit}. {LEFT_OUT}");
+    let assemblies = assemblies(project, one);
+    let name = one.name();
+    let frame = Frame::new(project, one.stop, &name, word, &remark, assemblies, style);
+    let frame = frame.with_legend(LEGEND);
+    match &one.result {
+        Ok(result) => frame.with_dew_point(result.room_dew_point, style),
+        Err(_) => frame,
+    }
+}
+
+/// What the detail was drawn from, under the same variant where that changes it.
+fn assemblies<'a>(project: &'a Project, one: &JudgedDetail<'_>) -> Vec<&'a Assembly> {
+    let of = |name: &str| {
+        let named = || project.cases.iter().filter(|c| c.assembly.name == name);
+        let same = named().find(|case| case.variant == one.case.variant);
+        same.or_else(|| named().next()).map(|case| &case.assembly)
+    };
+    let references = one.case.references.iter();
+    references.filter_map(|one| of(&one.assembly)).collect()
+}
+
+/// The plot in words.
+fn words(one: &JudgedDetail<'_>, word: &str, style: Style) -> String {
+    let Ok(result) = &one.result else {
+        return format!("Section to scale. Verdict: {word}. It couldn't be solved.");
+    };
+    let spots = callout::spots(result);
+    let each = spots.iter().map(|spot| {
+        let dew = result.room_dew_point.as_celsius();
+        let margin = spot.coldest.point.temperature - dew;
+        format!(
+            "{}: {}, {} to the dew point of the room air.",
+            spot.name,
+            callout::with_bar(spot.coldest, style),
+            style.margin(TemperatureDifference::from_kelvin(margin))
+        )
+    });
+    let each: Vec<String> = each.collect();
+    let settled = match one.settled() {
+        true => String::new(),
+        false => format!(" {}", numbers::UNSETTLED),
+    };
+    format!(
+        "Section to scale with isotherms on the winter mean. Verdict: {word}.{settled} {}",
+        each.join(" ")
+    )
+}
+
+const LEGEND: &[Item] = &[
+    ("isotherm", |sheet, (x, y)| {
+        sheet.line(vec![(x, y), (x + 900, y)], HEAT, 14);
+    }),
+    ("dew point of the room air", |sheet, (x, y)| {
+        sheet.dashes(&[(x, y), (x + 900, y)], DASHES, MOISTURE, 55);
+    }),
+    ("colder, and leaking air gets there: wet", |sheet, at| {
+        hatch::wet(sheet, &patch(at));
+    }),
+    ("colder, out of its reach", |sheet, at| {
+        for line in hatch::parallel(&patch(at), (45.0, 330.0, 60.0)) {
+            sheet.line(line, MOISTURE, 10);
+        }
+    }),
+    (
+        "a surface this cold stands at 80 %: mold (film 0.25 m²K/W inside)",
+        |sheet, (x, y)| {
+            sheet.dashes(&[(x, y), (x + 900, y)], isotherm::DOTS, INK, 26);
+        },
+    ),
+    ("coldest place, ± its error bar", |sheet, (x, y)| {
+        sheet.ring((x + 450, y), 70, HEAT, 36);
+    }),
+];
