@@ -70,7 +70,7 @@ impl Callout {
             if far < 180 || !room.holds(taken) {
                 continue;
             }
-            let cost = far + if room.is_on_solid(taken) { 4500 } else { 0 };
+            let cost = far + if room.is_on_solid(taken) { 9000 } else { 0 };
             let roomy = [left - 90, top - 70, right + 90, bottom + 70];
             let is_better = best.is_none_or(|(least, _)| cost < least);
             if is_better && sheet.is_free(roomy) && is_clear(sheet, near, self.at) {
