@@ -18,7 +18,7 @@ pub struct YearSolver {
 }
 
 impl YearSolver {
-    /// As [`solve_year`].
+    /// As [`super::solve_year`].
     #[must_use]
     pub fn solve(&mut self, slabs: &[Slab], months: &[Boundary; 12]) -> Year {
         let engine = &mut self.engine;

@@ -166,7 +166,7 @@ pub(super) fn of_spots(result: &DetailResult, window: &Window, style: Style) -> 
             Callout {
                 at: window.point(point.x, point.y),
                 lines: vec![
-                    (gray.fit(spot.name, 4200), gray),
+                    (gray.fit(spot.name, 5400), gray),
                     (with_bar(spot.coldest, style), Lettering::PLAIN.bold()),
                 ],
                 is_spot: true,
