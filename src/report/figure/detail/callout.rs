@@ -70,7 +70,7 @@ impl Callout {
             if far < 180 || !room.holds(taken) {
                 continue;
             }
-            let cost = far + if room.is_on_solid(taken) { 4500 } else { 0 };
+            let cost = far + if room.is_on_solid(taken) { 9000 } else { 0 };
             let roomy = [left - 90, top - 70, right + 90, bottom + 70];
             let is_better = best.is_none_or(|(least, _)| cost < least);
             if is_better && sheet.is_free(roomy) && is_clear(sheet, near, self.at) {
@@ -166,7 +166,7 @@ pub(super) fn of_spots(result: &DetailResult, window: &Window, style: Style) -> 
             Callout {
                 at: window.point(point.x, point.y),
                 lines: vec![
-                    (gray.fit(spot.name, 4200), gray),
+                    (gray.fit(spot.name, 5400), gray),
                     (with_bar(spot.coldest, style), Lettering::PLAIN.bold()),
                 ],
                 is_spot: true,

@@ -36,6 +36,7 @@ pub(in super::super) fn draw(
         .enumerate()
         .map(|(n, one)| Column::new(one, best == Some(n), style))
         .collect();
+    let columns = grouped(columns);
     let remark = format!(
         "All sections at one scale and with the same isotherms, in {}. {LEFT_OUT}",
         style.temperature_unit()
@@ -59,6 +60,18 @@ pub(in super::super) fn draw(
         &format!("{}: {subject}", project.title),
         &format!("Sections at one scale, side by side. {}", each.join(" ")),
     )
+}
+
+/// Variants of one detail beside each other, otherwise in their own order.
+fn grouped(mut columns: Vec<Column<'_>>) -> Vec<Column<'_>> {
+    let mut names: Vec<String> = Vec::new();
+    for column in &columns {
+        if !names.contains(&column.one.case.name) {
+            names.push(column.one.case.name.clone());
+        }
+    }
+    columns.sort_by_key(|column| names.iter().position(|name| *name == column.one.case.name));
+    columns
 }
 
 fn whole(n: usize) -> i32 {
@@ -157,6 +170,12 @@ impl Layout {
         let free = (LETTER.1 - frame.top() - frame.bottom()) / bands - around;
         let high = free.clamp(HEIGHTS.0, HEIGHTS.1);
         let cores: Vec<_> = columns.iter().map(|c| window::core(c.one.case)).collect();
+        let scale = window::scale(&cores, (width(), high), style.units);
+        let shown = columns.iter().map(|column| {
+            let window = Window::new(column.one.case, scale, (0, 0), (width(), high));
+            window.far().1
+        });
+        let high = shown.max().unwrap_or(high).clamp(1, high.max(1));
         let room = (width(), high);
         let band = around + high;
         Self {
@@ -165,7 +184,7 @@ impl Layout {
             band,
             names,
             room,
-            scale: window::scale(&cores, room, style.units),
+            scale,
         }
     }
 

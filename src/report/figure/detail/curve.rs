@@ -127,22 +127,18 @@ pub(super) fn draw(
         .into_iter()
         .filter_map(|points| coldest(points))
         .collect();
-    let wanted: Vec<i32> = marked.iter().map(|((_, y), _)| *y).collect();
-    let placed = spread(&wanted, LINE, (axis.ends.1, axis.ends.0));
-    for ((at, celsius), y) in marked.into_iter().zip(placed) {
-        let words = style.temperature(Temperature::from_celsius(celsius));
+    for (at, _) in &marked {
+        sheet.ring(*at, 70, HEAT, 36);
+    }
+    // Below both curves: they rise from their coldest places.
+    if let [(usual, warmer), (damp, colder)] = marked[..] {
+        let print = |celsius| style.temperature(Temperature::from_celsius(celsius));
+        let words = format!("{}, film 0.25 {}", print(warmer), print(colder));
         let width = Lettering::PLAIN.width(&words);
-        // At the side where there is room.
-        let is_left = at.0 + 350 + width > right;
-        let x = if is_left {
-            at.0 - 260 - width
-        } else {
-            at.0 + 260
-        };
-        let base = (x, y + SIZE * 36 / 100);
-        sheet.fill((x - 40, base.1 - 280), (x + width + 40, base.1 + 30), PAPER);
+        let x = (damp.0 + 130).min(right - width).max(left + 60);
+        let base = (x, (usual.1.max(damp.1) + 400).min(axis.ends.0 - 100));
+        sheet.fill((x - 30, base.1 - 270), (x + width + 30, base.1 + 40), PAPER);
         sheet.text(&words, base, Lettering::PLAIN);
-        sheet.ring(at, 70, HEAT, 36);
     }
 }
 

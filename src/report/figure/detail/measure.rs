@@ -1,5 +1,6 @@
 //! Dimensions around a drawing: lanes above, below, at the left and at the right of it.
 
+use super::super::lettering::wrap;
 use super::super::place::spread;
 use super::super::sheet::{FAINT, INK, LINE, Lettering, PAPER, Point, SIZE, Sheet};
 use super::window::Window;
@@ -11,6 +12,8 @@ use crate::quantity::{Length, Style};
 const LANE: i32 = 520;
 /// The same for heights.
 const CLOSE: i32 = 300;
+/// Names with more letters may take a second line.
+const LONG: usize = 26;
 /// The widest words of a height.
 const WIDEST: i32 = 2600;
 
@@ -43,7 +46,12 @@ pub(super) fn lanes(case: &DetailCase, window: &Window, style: Style) -> Point {
     let beside = widths.max().map_or(0, |width| {
         width.min(WIDEST) + 250 + CLOSE * whole(upright.len())
     });
-    (beside, LANE * whole(level.len()) + 150)
+    let second = if level.iter().any(|one| one.name.len() > LONG) {
+        LINE
+    } else {
+        0
+    };
+    (beside, LANE * whole(level.len()) + second + 150)
 }
 
 /// Whether it is drawn above: what it measures leaves the drawing there.
@@ -83,8 +91,12 @@ pub(super) fn draw(
             true => (window.corner.1, &mut over),
             false => (from.1.clamp(window.corner.1, far.1), &mut below),
         };
-        across(sheet, (from.0, to.0), (edge, *y), far.0 + room, &words);
-        *y += if is_above(one, window) { -LANE } else { LANE };
+        let more = across(sheet, (from.0, to.0), (edge, *y), far.0 + room, &words);
+        *y += if is_above(one, window) {
+            -LANE
+        } else {
+            LANE + more
+        };
     }
     heights(sheet, window, &upright, style);
 }
@@ -126,8 +138,9 @@ fn heights(sheet: &mut Sheet, window: &Window, upright: &[&Dimension], style: St
     }
 }
 
-/// On the line where it is long enough, else at its right.
-fn across(sheet: &mut Sheet, (from, to): Point, (edge, y): Point, right: i32, words: &str) {
+/// Its words on the line where that is long enough, else at its right; returns what a second line
+/// of them takes.
+fn across(sheet: &mut Sheet, (from, to): Point, (edge, y): Point, right: i32, words: &str) -> i32 {
     let past = if y > edge { 90 } else { -90 };
     for x in [from, to] {
         sheet.line(vec![(x, edge), (x, y + past)], FAINT, 9);
@@ -136,17 +149,31 @@ fn across(sheet: &mut Sheet, (from, to): Point, (edge, y): Point, right: i32, wo
     sheet.line(vec![(from, y), (to, y)], INK, 12);
     let plain = Lettering::PLAIN;
     let base = y + SIZE * 36 / 100;
-    let (at, set) = match plain.width(words) + 500 < to - from {
-        true => ((i32::midpoint(from, to), base), plain.centered()),
-        false => ((to + 160, base), plain),
+    if plain.width(words) + 500 < to - from {
+        let at = (i32::midpoint(from, to), base);
+        on_paper(sheet, words, at, plain.centered());
+        return 0;
+    }
+    let room = right - to - 160;
+    let mut lines = match y > edge && words.len() > LONG {
+        true => wrap(words, SIZE, false, room),
+        false => vec![words.to_owned()],
     };
-    let words = match at.0 == to + 160 {
-        true => plain.fit(words, right - at.0),
-        false => words.to_owned(),
-    };
-    let [left, top, right, bottom] = Sheet::would_take(&words, at, set);
+    let rest = lines.split_off(lines.len().min(1)).join(" ");
+    for (n, line) in lines.iter().chain([&rest]).enumerate() {
+        let at = (to + 160, base + LINE * i32::try_from(n).unwrap_or(0));
+        on_paper(sheet, &plain.fit(line, room), at, plain);
+    }
+    if rest.is_empty() { 0 } else { LINE }
+}
+
+fn on_paper(sheet: &mut Sheet, words: &str, at: Point, set: Lettering) {
+    if words.is_empty() {
+        return;
+    }
+    let [left, top, right, bottom] = Sheet::would_take(words, at, set);
     sheet.fill((left - 40, top - 20), (right + 40, bottom), PAPER);
-    sheet.text(&words, at, set);
+    sheet.text(words, at, set);
 }
 
 /// Foam, plate and cut in words.

@@ -23,9 +23,9 @@ use window::Window;
 pub(super) use comparison::draw as compare;
 
 /// Width of the numbers at the right.
-const NUMBERS: i32 = 10_400;
+const NUMBERS: i32 = 10_300;
 /// For the names of the floor's layers at the right of the drawing.
-const NAMES: i32 = 1900;
+const NAMES: i32 = 2300;
 /// For the wall's layers above the drawing.
 const ABOVE: i32 = 550;
 /// Height of the curve.

@@ -1,7 +1,8 @@
 //! What a cut is made of: blocks with restrained hatches, what is cold in them, the airs.
 
 use super::super::hatch::{self, Hatch};
-use super::super::sheet::{FAINT, GRAY, INK, Lettering, MOISTURE, PAPER, Point, SIZE, Sheet};
+use super::super::place::spread;
+use super::super::sheet::{FAINT, GRAY, INK, LINE, Lettering, MOISTURE, PAPER, Point, SIZE, Sheet};
 use super::window::Window;
 use crate::material::Kind;
 use crate::model::detail::{Detail, Place};
@@ -123,8 +124,8 @@ pub(super) fn cold(sheet: &Sheet, window: &Window, result: &DetailResult, field:
         [(left, top), (right, top), (right, bottom), (left, bottom)]
     };
     let families = [
-        ((45.0, 150.0, 0.0), true, 18),
-        ((-45.0, 150.0, 0.0), true, 18),
+        ((45.0, 200.0, 0.0), true, 15),
+        ((-45.0, 200.0, 0.0), true, 15),
         ((45.0, 330.0, 60.0), false, 10),
     ];
     for (family, wet, width) in families {
@@ -204,12 +205,11 @@ pub(super) fn layers(sheet: &mut Sheet, window: &Window, case: &DetailCase, room
     });
     let mut floor: Vec<(i32, &String)> = shown.collect();
     floor.sort();
+    // Names that would leave the drawing's height are left out.
+    let most = usize::try_from((far.1 - window.corner.1) / LINE).unwrap_or(0);
+    floor.truncate(most);
     let wanted: Vec<i32> = floor.iter().map(|(y, _)| *y).collect();
-    let placed = super::super::place::spread(
-        &wanted,
-        super::super::sheet::LINE,
-        (window.corner.1 + 200, far.1 - 200),
-    );
+    let placed = spread(&wanted, LINE, (window.corner.1 + 200, far.1 - 200));
     for ((y, name), label) in floor.iter().zip(placed) {
         sheet.line(
             vec![(far.0, *y), (far.0 + 150, label), (far.0 + 220, label)],

@@ -1,5 +1,7 @@
 //! What holds for the figures of details.
 
+use std::sync::OnceLock;
+
 use rstest::rstest;
 
 use super::super::detail::{compare, draw};
@@ -7,7 +9,7 @@ use super::super::sheet::Figure;
 use super::{WALL, clipped, collisions, is_well_formed, lettering, project};
 use crate::model::drawn::{CrossMembers, DetailCase, FloorEdge, FoamReach, Plate, Rail, RailShape};
 use crate::model::{Assembly, Project};
-use crate::quantity::{Length, Style, UnitSystem};
+use crate::quantity::{Length, Style, Temperature, UnitSystem};
 use crate::report::{JudgedDetail, judge_details};
 
 fn length(inches: f64) -> Length {
@@ -83,6 +85,14 @@ pub(super) fn with_details() -> Project {
     all
 }
 
+/// The same solved once for all tests.
+fn solved() -> (&'static Project, &'static [JudgedDetail<'static>]) {
+    static PROJECT: OnceLock<Project> = OnceLock::new();
+    static DETAILS: OnceLock<Vec<JudgedDetail<'static>>> = OnceLock::new();
+    let project = PROJECT.get_or_init(with_details);
+    (project, DETAILS.get_or_init(|| judge_details(project)))
+}
+
 fn figures(details: &[JudgedDetail<'_>], project: &Project, units: UnitSystem) -> Vec<Figure> {
     let style = Style { units };
     let mut figures: Vec<Figure> = details
@@ -94,29 +104,158 @@ fn figures(details: &[JudgedDetail<'_>], project: &Project, units: UnitSystem) -
 }
 
 #[rstest]
-#[case(UnitSystem::Imperial)]
-#[case(UnitSystem::Metric)]
-fn details_are_drawn_without_overlap_or_clipping(#[case] units: UnitSystem) {
-    let project = with_details();
-    let details = judge_details(&project);
-    for (n, figure) in figures(&details, &project, units).iter().enumerate() {
-        if let Some(folder) = std::env::var_os("FIGD") {
-            let name = format!("{n}-{units:?}.svg");
-            std::fs::write(std::path::Path::new(&folder).join(name), &figure.svg).expect("written");
-        }
+fn details_are_drawn_without_overlap_or_clipping(
+    #[values(UnitSystem::Imperial, UnitSystem::Metric)] units: UnitSystem,
+) {
+    let (project, details) = solved();
+    for figure in &figures(details, project, units) {
+        sound(figure);
+        assert!(figure.labels.len() > 25 && figure.svg.len() < 200_000);
     }
-    for figure in figures(&details, &project, units) {
-        assert_eq!(collisions(&figure), []);
-        assert_eq!(clipped(&figure), Vec::<&str>::new());
+}
+
+/// Nothing overlaps, nothing is clipped, every width is known, every element is closed.
+fn sound(figure: &Figure) {
+    assert_eq!(collisions(figure), []);
+    assert_eq!(clipped(figure), Vec::<&str>::new());
+    assert!(is_well_formed(&figure.svg));
+    for label in &figure.labels {
+        let known = |c: char| lettering::advance(c, label.bold).is_some();
+        assert!(label.text.chars().all(known), "{}", label.text);
+    }
+}
+
+fn says(figure: &Figure, words: &str) -> bool {
+    let all: Vec<&str> = figure
+        .labels
+        .iter()
+        .map(|label| label.text.as_str())
+        .collect();
+    all.join(" ").contains(words)
+}
+
+#[test]
+fn the_same_detail_gives_the_same_bytes() {
+    let (project, details) = solved();
+    let again = Project {
+        details: vec![project.details[1].clone()],
+        ..project.clone()
+    };
+    let style = Style {
+        units: UnitSystem::Imperial,
+    };
+    let one = draw(project, &details[1], style);
+    assert_eq!(one.svg, draw(&again, &judge_details(&again)[0], style).svg);
+}
+
+#[test]
+fn the_numbers_drawn_are_the_results() {
+    let (project, details) = solved();
+    let style = Style {
+        units: UnitSystem::Imperial,
+    };
+    let one = &details[0];
+    let result = one.result.as_ref().expect("it is solved");
+    let figure = draw(project, one, style);
+    let psi = result.psi.expect("a reference");
+    let flow = result.conduction.heat_flow;
+    let floor = Temperature::from_celsius(result.surfaces[0].usual.point.temperature);
+    for words in [
+        style.linear_transmittance(psi.value, psi.bar),
+        style.heat_flow_by_length(flow.value, flow.bar),
+        style.temperature(floor),
+        one.verdict.status.word().to_owned(),
+        "4 in flange".to_owned(),
+    ] {
+        assert!(says(&figure, &words), "{words}");
+    }
+    let compared = compare(project, details, Some(1), style);
+    let best = compared.labels.iter();
+    assert_eq!(
+        best.filter(|label| label.text == "best by the rule")
+            .count(),
+        1
+    );
+}
+
+#[test]
+fn a_detail_that_cannot_be_solved_is_drawn_with_the_reason() {
+    let mut project = with_details();
+    project.details.truncate(2);
+    project.details[0].regions.pop();
+    let details = judge_details(&project);
+    assert!(details[0].result.is_err());
+    let all = figures(&details, &project, UnitSystem::Imperial);
+    for figure in &all {
+        sound(figure);
+    }
+    assert!(says(&all[0], "No result. It can't be put together"));
+    assert!(says(&all[0], "4 in flange"));
+    assert!(all[0].labels.iter().any(|label| label.text == "depends"));
+}
+
+#[test]
+fn an_unsettled_result_says_so_on_its_face() {
+    let (project, details) = solved();
+    let mut details = details[..2].to_vec();
+    details[1]
+        .result
+        .as_mut()
+        .expect("solved")
+        .conduction
+        .settled = false;
+    let all = figures(&details, project, UnitSystem::Metric);
+    assert!(says(&all[1], "Not settled") && !says(&all[0], "Not settled"));
+    assert!(says(all.last().expect("compared"), "Not settled"));
+    sound(&all[1]);
+}
+
+#[test]
+fn markup_in_the_names_of_a_detail_stays_text() {
+    let (project, details) = solved();
+    let mut hostile = project.details[0].clone();
+    hostile.name = "<script>alert(\"1\")</script> & 日本".into();
+    for one in &mut hostile.blocks {
+        one.block.name = format!("</text><b>{}", one.block.name);
+    }
+    let mut details = details[..2].to_vec();
+    details[0].case = &hostile;
+    for figure in figures(&details, project, UnitSystem::Imperial) {
         assert!(is_well_formed(&figure.svg));
-        assert!(
-            figure.svg.len() < 200_000 * details.len(),
-            "{}",
-            figure.svg.len()
-        );
-        for label in &figure.labels {
-            let known = |c: char| lettering::advance(c, label.bold).is_some();
-            assert!(label.text.chars().all(known), "{}", label.text);
-        }
+        assert!(!figure.svg.contains("<script") && !figure.svg.contains("<b>"));
+        assert_eq!(clipped(&figure), Vec::<&str>::new());
+    }
+}
+
+/// Every length of a detail times a factor.
+fn scaled(case: &mut DetailCase, factor: f64) {
+    case.width *= factor;
+    case.height *= factor;
+    let areas = case.blocks.iter_mut().map(|one| &mut one.block.area);
+    let areas = areas.chain(case.regions.iter_mut().map(|one| &mut one.area));
+    let areas = areas.chain(case.surfaces.iter_mut().map(|one| &mut one.line));
+    for area in areas.chain(case.dimensions.iter_mut().map(|one| &mut one.line)) {
+        area.left *= factor;
+        area.right *= factor;
+        area.bottom *= factor;
+        area.top *= factor;
+    }
+}
+
+#[rstest]
+#[case::nothing(0.0)]
+#[case::tiny(1e-6)]
+#[case::large(1e3)]
+#[case::beyond_all(1e12)]
+fn absurd_sizes_of_a_detail_stay_on_the_sheet(#[case] factor: f64) {
+    let mut project = with_details();
+    project.details = vec![project.details[1].clone(), project.details[4].clone()];
+    for case in &mut project.details {
+        scaled(case, factor);
+    }
+    let details = judge_details(&project);
+    for figure in figures(&details, &project, UnitSystem::Imperial) {
+        assert_eq!(clipped(&figure), Vec::<&str>::new());
+        assert_eq!(collisions(&figure), []);
     }
 }
