@@ -19,7 +19,7 @@ pub struct WoodPart {
     /// Whether the part touches bare metal.
     pub at_steel: bool,
     /// Whether it is what the foam at the steel is meant to keep warm: the deck inboard of the
-    /// wall; in details drawn by hand and at cross members all wood at the steel. The rest, such
+    /// wall, and over cross members; in details drawn by hand all wood at the steel. The rest, such
     /// as plate and rim joist, stays on the steel whatever is done.
     pub decides: bool,
 }
@@ -90,7 +90,11 @@ impl Search<'_> {
             coldest: coldest(conduction, block, inner),
             reached: coldest(conduction, block, reached).map(beside),
             at_steel,
-            decides: at_steel && case.kind != DetailKind::FloorEdge,
+            decides: match case.kind {
+                DetailKind::Rectangles => at_steel,
+                DetailKind::CrossMembers => case.blocks[block].facts.part == Part::Floor,
+                DetailKind::FloorEdge => false,
+            },
         }
     }
 }
