@@ -1,5 +1,6 @@
 //! Every command through the program itself: what it prints, where, and with which exit code.
 
+mod details;
 mod floor;
 mod output;
 mod plot;

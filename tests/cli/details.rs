@@ -1,0 +1,130 @@
+//! Details through the program: what `compare` says of the cabin's floor edge, and exit code 4.
+
+use serde_json::Value;
+
+use crate::support::{code, json, number, run, stdout};
+
+const EDGE: &str = "cabin-floor-edge.yaml";
+const DEW_POINT: f64 = 9.26;
+
+fn detail<'a>(report: &'a Value, name: &str, variant: Option<&str>) -> &'a Value {
+    let details = report["details"].as_array().expect("details");
+    let found = details
+        .iter()
+        .find(|one| one["detail"] == name && one["variant"].as_str() == variant);
+    found.expect("the detail is there")
+}
+
+/// Coldest temperature that room air reaches of a part of wood, and its error bar.
+fn wood(one: &Value, name: &str) -> (f64, f64) {
+    let parts = one["result"]["wood"].as_array().expect("wood");
+    let part = parts.iter().find(|part| part["name"] == name);
+    let part = part.expect("the part is there");
+    let reached = &part["coldest_reached_by_room_air"];
+    let place = if reached.is_null() {
+        &part["coldest"]
+    } else {
+        reached
+    };
+    (number(&place["temperature_c"]), number(&place["bar_k"]))
+}
+
+fn floor(one: &Value) -> f64 {
+    let surfaces = one["result"]["surfaces"].as_array().expect("surfaces");
+    let floor = surfaces.iter().find(|s| s["name"] == "floor surface");
+    number(&floor.expect("a floor")["usual_film"]["temperature_c"])
+}
+
+/// The claims of the studies, by our own computation, for both flange widths.
+#[test]
+fn foam_belongs_over_the_flange() {
+    let report = json(&["compare", EDGE]);
+    for flange in ["hidden flange", "flange inboard"] {
+        let of = |variant| detail(&report, flange, variant);
+        let bare = of(None);
+        let under_finish = of(Some("foam under finish floor"));
+        let over = of(Some("proud, foam under the plate"));
+        let deck = |one| wood(one, "subfloor inboard of the plate");
+
+        // Under the finish floor foam warms the floor and cools the subfloor; over the flange it
+        // warms both, and only that brings the subfloor above the dew point of the room air.
+        assert!(floor(under_finish) > floor(bare) + 0.5);
+        assert!(deck(under_finish).0 < deck(bare).0 - deck(bare).1);
+        assert!(floor(over) > floor(bare) + 0.5);
+        assert!(deck(over).0 - deck(over).1 > DEW_POINT);
+        assert!(deck(bare).0 + deck(bare).1 < DEW_POINT);
+
+        // Plate and rim joist stay cold whatever lies over the flange.
+        for part in ["plate", "rim joist"] {
+            assert!(wood(over, part).0 < DEW_POINT, "{flange}, {part}");
+        }
+        assert_eq!(bare["verdict"], "fail");
+        assert_eq!(under_finish["verdict"], "fail");
+        assert_eq!(over["verdict"], "depends");
+        assert_eq!(bare["settled"], true);
+    }
+    // How far the steel reaches inboard of the wall decides the bare edge.
+    let bare = |flange| floor(detail(&report, flange, None));
+    assert!(bare("flange inboard") < bare("hidden flange") - 0.5);
+}
+
+#[test]
+fn the_simple_estimates_are_told_with_their_errors_and_sides() {
+    let report = json(&["compare", EDGE]);
+    let bare = detail(&report, "flange inboard", None);
+    let names: Vec<&str> = bare["hand_checks"]
+        .as_array()
+        .expect("hand-checks")
+        .iter()
+        .map(|one| one["estimate"].as_str().expect("a name"))
+        .collect();
+    assert_eq!(
+        names,
+        [
+            "parallel path by strip",
+            "parallel path by area",
+            "isothermal planes",
+            "fin"
+        ]
+    );
+    let flow = number(&bare["result"]["heat_flow_w_per_m"]["value"]);
+    for one in bare["hand_checks"].as_array().expect("hand-checks") {
+        // Planes across the floor overstate; the others miss heat that runs around the corner.
+        let overstates = one["estimate"] == "isothermal planes";
+        assert_eq!(
+            number(&one["heat_flow_w_per_m"]) > flow,
+            overstates,
+            "{one}"
+        );
+    }
+    let text = stdout(&run(&["check", EDGE]));
+    let table = text
+        .lines()
+        .find(|line| line.contains("parallel path by area"));
+    assert!(table.expect("a row").contains("unsafe"));
+    assert!(text.contains("Corners in three dimensions"));
+}
+
+/// Two faces of different temperatures that meet: infinite heat, and the program says so.
+#[test]
+fn what_misses_its_tolerance_is_marked_and_ends_with_exit_code_4() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let project = "
+indoor: {heating: 68 F, humidity: 50 %}
+outdoor: {winter-mean: {temperature: 41 F, humidity: 82 %}}
+assemblies:
+  wall: {kind: wall, layers: [{name: panel, material: plywood, thickness: 1/2 in}]}
+details:
+  corner:
+    cut: {width: 4 in, height: 4 in}
+    rectangles: [{name: block, material: plywood, from: [0, 0], to: [4 in, 4 in]}]
+    faces:
+      - {name: left, temperature: 68 F, from: [0, 0], to: [0, 4 in]}
+      - {name: bottom, temperature: 41 F, from: [0, 0], to: [4 in, 0]}
+";
+    let file = folder.path().join("corner.yaml");
+    std::fs::write(&file, project).expect("written");
+    let output = run(&["check", file.to_str().expect("a name")]);
+    assert_eq!(code(&output), 4, "{}", stdout(&output));
+    assert!(stdout(&output).contains("error bars are wider than asked for"));
+}
