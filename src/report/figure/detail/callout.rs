@@ -46,6 +46,11 @@ impl Room {
 }
 
 impl Callout {
+    /// What it belongs to.
+    pub(super) fn at(&self) -> Point {
+        self.at
+    }
+
     fn size(&self) -> Point {
         let width = self.lines.iter().map(|(words, set)| set.width(words)).max();
         let lines = i32::try_from(self.lines.len()).unwrap_or(1);

@@ -238,12 +238,13 @@ fn section(
     solid::cold(sheet, window, result, &field);
     let thin = isotherm::thin(sheet, window, &field, steps);
     isotherm::limits(sheet, window, &field, one, result);
-    isotherm::label(sheet, &thin, (window.corner, window.far()), 1);
-    for spot in spots(result) {
-        let point = &spot.coldest.point;
-        if window.shows(point.x, point.y) {
-            let at = window.point(point.x, point.y);
-            sheet.ring(at, 60, super::HEAT, 32);
-        }
+    let points = spots(result).into_iter().map(|spot| spot.coldest.point);
+    let marks: Vec<Point> = points
+        .filter(|point| window.shows(point.x, point.y))
+        .map(|point| window.point(point.x, point.y))
+        .collect();
+    isotherm::label(sheet, &thin, (window.corner, window.far()), 1, &marks);
+    for at in marks {
+        sheet.ring(at, 60, super::HEAT, 32);
     }
 }

@@ -135,12 +135,13 @@ fn same_factor(
         .then(|| result.air.1 + TemperatureDifference::from_kelvin(factor * drawn))
 }
 
-/// Writes what each line is onto it, where nothing else stands.
+/// Writes what each line is onto it, where nothing else stands and off the marks.
 pub(super) fn label(
     sheet: &mut Sheet,
     lines: &[(String, Vec<Vec<Point>>)],
     bounds: (Point, Point),
     most: usize,
+    marks: &[Point],
 ) {
     for (words, pieces) in lines {
         let is_limit = words.chars().any(char::is_alphabetic);
@@ -172,7 +173,10 @@ pub(super) fn label(
                 && right < bounds.1.0 - 60
                 && top > bounds.0.1 + 60
                 && bottom < bounds.1.1 - 60;
-            if inside && sheet.is_free(taken) {
+            let is_marked = marks.iter().any(|(x, y)| {
+                (left - 110..=right + 110).contains(x) && (top - 110..=bottom + 110).contains(y)
+            });
+            if inside && !is_marked && sheet.is_free(taken) {
                 let below = base.1 + 25;
                 sheet.fill((left - 30, top - 25), (right + 30, below), PAPER);
                 sheet.text(words, base, set.centered());

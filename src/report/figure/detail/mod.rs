@@ -109,7 +109,8 @@ fn section(sheet: &mut Sheet, window: &Window, one: &JudgedDetail<'_>, style: St
     for callout in callouts.iter().chain(&parts) {
         callout.draw(sheet, &room);
     }
-    isotherm::label(sheet, &lines, (window.corner, window.far()), 2);
+    let marks: Vec<Point> = callouts.iter().map(callout::Callout::at).collect();
+    isotherm::label(sheet, &lines, (window.corner, window.far()), 2, &marks);
 }
 
 fn frame(project: &Project, one: &JudgedDetail<'_>, style: Style) -> Frame {
@@ -119,7 +120,11 @@ fn frame(project: &Project, one: &JudgedDetail<'_>, style: Style) -> Frame {
         false => format!("Worst stop: {}. ", one.stop.name),
     };
     let unit = style.temperature_unit();
-    let remark = format!("{stop}Isotherms in {unit}. {LEFT_OUT}");
+    let lines = match one.result {
+        Ok(_) => format!("Isotherms in {unit}. "),
+        Err(_) => String::new(),
+    };
+    let remark = format!("{stop}{lines}{LEFT_OUT}");
     let assemblies = assemblies(project, one);
     let name = one.name();
     let frame = Frame::new(project, one.stop, &name, word, &remark, assemblies, style);
