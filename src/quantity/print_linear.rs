@@ -30,6 +30,16 @@ impl Style {
         self.own_first(imperial, metric)
     }
 
+    /// A temperature's error bar in the reader's degrees, rounded up: never printed as nothing.
+    #[must_use]
+    pub fn error_bar_number(self, kelvin: f64) -> String {
+        let degrees = match self.temperature_unit() {
+            "°F" => kelvin * 1.8,
+            _ => kelvin,
+        };
+        fixed((degrees * 100.0).ceil().max(1.0) / 100.0, 2)
+    }
+
     fn own_first(self, imperial: String, metric: String) -> String {
         match self.temperature_unit() {
             "°F" => format!("{imperial} ({metric})"),
@@ -52,6 +62,8 @@ mod tests {
             style.heat_flow_by_length(100.0, 1.0),
             "104.00 ± 1.040 Btu/h·ft (100.00 ± 1.000 W/m)"
         );
+        assert_eq!(style.error_bar_number(0.001), "0.01");
+        assert_eq!(style.error_bar_number(0.1), "0.18");
         assert_eq!(
             style.linear_transmittance(1.0, 0.0),
             "0.5778 ± 0.0000 Btu/h·ft·°F (1.0000 ± 0.0000 W/mK)"

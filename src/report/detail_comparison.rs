@@ -3,7 +3,7 @@
 use super::JudgedDetail;
 use super::path_table::short;
 use super::table::Table;
-use crate::quantity::{Style, Temperature, fixed};
+use crate::quantity::{Style, Temperature};
 use crate::solve::conduction::Coldest;
 use crate::solve::detail::DetailResult;
 
@@ -70,11 +70,7 @@ fn temperatures(details: &[JudgedDetail<'_>], style: Style) -> String {
 
 fn with_bar(at: &Coldest, style: Style) -> String {
     let value = style.temperature_number(Temperature::from_celsius(at.point.temperature));
-    let bar = match style.temperature_unit() {
-        "°F" => at.bar * 1.8,
-        _ => at.bar,
-    };
-    format!("{value} ± {}", fixed(bar, 2))
+    format!("{value} ± {}", style.error_bar_number(at.bar))
 }
 
 fn heat(details: &[JudgedDetail<'_>], style: Style) -> String {

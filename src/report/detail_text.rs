@@ -61,7 +61,7 @@ pub(super) fn headline(one: &JudgedDetail<'_>, style: Style) -> String {
 pub(super) fn section(one: &JudgedDetail<'_>, style: Style) -> String {
     let mut text = format!("\n{}\n", one.name());
     for note in &one.case.notes {
-        text += &wrap(note, "  ", WIDTH);
+        text += &wrap(&format!("{}.", note.trim_end_matches('.')), "  ", WIDTH);
     }
     let Ok(result) = &one.result else {
         return text + &reasons(one, style);
@@ -104,7 +104,7 @@ fn places(one: &JudgedDetail<'_>, style: Style) -> String {
             super::path_table::short(name, 20),
             check_word(finding).into(),
             number(finding.value),
-            bar(spot.bar, style),
+            style.error_bar_number(spot.bar),
             margin(finding.margin),
             margin(finding.night_margin),
             spot.factor
@@ -125,15 +125,6 @@ fn check_word(finding: &Finding) -> &'static str {
         (Check::DetailWood, _) => "wood at steel",
         _ => "air leak",
     }
-}
-
-/// A temperature's error bar in the reader's degrees, two decimals.
-fn bar(kelvin: f64, style: Style) -> String {
-    let value = match style.temperature_unit() {
-        "°F" => kelvin * 1.8,
-        _ => kelvin,
-    };
-    fixed(value, 2)
 }
 
 fn along(meters: f64, style: Style) -> String {

@@ -3,7 +3,7 @@
 use super::sentence::distance;
 use crate::check::detail::SpotDetail;
 use crate::check::{Check, Detail, Finding, Status};
-use crate::quantity::{Style, TemperatureDifference, month_name};
+use crate::quantity::{Style, month_name};
 use crate::solve::detail::{DetailFailure, HandCheckKind};
 
 /// What an estimate is called.
@@ -86,10 +86,9 @@ fn against(spot: &SpotDetail) -> String {
 
 /// `± 0.04 °F`
 fn error_bar(spot: &SpotDetail, style: Style) -> String {
-    let bar = TemperatureDifference::from_kelvin(spot.bar);
-    let (value, unit) = match style.temperature_unit() {
-        "°F" => (bar.as_fahrenheit_degrees(), "°F"),
-        _ => (bar.as_kelvin(), "K"),
+    let unit = match style.temperature_unit() {
+        "°F" => "°F",
+        _ => "K",
     };
-    format!("± {} {unit}", crate::quantity::fixed(value, 2))
+    format!("± {} {unit}", style.error_bar_number(spot.bar))
 }
