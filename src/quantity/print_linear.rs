@@ -37,7 +37,8 @@ impl Style {
             "°F" => kelvin * 1.8,
             _ => kelvin,
         };
-        fixed((degrees * 100.0).ceil().max(1.0) / 100.0, 2)
+        // What rounding adds must not add a hundredth.
+        fixed((degrees * 100.0 - 1e-9).ceil().max(1.0) / 100.0, 2)
     }
 
     fn own_first(self, imperial: String, metric: String) -> String {

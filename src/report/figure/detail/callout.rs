@@ -3,7 +3,7 @@
 use super::super::sheet::{FAINT, GRAY, HEAT, INK, LINE, Lettering, PAPER, Point, SIZE, Sheet};
 use super::window::Window;
 use crate::model::drawn::{CaseBlock, DetailCase, Part};
-use crate::quantity::{Style, Temperature, fixed};
+use crate::quantity::{Style, Temperature};
 use crate::solve::conduction::Coldest;
 use crate::solve::detail::DetailResult;
 
@@ -128,10 +128,10 @@ pub(super) fn with_bar(coldest: &Coldest, style: Style) -> String {
 /// The same for a temperature and a bar in K, which is rounded up.
 pub(super) fn bar_words(value: Temperature, bar: f64, style: Style) -> String {
     let number = style.temperature_number(value);
-    let up = |bar: f64| fixed((bar * 100.0).ceil().max(1.0) / 100.0, 2);
+    let bar = style.error_bar_number(bar);
     match style.temperature_unit() {
-        "°F" => format!("{number} ± {} °F", up(bar * 1.8)),
-        _ => format!("{number} °C ± {} K", up(bar)),
+        "°F" => format!("{number} ± {bar} °F"),
+        _ => format!("{number} °C ± {bar} K"),
     }
 }
 
