@@ -5,10 +5,10 @@ The same case and the same method, vectorized over variants in chunks: 7 layers,
 permeance, two yearly cycles; the lower convex hull by wrapping from node to node, planes that hold
 water pinned at saturation, a month split where a plane dries out. One thread.
 
-    python3 -m venv /tmp/venv && /tmp/venv/bin/pip install numpy
-    /tmp/venv/bin/python benches/year_batch.py batch 20000
-    cargo bench --bench year -- table 400 > /tmp/table.csv
-    /tmp/venv/bin/python benches/year_batch.py compare /tmp/table.csv
+    python3 -m venv venv && venv/bin/pip install numpy
+    venv/bin/python benches/year_batch.py batch 20000
+    cargo bench --bench year -- table 400 > table.csv
+    venv/bin/python benches/year_batch.py compare table.csv
 """
 
 import os

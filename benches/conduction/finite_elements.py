@@ -1,8 +1,8 @@
 """The study's floor edge by finite elements (scikit-fem, quadratic triangles), to hold the
 finite-volume solver against another method. Run by hand in a throw-away environment:
 
-    python3 -m venv /tmp/fem && /tmp/fem/bin/pip install scikit-fem numpy scipy
-    /tmp/fem/bin/python benches/conduction/finite_elements.py > tests/published/conduction/finite_elements.csv
+    python3 -m venv fem && fem/bin/pip install scikit-fem numpy scipy
+    fem/bin/python benches/conduction/finite_elements.py > tests/published/conduction/finite_elements.csv
 
 Three grids, every interval split by two from one to the next; the bar is the last difference.
 """

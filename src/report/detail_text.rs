@@ -67,6 +67,7 @@ pub(super) fn section(one: &JudgedDetail<'_>, style: Style) -> String {
         return text + &reasons(one, style);
     };
     text += &places(one, style);
+    text += &points(result, style);
     text += &flows(one.case, result, style);
     text += &estimates(one, result, style);
     text += &reckoning(result);
@@ -115,6 +116,23 @@ fn places(one: &JudgedDetail<'_>, style: Style) -> String {
         ]);
     }
     table.render("  ")
+}
+
+/// Temperatures at the places asked for.
+fn points(result: &DetailResult, style: Style) -> String {
+    let words = result.points.iter().map(|(name, found)| match found {
+        Some(found) => format!(
+            "{name} {} ± {}",
+            style.temperature(Temperature::from_celsius(found.value)),
+            style.error_bar_number(found.bar)
+        ),
+        None => format!("{name} -"),
+    });
+    let words: Vec<String> = words.collect();
+    match words.is_empty() {
+        true => String::new(),
+        false => wrap(&format!("points: {}.", words.join("; ")), "  ", WIDTH),
+    }
 }
 
 fn check_word(finding: &Finding) -> &'static str {

@@ -55,6 +55,9 @@ fn result(result: &DetailResult) -> Value {
         "plane_coupling_w_per_mk": result.plane_coupling,
         "psi_w_per_mk": result.psi.as_ref().map(estimate),
         "surfaces": result.surfaces.iter().map(surface).collect::<Vec<_>>(),
+        "points": result.points.iter().map(|(name, found)| {
+            json!({"name": name, "temperature_c": found.as_ref().map(estimate)})
+        }).collect::<Vec<_>>(),
         "wood": result.wood.iter().map(wood).collect::<Vec<_>>(),
         "grids": grids.collect::<Vec<_>>(),
     })

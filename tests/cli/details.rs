@@ -128,3 +128,29 @@ details:
     assert_eq!(code(&output), 4, "{}", stdout(&output));
     assert!(stdout(&output).contains("error bars are wider than asked for"));
 }
+
+/// A point halfway through a plane slab: half its resistance and one film from the room.
+#[test]
+fn a_point_asked_for_has_the_temperature_of_the_series_of_resistances() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let project = "
+indoor: {heating: 20 C, humidity: 50 %}
+outdoor: {winter-mean: {temperature: 0 C, humidity: 82 %}}
+assemblies:
+  wall: {kind: wall, layers: [{name: panel, material: plywood, thickness: 1/2 in}]}
+details:
+  slab:
+    cut: {width: 100 mm, height: 200 mm}
+    rectangles: [{name: foam, conductivity: 0.04 W/mK, from: [0, 0], to: [100 mm, 80 mm]}]
+    air: [{name: room, from: [0, 80 mm], to: [100 mm, 200 mm]}]
+    faces: [{name: underside, from: [0, 0], to: [100 mm, 0], air: outdoors}]
+    points: [{name: middle, at: [50 mm, 40 mm]}]
+";
+    let file = folder.path().join("slab.yaml");
+    std::fs::write(&file, project).expect("written");
+    let report = json(&["check", file.to_str().expect("a name")]);
+    let point = &report["details"][0]["result"]["points"][0]["temperature_c"];
+    // Films 0.17 (heat down) and 0.04, the slab 2 m²K/W (ISO 6946, from memory).
+    let expected = 20.0 - 20.0 * (0.17 + 1.0) / 2.21;
+    assert!((number(&point["value"]) - expected).abs() < 1e-6, "{point}");
+}

@@ -13,7 +13,7 @@ use crate::document::{At, FromNode, Node, Problems, Word};
 use crate::error::Problem;
 use crate::material::Library;
 use crate::model::DetailCase;
-use crate::model::drawn::DetailFilms;
+use crate::model::drawn::{CaseBlock, DetailFilms};
 use crate::quantity::Temperature;
 
 /// What details refer to.
@@ -65,7 +65,34 @@ pub(super) fn detail(
         return None;
     }
     sound(&case, name, text, problems)?;
-    Some(case)
+    let points = points(&case, text, problems)?;
+    Some(DetailCase { points, ..case })
+}
+
+/// Places whose temperature is wanted; each has to lie in a solid.
+fn points(
+    case: &DetailCase,
+    text: &DetailText,
+    problems: &mut Problems,
+) -> Option<Vec<(String, (f64, f64))>> {
+    let before = problems.len();
+    let mut found = Vec::new();
+    for point in text.points.iter().flatten() {
+        let Some(at) = &point.at else { continue };
+        let (x, y) = (at.x.value.as_m(), at.y.value.as_m());
+        let holds = |one: &CaseBlock| {
+            let area = one.block.area;
+            (area.left..=area.right).contains(&x) && (area.bottom..=area.top).contains(&y)
+        };
+        if case.blocks.iter().any(holds) {
+            found.push((point.name.value.0.clone(), (x, y)));
+        } else {
+            let message = format!("point `{}` lies in no solid", point.name.value.0);
+            let label = "expected a place inside a part that is drawn";
+            problems.push(Problem::at(point.name.span, message).expected(label));
+        }
+    }
+    (problems.len() == before && text.complete).then_some(found)
 }
 
 /// Holds a detail against what can be solved: its temperatures don't matter for that.

@@ -86,6 +86,7 @@ pub(super) fn rectangles(
         regions: regions.into_iter().collect::<Option<_>>()?,
         faces: faces.into_iter().collect::<Option<_>>()?,
         seals,
+        points: Vec::new(),
         surfaces: Vec::new(),
         references: Vec::new(),
         dimensions: Vec::new(),

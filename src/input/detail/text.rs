@@ -18,10 +18,22 @@ record! {
         "faces" faces: optional Vec<FaceText>,
         /// Lines that leaking air doesn't cross.
         "seals" seals: optional Vec<SealText>,
+        /// Places whose temperature is wanted.
+        "points" points: optional Vec<PointText>,
         /// Where floor and wall meet the steel frame: generated.
         "floor-edge" floor_edge: optional FloorEdgeText,
         /// Steel under the floor on a pitch: generated.
         "cross-members" cross_members: optional CrossMembersText,
+    }
+}
+
+record! {
+    /// A place whose temperature is wanted.
+    pub struct PointText {
+        /// Your name for it.
+        "name" name: required At<Word>,
+        /// Where, from the cut's lower left corner: `[x, y]`.
+        "at" at: needed Point,
     }
 }
 
@@ -275,7 +287,7 @@ impl FromNode for DetailNode {
 /// The keys that say of which kind a detail is.
 const KINDS: [&str; 2] = ["floor-edge", "cross-members"];
 /// Keys that stand beside those.
-const BESIDE: [&str; 5] = ["cut", "rectangles", "air", "faces", "seals"];
+const BESIDE: [&str; 6] = ["cut", "rectangles", "air", "faces", "seals", "points"];
 
 /// A detail's tree with a variant's keys in the place of its own. Keys of a generated detail may
 /// stand directly under its name.

@@ -227,6 +227,8 @@ pub struct DetailCase {
     pub faces: Vec<CaseFace>,
     /// Where leaking air stops.
     pub seals: Vec<Seal>,
+    /// Places whose temperature is wanted: name, and x, y in m.
+    pub points: Vec<(String, (f64, f64))>,
     /// The room's surfaces by name; empty in details drawn by hand.
     pub surfaces: Vec<Surface>,
     /// What psi is counted against, by inside dimensions; empty where nothing is stated.

@@ -96,6 +96,7 @@ impl Drawing {
                 regions: Vec::new(),
                 faces: Vec::new(),
                 seals: Vec::new(),
+                points: Vec::new(),
                 surfaces: Vec::new(),
                 references: Vec::new(),
                 dimensions: Vec::new(),

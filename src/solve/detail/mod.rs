@@ -45,6 +45,8 @@ pub struct DetailResult {
     pub surfaces: Vec<RoomSurface>,
     /// The parts of wood, in drawing order.
     pub wood: Vec<WoodPart>,
+    /// The places asked for, with their temperatures in °C.
+    pub points: Vec<(String, Option<Estimate>)>,
     /// Where leaking room air gets to.
     pub reach: AirReach,
     /// Σ U·l of the plane assemblies by inside dimensions, W/(m·K); `None` where the detail
@@ -97,7 +99,11 @@ pub fn solve_detail_case(
     let wood = wood::parts(case, &conduction, &reach);
     let has_reference = !case.references.is_empty();
     let plane_coupling = has_reference.then(|| case.plane_coupling(indoor, outdoor, &usual_films));
+    let places: Vec<(f64, f64)> = case.points.iter().map(|(_, at)| *at).collect();
+    let names = case.points.iter().map(|(name, _)| name.clone());
+    let points = names.zip(conduction.temperatures_at(&places)).collect();
     Ok(DetailResult {
+        points,
         surfaces: surfaces(case, &conduction, &damp),
         wood,
         reach,
