@@ -73,25 +73,28 @@ fn with_bar(at: &Coldest, style: Style) -> String {
     format!("{value} ± {}", style.error_bar_number(at.bar))
 }
 
+/// Heat flow and psi in both units: one table each, since both are wide.
 fn heat(details: &[JudgedDetail<'_>], style: Style) -> String {
-    let mut table = Table::new(&["", "verdict", "heat flow", "psi"], 1);
-    let own = |text: String| text.split(" (").next().unwrap_or_default().to_owned();
+    let mut flows = Table::new(&["", "verdict", "heat flow"], 1);
+    let mut psis = Table::new(&["", "psi, inside dimensions"], 1);
+    let missing = || "-".to_owned();
     for one in details {
         let result = one.result.as_ref().ok();
         let flow = result.map(|result| &result.conduction.heat_flow);
         let psi = result.and_then(|result| result.psi.as_ref());
-        table.row(vec![
+        flows.row(vec![
             short(&one.name(), 40),
             one.verdict.status.word().into(),
-            flow.map_or_else(
-                || "-".into(),
-                |flow| own(style.heat_flow_by_length(flow.value, flow.bar)),
-            ),
-            psi.map_or_else(
-                || "-".into(),
-                |psi| own(style.linear_transmittance(psi.value, psi.bar)),
-            ),
+            flow.map_or_else(missing, |flow| {
+                style.heat_flow_by_length(flow.value, flow.bar)
+            }),
+        ]);
+        psis.row(vec![
+            short(&one.name(), 38),
+            psi.map_or_else(missing, |psi| {
+                style.linear_transmittance(psi.value, psi.bar)
+            }),
         ]);
     }
-    table.render("  ")
+    format!("{}\n{}", flows.render("  "), psis.render("  "))
 }
