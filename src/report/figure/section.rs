@@ -42,6 +42,18 @@ pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Figure 
         remark = format!("{remark} {left_out} more paths stand in the text report.");
     }
     let word = verdict.status.word();
+    // The margins drawn are those of leaks; another check may decide.
+    let severity = verdict.status.severity();
+    let deciding = verdict
+        .findings
+        .iter()
+        .find(|f| f.status.severity() == severity);
+    if let (1.., Some(finding)) = (severity, deciding) {
+        remark = format!(
+            "{remark} The verdict is that of: {}.",
+            finding.check.title()
+        );
+    }
     let frame = Frame::new(
         project,
         one.stop,
