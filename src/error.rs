@@ -137,6 +137,8 @@ impl Error {
     #[must_use]
     pub fn in_text(file: &str, text: &str, mut problems: Vec<Problem>) -> Self {
         problems.sort_by_key(|problem| problem.span.map_or(0, |span| span.start));
+        // What stands behind an alias is read wherever the alias stands: told once.
+        problems.dedup();
         Self {
             failure: Failure::Input,
             file: file.into(),

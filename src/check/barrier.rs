@@ -43,7 +43,7 @@ pub fn double(end: &EndResult) -> Finding {
         return Finding::new(Check::DoubleBarrier, Status::Pass, BARRIER_SOURCE);
     };
     let between = pieces.get(first + 1..last).unwrap_or_default();
-    if !between.iter().any(is_vulnerable) {
+    if !between.iter().any(Piece::is_vulnerable) {
         return Finding::new(Check::DoubleBarrier, Status::Pass, BARRIER_SOURCE);
     }
     let (inner, outer) = (pieces[first].name.clone(), pieces[last].name.clone());
@@ -67,10 +67,6 @@ fn dry_permeance(piece: &Piece) -> Permeance {
     Permeance::from_si(1.0 / resistance)
 }
 
-fn is_vulnerable(piece: &Piece) -> bool {
-    piece.air_permeable || piece.kind.is_some_and(Kind::is_wood)
-}
-
 /// A metal pan as the last layer of a floor.
 #[must_use]
 pub fn pan(case: &Case, end: &EndResult) -> Option<Finding> {
@@ -84,7 +80,7 @@ pub fn pan(case: &Case, end: &EndResult) -> Option<Finding> {
         return None;
     }
     let on_it = above.last()?;
-    let status = if is_vulnerable(on_it) {
+    let status = if on_it.is_vulnerable() {
         Status::Depends
     } else {
         Status::Note

@@ -103,7 +103,7 @@ fn inside(path: &PathResult) -> impl Iterator<Item = Finding> + '_ {
         .filter(|(_, flow)| **flow > NOTHING);
     wet.map(|(n, flow)| {
         let piece = &path.path.pieces[n];
-        let vulnerable = piece.air_permeable || piece.kind.is_some_and(|kind| kind.is_wood());
+        let vulnerable = piece.is_vulnerable();
         let status = if vulnerable {
             Status::Unknown
         } else {

@@ -261,7 +261,7 @@ impl<'a> Aim<'a> {
         }
     }
 
-    /// Where the status changes: outward from the nominal value, the nearer side first.
+    /// Where the status changes: outward from the nominal value, downward first.
     fn flip(&self, lever: &Lever<'_>, nominal: Status) -> Option<Flip> {
         let conditions = &self.stop.conditions;
         let assembly = &self.case.assembly;

@@ -140,10 +140,7 @@ fn beside(path: &PathResult, at: At) -> &[Piece] {
 fn is_vulnerable(path: &PathResult, at: At) -> bool {
     match at {
         At::Plane(n) => path.roles[n].vulnerable,
-        At::Inside(n) => {
-            let piece = &path.path.pieces[n];
-            piece.air_permeable || piece.kind.is_some_and(Kind::is_wood)
-        }
+        At::Inside(n) => path.path.pieces[n].is_vulnerable(),
     }
 }
 

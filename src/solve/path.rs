@@ -51,6 +51,14 @@ pub struct Piece {
     pub slab: Slab,
 }
 
+impl Piece {
+    /// Wood, a wood-based panel or air-permeable insulation: what water harms.
+    #[must_use]
+    pub fn is_vulnerable(&self) -> bool {
+        self.air_permeable || self.kind.is_some_and(Kind::is_wood)
+    }
+}
+
 /// One way through an assembly.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Path {

@@ -49,7 +49,7 @@ pub fn plane_roles(path: &Path) -> Vec<PlaneRole> {
         let inside = plane > 0 && plane < sheltered_to;
         let touches_metal = beside().any(|piece| piece.kind == Some(Kind::Metal));
         let reached = plane <= reached_to;
-        let touches_vulnerable = beside().any(|piece| is_wood(piece) || piece.air_permeable);
+        let touches_vulnerable = beside().any(Piece::is_vulnerable);
         let vulnerable = inside && touches_vulnerable;
         let in_layers = plane > 0 && plane < last;
         PlaneRole {

@@ -5,7 +5,7 @@
 //! The layers that touch the wet plane have their damp permeance while it is wet; gone means gone
 //! from every vulnerable plane of the path.
 
-use super::path::{Path, PathKind};
+use super::path::{Path, PathKind, Piece};
 use super::profile::{Boundary, Slab};
 use super::reach::PlaneRole;
 use super::year::{DryOut, Watched, dry_out};
@@ -41,11 +41,7 @@ pub(super) fn dry_path(
         return Vec::new();
     }
     let watched: Vec<bool> = roles.iter().map(|role| role.vulnerable).collect();
-    let inside: Vec<bool> = path
-        .pieces
-        .iter()
-        .map(|piece| piece.air_permeable || piece.kind.is_some_and(|kind| kind.is_wood()))
-        .collect();
+    let inside: Vec<bool> = path.pieces.iter().map(Piece::is_vulnerable).collect();
     let is_wanted = |plane: usize| match wanted {
         None => true,
         Some((name, only)) => name == path.name && only == plane,

@@ -154,3 +154,42 @@ details:
     let expected = 20.0 - 20.0 * (0.17 + 1.0) / 2.21;
     assert!((number(&point["value"]) - expected).abs() < 1e-6, "{point}");
 }
+
+/// A space at a temperature of its own: no factor holds, so no month and no night is told.
+#[test]
+fn beside_a_space_of_its_own_temperature_only_the_winter_mean_is_told() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let project = |space: &str| {
+        format!(
+            "
+indoor: {{heating: 20 C, humidity: 50 %}}
+climate: wet-coast
+assemblies:
+  wall: {{kind: wall, layers: [{{name: panel, material: plywood, thickness: 1/2 in}}]}}
+details:
+  slab:
+    cut: {{width: 200 mm, height: 200 mm}}
+    rectangles: [{{name: foam, conductivity: 0.04 W/mK, from: [0, 50 mm], to: [200 mm, 130 mm]}}]
+    air:
+      - {{name: room, from: [0, 130 mm], to: [200 mm, 200 mm]}}
+      - {{name: outdoors, from: [0, 0], to: [100 mm, 50 mm]}}
+      - {{name: {space}, from: [100 mm, 0], to: [200 mm, 50 mm]}}
+"
+        )
+    };
+    let file = folder.path().join("slab.yaml");
+    let mold = |space: &str| {
+        std::fs::write(&file, project(space)).expect("written");
+        let report = json(&["check", file.to_str().expect("a name")]);
+        let findings = report["details"][0]["findings"]
+            .as_array()
+            .expect("findings");
+        let mold = findings.iter().find(|one| one["check"] == "detail-mold");
+        mold.expect("mold").clone()
+    };
+    let between_two = mold("outdoors");
+    assert_eq!(between_two["detail"]["month"], "January");
+    let beside_crawl_space = mold("crawl space, temperature: 12 C");
+    assert!(beside_crawl_space["detail"]["month"].is_null());
+    assert!(beside_crawl_space["detail"]["temperature_factor"].is_null());
+}

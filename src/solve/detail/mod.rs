@@ -2,8 +2,9 @@
 //!
 //! The cut is solved twice on the winter mean: with the usual films, for heat flow and the
 //! temperatures of parts, and with 0.25 m²·K/W inside, for mold and condensation in corners and
-//! behind furniture (ISO 13788, from memory). Conduction is linear, so the temperature factor of a
-//! place holds for every month and for the design night as well.
+//! behind furniture (ISO 13788, from memory). Conduction is linear, so between two airs the
+//! temperature factor of a place holds for every month and for the design night as well. With a
+//! space or a face of a temperature of its own it doesn't, and only the winter mean is told.
 
 mod hand_check;
 mod reach;
@@ -16,7 +17,7 @@ pub use wood::WoodPart;
 use super::conduction::{Coldest, Conduction, ConductionError, Estimate, Precision, solve_detail};
 use crate::model::Conditions;
 use crate::model::detail::{Area, DetailProblem, Facing};
-use crate::model::drawn::{AirSource, DetailCase, DetailFilms};
+use crate::model::drawn::{AirSource, CaseContact, DetailCase, DetailFilms};
 use crate::physics::moist_air::{dew_point, vapor_pressure};
 use crate::quantity::Temperature;
 
@@ -58,6 +59,8 @@ pub struct DetailResult {
     pub room_dew_point: Temperature,
     /// Indoor and outdoor temperature it was solved for.
     pub air: (Temperature, Temperature),
+    /// Whether nothing has a temperature of its own beside those two.
+    pub between_two_airs: bool,
 }
 
 /// Why a detail has no result.
@@ -111,6 +114,7 @@ pub fn solve_detail_case(
         plane_coupling,
         room_dew_point: dew_point(vapor_pressure(indoor, conditions.indoor.humidity)),
         air: (indoor, outdoor),
+        between_two_airs: between_two_airs(case),
         conduction,
         damp,
     })
@@ -118,12 +122,13 @@ pub fn solve_detail_case(
 
 impl DetailResult {
     /// Temperature factor of a temperature found in this detail; `None` where indoors is as warm
-    /// as outdoors.
+    /// as outdoors, or where something has a temperature of its own.
     #[must_use]
     pub fn factor(&self, celsius: f64) -> Option<f64> {
         let (indoor, outdoor) = (self.air.0.as_celsius(), self.air.1.as_celsius());
         let span = indoor - outdoor;
-        (span.abs() > 1e-9).then(|| (celsius - outdoor) / span)
+        let holds = self.between_two_airs && span.abs() > 1e-9;
+        holds.then(|| (celsius - outdoor) / span)
     }
 
     /// Whether every error bar is within what was asked for.
@@ -131,6 +136,15 @@ impl DetailResult {
     pub fn settled(&self) -> bool {
         self.conduction.settled && self.damp.settled
     }
+}
+
+fn between_two_airs(case: &DetailCase) -> bool {
+    let spaces = case.airs.iter().map(|air| air.source);
+    let mut faces = case.faces.iter().map(|face| face.contact);
+    spaces
+        .into_iter()
+        .all(|source| !matches!(source, AirSource::Held(_)))
+        && faces.all(|contact| !matches!(contact, CaseContact::Held(_)))
 }
 
 /// The coldest place of every surface of the room.

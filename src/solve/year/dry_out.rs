@@ -43,8 +43,8 @@ pub struct DryOut {
 /// until every watched place is dry, at most `most_days`. The wet plane is watched in any case.
 ///
 /// The layers that touch the wet plane keep their damp permeance (the last point of
-/// `by_humidity`) as long as it is wet; everything else is as in the year. A surface can't hold water: there
-/// it is gone at once.
+/// `by_humidity`) as long as it is wet; everything else is as in the year. A surface can't hold
+/// water: there it is gone at once.
 ///
 /// Source: ISO 13788 from a given amount of water; the damp permeance is the project's convention.
 #[must_use]
