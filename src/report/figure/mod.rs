@@ -19,6 +19,7 @@ mod month;
 mod months;
 mod place;
 mod recorder;
+mod room;
 mod route;
 mod row;
 mod scale;
