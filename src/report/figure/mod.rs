@@ -26,6 +26,8 @@ mod scale;
 mod schedule;
 mod section;
 mod sheet;
+mod sheets;
+mod subject;
 mod svg;
 mod tank;
 mod title;
@@ -36,7 +38,13 @@ mod year;
 use super::{Judged, JudgedDetail};
 use crate::model::Project;
 use crate::quantity::Style;
+pub(super) use cut::{drawn_end, shown_paths};
+pub(super) use detail::{LEFT_OUT as LEFT_OUT_OF_CUT, assemblies as assemblies_of};
 pub use drawing::Drawing;
+pub(super) use section::remark;
+pub use sheets::Paper;
+pub(super) use sheets::{Listed, Setting, draw as draw_sheets};
+pub(super) use subject::Subject;
 
 /// The section plot of one case.
 ///
