@@ -6,6 +6,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use crate::model::Project;
 use crate::quantity::{Style, UnitSystem};
+use crate::report::figure::Look;
 use crate::report::packet::Paper;
 
 /// Where a wall, floor or roof meets cold steel: does it stay above the dew point?
@@ -108,6 +109,27 @@ pub(super) struct PlotOptions {
     /// Units of the drawings [default: those the file speaks]
     #[arg(long)]
     pub(super) units: Option<Units>,
+    #[command(flatten)]
+    pub(super) look: LookOptions,
+}
+
+#[derive(Clone, Copy, Debug, Args)]
+pub(super) struct LookOptions {
+    /// Black and white only, without gray
+    #[arg(long)]
+    mono: bool,
+    /// Leave out the hatching of materials; what is wet stays hatched
+    #[arg(long)]
+    no_hatching: bool,
+}
+
+impl From<LookOptions> for Look {
+    fn from(options: LookOptions) -> Self {
+        Self {
+            hatching: !options.no_hatching,
+            mono: options.mono,
+        }
+    }
 }
 
 #[derive(Clone, Copy, Debug, ValueEnum)]
