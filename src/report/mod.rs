@@ -11,6 +11,7 @@ mod json_detail;
 mod json_tables;
 mod json_year;
 mod path_table;
+pub mod plan_review;
 mod range;
 mod route;
 mod sentence;
