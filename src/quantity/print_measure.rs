@@ -41,10 +41,16 @@ pub enum Measure {
     VaporFlow,
     /// Water by area, given in kg/m².
     Water,
-    /// Water by time, given in kg/s: kilograms or pints an hour.
+    /// Water by time, given in kg/s: kg/h for every reader.
     WaterFlow,
-    /// A flow of air, given in m³/s.
+    /// A flow of air, given in m³/s: m³/h for every reader.
     AirFlow,
+    /// A flow of air, given in m³/s: cfm or m³/h.
+    Ventilation,
+    /// A flow of air by area, given in m³/s for each m²: m/h for every reader.
+    Leakage,
+    /// An absolute temperature, given in K: K for every reader.
+    Kelvin,
     /// A number without a unit: a share, a ratio, a humidity as a fraction.
     Ratio,
 }
@@ -93,8 +99,11 @@ impl Measure {
             Self::VaporResistance => ("1/perm", "m"),
             Self::VaporFlow => ("grain/h·ft²", "g/h·m²"),
             Self::Water => ("oz/ft²", "kg/m²"),
-            Self::WaterFlow => ("pints/h", "kg/h"),
-            Self::AirFlow => ("cfm", "m³/h"),
+            Self::WaterFlow => ("kg/h", "kg/h"),
+            Self::AirFlow => ("m³/h", "m³/h"),
+            Self::Ventilation => ("cfm", "m³/h"),
+            Self::Leakage => ("m/h", "m/h"),
+            Self::Kelvin => ("K", "K"),
             Self::Ratio => ("", ""),
         }
     }
@@ -104,7 +113,7 @@ impl Measure {
     pub fn in_units(self, si: f64, style: Style) -> f64 {
         let (imperial, metric) = match self {
             Self::Temperature => (si * 1.8 + 32.0, si),
-            Self::Celsius | Self::Pressure | Self::Ratio => (si, si),
+            Self::Celsius | Self::Pressure | Self::Ratio | Self::Kelvin => (si, si),
             Self::Difference => (si / unit::FAHRENHEIT_DEGREE, si),
             Self::Length => (si / unit::INCH, si),
             Self::Span => (si / unit::FOOT, si),
@@ -119,8 +128,8 @@ impl Measure {
             Self::VaporResistance => (si * unit::PERM, si * unit::AIR_PERMEABILITY),
             Self::VaporFlow => (si / unit::PERM / unit::INCH_OF_MERCURY, si * 1e3 * 3_600.0),
             Self::Water => (si / unit::OUNCE_PER_SQUARE_FOOT, si),
-            Self::WaterFlow => (si * 3_600.0 / unit::PINT_OF_WATER, si * 3_600.0),
-            Self::AirFlow => (si / unit::CFM, si * 3_600.0),
+            Self::WaterFlow | Self::AirFlow | Self::Leakage => (si * 3_600.0, si * 3_600.0),
+            Self::Ventilation => (si / unit::CFM, si * 3_600.0),
         };
         match style.units {
             UnitSystem::Imperial => imperial,
@@ -132,7 +141,7 @@ impl Measure {
     #[must_use]
     pub fn most_decimals(self, value: f64) -> usize {
         match self {
-            Self::Temperature | Self::Celsius | Self::Difference => 4,
+            Self::Temperature | Self::Celsius | Self::Difference | Self::Kelvin => 4,
             Self::Pressure => 3,
             _ => significant(value, SIGNIFICANT),
         }
@@ -142,7 +151,7 @@ impl Measure {
     #[must_use]
     pub fn result_decimals(self, value: f64) -> usize {
         match self {
-            Self::Temperature | Self::Celsius | Self::Difference => 2,
+            Self::Temperature | Self::Celsius | Self::Difference | Self::Kelvin => 2,
             Self::Pressure => 1,
             _ => significant(value, 4),
         }

@@ -1,10 +1,13 @@
 //! What can be asked, and the derivation behind each of it.
 
+use super::super::sentence_detail::estimate_name;
 use super::super::{Judged, JudgedDetail};
 use super::assembly::Section;
-use super::{Derivation, air, path, plane, transmittance};
+use super::{Derivation, air, check, detail, hand_check, path, plane, room, transmittance, water};
+use crate::check::{Check, Detail, Finding};
 use crate::quantity::Style;
 use crate::solve::PathResult;
+use crate::solve::detail::{DetailResult, HandCheck};
 
 /// A number of the report that can be asked about.
 #[derive(Clone)]
@@ -26,6 +29,13 @@ enum Subject<'a> {
     Transmittance(Section<'a>),
     Path(Section<'a>, &'a PathResult),
     Plane(Section<'a>, &'a PathResult, usize),
+    RoomHumidity(&'a Judged<'a>),
+    Wetting(Section<'a>, &'a PathResult),
+    Check(&'a Judged<'a>, &'a Finding),
+    HeatFlow(&'a JudgedDetail<'a>, &'a DetailResult),
+    Psi(&'a JudgedDetail<'a>, &'a DetailResult),
+    Spot(&'a JudgedDetail<'a>, &'a DetailResult, &'a Finding),
+    HandCheck(&'a JudgedDetail<'a>, &'a DetailResult, &'a HandCheck),
 }
 
 /// Everything that can be asked of a project, in the order of the report.
@@ -45,18 +55,25 @@ enum Subject<'a> {
 /// ```
 #[must_use]
 pub fn entries<'a>(judged: &'a [Judged<'a>], details: &'a [JudgedDetail<'a>]) -> Vec<Entry<'a>> {
-    let _ = details;
     let mut all = List::default();
     if let Some(first) = judged.first() {
         let tells = "dew point of the room air";
         all.add("dew point".into(), tells, Subject::DewPoint(first))
             .also("room / dew point".into());
+        let tells = "where the room's humidity comes from";
+        all.add("room humidity".into(), tells, Subject::RoomHumidity(first))
+            .also("room / humidity".into());
     }
     for one in judged {
         all.variant = one.case.variant.as_deref();
         for end in &one.result.ends {
             of_section(Section { one, end }, &mut all);
         }
+        of_checks(one, &mut all);
+    }
+    for one in details {
+        all.variant = one.case.variant.as_deref();
+        of_detail(one, &mut all);
     }
     all.entries
 }
@@ -98,13 +115,63 @@ fn of_section<'a>(section: Section<'a>, all: &mut List<'a>) {
     .also(name.clone());
     for path in &section.end.paths {
         let place = format!("{name} / {}", path.path.name);
-        let tells = "resistances and temperatures";
-        all.add(place.clone(), tells, Subject::Path(section, path));
+        let tells = "resistances, temperatures, temperature factor";
+        all.add(place.clone(), tells, Subject::Path(section, path))
+            .also(format!("{place} / temperature factor"));
         for (n, plane) in path.plane_names.iter().enumerate() {
             let tells = "temperature, dew-point margin, leak margin";
             let subject = Subject::Plane(section, path, n);
             all.add(format!("{place} / {plane}"), tells, subject);
         }
+        let tells = "vapor flows by diffusion, and a leak's beside them";
+        let subject = Subject::Wetting(section, path);
+        all.add(format!("{place} / wetting"), tells, subject)
+            .also(format!("{place} / leak ratio"));
+    }
+}
+
+/// The checks of a case by title, and by their id.
+fn of_checks<'a>(one: &'a Judged<'a>, all: &mut List<'a>) {
+    let name = one.case.name();
+    for finding in &one.verdict.findings {
+        let place = format!("{name} / {}", finding.check.title());
+        let tells = "what this check found, and its limit";
+        all.add(place, tells, Subject::Check(one, finding))
+            .also(format!("{name} / {}", finding.check.id()));
+    }
+}
+
+/// A detail's heat flow, psi, judged places and simple estimates.
+fn of_detail<'a>(one: &'a JudgedDetail<'a>, all: &mut List<'a>) {
+    let Ok(result) = &one.result else { return };
+    let name = one.case.full_name();
+    let tells = "heat flow in two dimensions, grids, balance, error bar";
+    all.add(
+        format!("{name} / heat flow"),
+        tells,
+        Subject::HeatFlow(one, result),
+    )
+    .also(name.clone());
+    if result.psi.is_some() {
+        let tells = "linear thermal transmittance against the plane assemblies";
+        all.add(format!("{name} / psi"), tells, Subject::Psi(one, result));
+    }
+    for finding in &one.verdict.findings {
+        let Some(place) = detail::spot_place(finding) else {
+            continue;
+        };
+        if matches!(finding.detail, Detail::Spot(_)) && finding.check != Check::HandCheck {
+            let tells = "the coldest place there against its limit";
+            let subject = Subject::Spot(one, result, finding);
+            all.add(format!("{name} / {place}"), tells, subject)
+                .also(format!("{name} / {}", finding.check.id()));
+        }
+    }
+    for estimate in &one.hand_checks {
+        let kind = estimate_name(estimate.kind);
+        let tells = "a simple estimate of the same cut, and its error";
+        let subject = Subject::HandCheck(one, result, estimate);
+        all.add(format!("{name} / hand-check, {kind}"), tells, subject);
     }
 }
 
@@ -120,6 +187,17 @@ impl Entry<'_> {
             Subject::Transmittance(section) => transmittance::derive(section, place, style),
             Subject::Path(section, path) => path::derive(section, path, place, style),
             Subject::Plane(section, path, n) => plane::derive(section, path, n, place, style),
+            Subject::RoomHumidity(one) => room::derive(one.stop, place, style),
+            Subject::Wetting(section, path) => water::derive(section, path, place, style),
+            Subject::Check(one, finding) => check::derive(one, finding, place, style),
+            Subject::HeatFlow(one, result) => detail::derive_heat_flow(one, result, place, style),
+            Subject::Psi(one, result) => detail::derive_psi(one, result, place, style),
+            Subject::Spot(one, result, finding) => {
+                detail::derive_spot(one, result, finding, place, style)
+            }
+            Subject::HandCheck(one, result, estimate) => {
+                hand_check::derive(one, result, estimate, place, style)
+            }
         }
     }
 
@@ -127,8 +205,17 @@ impl Entry<'_> {
     #[must_use]
     pub fn settled(&self) -> bool {
         match self.subject {
-            Subject::DewPoint(_) | Subject::Transmittance(_) => true,
-            Subject::Path(_, path) | Subject::Plane(_, path, _) => path.winter.converged,
+            Subject::Path(_, path) | Subject::Plane(_, path, _) | Subject::Wetting(_, path) => {
+                path.winter.converged
+            }
+            Subject::HeatFlow(_, result)
+            | Subject::Psi(_, result)
+            | Subject::Spot(_, result, _)
+            | Subject::HandCheck(_, result, _) => result.settled(),
+            Subject::DewPoint(_)
+            | Subject::RoomHumidity(_)
+            | Subject::Transmittance(_)
+            | Subject::Check(..) => true,
         }
     }
 }

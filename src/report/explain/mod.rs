@@ -7,14 +7,19 @@
 
 mod air;
 mod assembly;
+mod check;
+mod detail;
 mod entry;
 mod find;
 mod formula;
+mod hand_check;
 mod path;
 mod plane;
+mod room;
 mod sheet;
 mod text;
 mod transmittance;
+mod water;
 
 pub use entry::{Entry, entries};
 pub use find::{Asked, find};

@@ -40,6 +40,17 @@ pub(super) fn plane_temperature(
     sheet.computed((&symbol, &words), Measure::Temperature, si, &formula)
 }
 
+/// The temperature factor of the room's surface.
+fn factor(sheet: &mut Sheet, path: &PathResult, surface: &Term, ends: &Ends) {
+    let Some(solved) = path.temperature_factor else {
+        return;
+    };
+    let span = ends.indoor.f() - ends.outdoor.f();
+    let formula = (surface.f() - ends.outdoor.f()) / span;
+    let named = ("f_Rsi", "temperature factor of the room's surface");
+    sheet.result(named, Measure::Ratio, solved, &formula);
+}
+
 /// `floor / cavity`: resistances and temperatures.
 pub(super) fn derive(
     section: Section<'_>,
@@ -61,8 +72,13 @@ pub(super) fn derive(
     let formula = super::formula::constant("1", 1.0) / terms.total.f();
     let words = format!("transmittance of {} alone", path.path.name);
     sheet.result(("U", &words), Measure::Transmittance, u, &formula);
-    for plane in 0..path.winter.planes.len() {
-        plane_temperature(&mut sheet, (path, &terms, &ends), &path.winter, plane);
+    let all: (&PathResult, &PathTerms, &Ends) = (path, &terms, &ends);
+    let planes = 0..path.winter.planes.len();
+    let thetas: Vec<Term> = planes
+        .map(|plane| plane_temperature(&mut sheet, all, &path.winter, plane))
+        .collect();
+    if let Some(surface) = thetas.first() {
+        factor(&mut sheet, path, surface, &ends);
     }
     sheet.done()
 }

@@ -15,6 +15,8 @@ pub(super) struct VaporTerms {
     /// The film at the room's surface, where it is counted.
     interior: Option<Term>,
     layers: Vec<Term>,
+    /// The film at the outer surface, where it is counted.
+    exterior: Option<Term>,
     pub(super) total: Term,
 }
 
@@ -23,6 +25,12 @@ impl VaporTerms {
     pub(super) fn before(&self, plane: usize) -> Vec<Formula> {
         let layers = self.layers[..plane].iter();
         self.interior.iter().chain(layers).map(Term::f).collect()
+    }
+
+    /// What lies between a plane and outdoor air.
+    pub(super) fn after(&self, plane: usize) -> Vec<Formula> {
+        let layers = self.layers[plane..].iter();
+        layers.chain(&self.exterior).map(Term::f).collect()
     }
 }
 
@@ -217,6 +225,7 @@ pub(super) fn resistances(
     Some(VaporTerms {
         interior: inner,
         layers: terms,
+        exterior: outer,
         total,
     })
 }

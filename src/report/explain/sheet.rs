@@ -100,6 +100,21 @@ impl Sheet {
         }
     }
 
+    /// A solver's value with its error bar, SI.
+    pub(super) fn solved(
+        &mut self,
+        (symbol, words): Named<'_>,
+        measure: Measure,
+        si: f64,
+        bar: f64,
+    ) -> Term {
+        let unit = measure.unit(self.style);
+        let bar = measure.in_units(bar, self.style) - measure.in_units(0.0, self.style);
+        let bar = measure.with_decimals(bar, measure.result_decimals(bar).min(6), self.style);
+        let words = format!("{words}; error bar {} {unit}", bar.number);
+        self.given((symbol, &words), measure, si)
+    }
+
     /// A value of a solver or a table, with text for what no formula on one line can say.
     pub(super) fn told(&mut self, words: &str, number: impl Into<String>, unit: &str) {
         self.derivation.steps.push(Step {
