@@ -17,6 +17,8 @@ pub enum Measure {
     Length,
     /// A length along a cut, given in m: ft or m.
     Span,
+    /// How steeply something falls off along a length, given in 1/m.
+    PerLength,
     /// A conductivity, given in W/(m·K).
     Conductivity,
     /// A thermal resistance, given in m²·K/W.
@@ -87,6 +89,7 @@ impl Measure {
             Self::Difference => ("°F", "K"),
             Self::Length => ("in", "m"),
             Self::Span => ("ft", "m"),
+            Self::PerLength => ("1/ft", "1/m"),
             Self::Conductivity => ("Btu·in/h·ft²·°F", "W/mK"),
             Self::Resistance => ("h·ft²·°F/Btu", "m²K/W"),
             Self::Transmittance => ("Btu/h·ft²·°F", "W/m²K"),
@@ -117,6 +120,7 @@ impl Measure {
             Self::Difference => (si / unit::FAHRENHEIT_DEGREE, si),
             Self::Length => (si / unit::INCH, si),
             Self::Span => (si / unit::FOOT, si),
+            Self::PerLength => (si * unit::FOOT, si),
             Self::Conductivity => (si / unit::BTU_INCH, si),
             Self::Resistance => (si / unit::R_VALUE, si),
             Self::Transmittance => (si / unit::U_VALUE, si),
@@ -170,6 +174,13 @@ impl Measure {
             number: number.to_owned(),
             ..printed
         }
+    }
+
+    /// A value, SI, to the digits worth telling: a solver's, which no formula reproduces.
+    #[must_use]
+    pub fn told(self, si: f64, style: Style) -> Printed {
+        let value = self.in_units(si, style);
+        self.with_decimals(value, self.result_decimals(value), style)
     }
 
     /// A value that already is in the reader's unit, with that many decimals.

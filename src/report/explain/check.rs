@@ -4,9 +4,11 @@ use super::super::Judged;
 use super::super::range::{corners, decides};
 use super::super::sentence::sentence;
 use super::Derivation;
+use super::formula::Term;
 use super::sheet::Sheet;
+use super::{air, mold};
 use crate::check::{Check, Detail, Finding};
-use crate::quantity::{Measure, Style, month_name};
+use crate::quantity::{Measure, Pressure, Style, Temperature, month_name};
 use crate::solve::PathResult;
 use crate::solve::wetting::{Drying, WETTING};
 
@@ -25,6 +27,9 @@ pub(super) fn derive(one: &Judged<'_>, finding: &Finding, place: &str, style: St
     match (&finding.detail, path) {
         (Detail::Drying(_), Some((path, plane))) => drying(&mut sheet, path, plane),
         (Detail::Year(_), Some((path, plane))) => year(&mut sheet, path, plane),
+        (Detail::Closest { humidity, month }, Some((path, plane))) => {
+            closest(&mut sheet, path, plane, (*humidity, *month));
+        }
         (Detail::Mold(mold), _) => {
             let month = month_name(mold.month);
             let mut factor = |words: &str, value: f64| {
@@ -64,12 +69,7 @@ fn against_limit(sheet: &mut Sheet, one: &Judged<'_>, finding: &Finding) {
     });
     let t = sheet.given(("θ", &words), Measure::Temperature, value.as_celsius());
     let by_month = matches!(finding.detail, Detail::Mold(_) | Detail::Month(_));
-    let words = match (finding.check, by_month) {
-        (Check::SurfaceMold, _) => "temperature at which the air at the surface stands at 80 %",
-        (_, true) => "limit of that month",
-        _ => "dew point it is held against",
-    };
-    let l = sheet.given(("θ_min", words), Measure::Temperature, limit.as_celsius());
+    let l = limit_of(sheet, one, finding, limit);
     let formula = t.f() - l.f();
     let named = ("Δθ", "margin");
     sheet.result(named, Measure::Difference, margin.as_kelvin(), &formula);
@@ -81,6 +81,29 @@ fn against_limit(sheet: &mut Sheet, one: &Judged<'_>, finding: &Finding) {
             place.plane
         ));
     }
+}
+
+/// The limit: derived where it is the mold limit of a month, else given.
+fn limit_of(sheet: &mut Sheet, one: &Judged<'_>, finding: &Finding, limit: Temperature) -> Term {
+    let month = match &finding.detail {
+        Detail::Mold(mold) => Some(mold.month),
+        Detail::Month(month) => Some(*month),
+        _ => None,
+    };
+    let conditions = &one.stop.conditions;
+    if finding.check == Check::SurfaceMold {
+        let room = match (month, &conditions.year) {
+            (Some(month), Some(year)) => year[month].indoor,
+            _ => conditions.indoor,
+        };
+        let indoor = air::temperature(sheet, "i", "room air", room);
+        return mold::limit(sheet, room, indoor, limit);
+    }
+    let words = match month {
+        Some(month) => format!("limit in {}", month_name(month)),
+        None => "dew point it is held against".to_owned(),
+    };
+    sheet.given(("θ_min", &words), Measure::Temperature, limit.as_celsius())
 }
 
 /// The path and plane of a finding.
@@ -98,8 +121,47 @@ fn path_of<'a>(one: &'a Judged<'_>, finding: &Finding) -> Option<(&'a PathResult
 }
 
 fn water(sheet: &mut Sheet, words: &str, si: f64) {
-    let printed = Measure::Water.given(si, sheet.style);
+    let printed = Measure::Water.told(si, sheet.style);
     sheet.told(words, printed.number, printed.unit);
+}
+
+/// What a balance misses: rounding, so only its size is told.
+pub(super) fn misses(sheet: &mut Sheet, words: &str, si: f64) {
+    let value = Measure::Water.in_units(si.abs(), sheet.style);
+    sheet.told(
+        words,
+        format!("{value:.0e}"),
+        Measure::Water.unit(sheet.style),
+    );
+}
+
+/// Nothing condenses: the most humid plane and month, with the solver's vapor pressure.
+fn closest(sheet: &mut Sheet, path: &PathResult, plane: usize, (humidity, month): (f64, usize)) {
+    let Some(year) = &path.year else { return };
+    let state = &year.months[month];
+    let Some(pressure) = state.pressures[plane] else {
+        return;
+    };
+    let place = format!("{}, {}", path.plane_names[plane], month_name(month));
+    let celsius = Temperature::from_celsius(state.temperatures[plane]);
+    let words = format!("temperature, {place}");
+    let t = sheet.given(("θ", &words), Measure::Temperature, celsius.as_celsius());
+    let saturation = Pressure::from_pa(state.saturation(plane, 0.0));
+    let saturation = air::saturation(sheet, "m", &t, celsius, saturation);
+    let words = "vapor pressure there by the yearly balance, the month's mean";
+    let p = sheet.given(("p", words), Measure::Pressure, pressure);
+    let named = ("φ", "relative humidity there as a fraction");
+    sheet.result(named, Measure::Ratio, humidity, &(p.f() / saturation.f()));
+    sheet.told(
+        "yearly cycles run until steady",
+        year.cycles.to_string(),
+        "",
+    );
+    sheet.note(format!(
+        "Hand-check beside it, on the winter mean and without humidity-dependent permeances: \
+         `{} / wetting`",
+        path.path.name
+    ));
 }
 
 /// Inputs, result and balance of a drying.
@@ -122,7 +184,7 @@ fn drying(sheet: &mut Sheet, path: &PathResult, plane: usize) {
     let held: f64 = out.moved.iter().chain(&out.inside).sum();
     water(sheet, "held at other planes and inside layers", held);
     let missing = WETTING - out.to_room - out.to_outdoors - held;
-    water(sheet, "what the balance misses", missing);
+    misses(sheet, "what the balance misses", missing);
     sheet.note(
         "Months of steady air one after the other, wet planes at saturation until empty, layers \
          that touch the wet plane at their damp permeance; the month is split where a plane dries \
@@ -143,7 +205,7 @@ fn year(sheet: &mut Sheet, path: &PathResult, plane: usize) {
     let places = year.planes.iter().chain(&year.inside);
     let kept: f64 = places.map(|place| place.left_over).sum();
     let words = "through the year, vapor in less out less what is kept: what the balance misses";
-    water(sheet, words, flows - kept);
+    misses(sheet, words, flows - kept);
     sheet.told(
         "yearly cycles run until steady",
         year.cycles.to_string(),

@@ -3,13 +3,14 @@
 use super::super::JudgedDetail;
 use super::super::sentence::sentence;
 use super::Derivation;
-use super::air;
 use super::formula::{Term, constant, exp, ln, sum};
 use super::path::Ends;
 use super::sheet::Sheet;
+use super::{air, mold};
 use crate::check::{Check, Detail, Finding};
+use crate::model::MonthState;
 use crate::model::drawn::{DetailFilms, Reference};
-use crate::quantity::{Length, Measure, Style, TemperatureDifference};
+use crate::quantity::{Length, Measure, Style, TemperatureDifference, month_name};
 use crate::solve::conduction::{Conduction, GridRecord, Method};
 use crate::solve::detail::{DAMP_FILM, DetailResult};
 
@@ -50,12 +51,14 @@ fn method(sheet: &mut Sheet, one: &JudgedDetail<'_>, conduction: &Conduction) {
         &format!("{} by {}", size(case.width), size(case.height)),
     );
     for (n, grid) in conduction.grids.iter().enumerate() {
-        let words = format!("grid {}, cells", n + 1);
-        sheet.told(&words, grid.cells.to_string(), "");
-        let words = format!("grid {}, {}", n + 1, solved_by(grid));
-        sheet.told(&words, format!("{:.0e}", grid.report.residual), "");
-        let words = format!("grid {}, heat in less heat out, as a share of it", n + 1);
-        sheet.told(&words, format!("{:.0e}", grid.report.imbalance), "");
+        let words = format!(
+            "grid {}, {}: residual of the equations {:.0e}, heat in less heat out {:.0e} of it",
+            n + 1,
+            solved_by(grid),
+            grid.report.residual,
+            grid.report.imbalance,
+        );
+        sheet.told(&words, grid.cells.to_string(), "cells");
     }
     if !conduction.settled {
         sheet.note("The error bars are wider than asked for: don't rely on these numbers");
@@ -74,10 +77,10 @@ fn sheet_note_method(sheet: &mut Sheet, size: &str) {
 fn solved_by(grid: &GridRecord) -> String {
     match grid.report.method {
         Method::Iterative => format!(
-            "residual of the equations after {} iterations",
+            "{} iterations of conjugate gradients",
             grid.report.iterations
         ),
-        Method::Direct => "residual of the equations after a sparse factorization".into(),
+        Method::Direct => "a sparse factorization".into(),
     }
 }
 
@@ -129,7 +132,7 @@ fn heat_flow(sheet: &mut Sheet, conduction: &Conduction) -> Term {
     let one = || constant("1", 1.0);
     let power = exp(p.f() * ln(constant("2", 2.0)));
     let formula = q3.f() + (q3.f() - q2.f()) / (power - one());
-    let bar = measure.with_decimals(measure.in_units(found.bar, sheet.style), 4, sheet.style);
+    let bar = measure.told(found.bar, sheet.style);
     let words = format!(
         "heat flow extrapolated (Richardson), error bar {} {}",
         bar.number, bar.unit
@@ -165,8 +168,7 @@ pub(super) fn derive_psi(
         })
         .collect();
     if let (Some(coupling), Some(psi)) = (coupling, &result.psi) {
-        let bar = Measure::LinearTransmittance.in_units(psi.bar, style);
-        let bar = Measure::LinearTransmittance.with_decimals(bar, 4, style);
+        let bar = Measure::LinearTransmittance.told(psi.bar, style);
         let words = format!(
             "linear thermal transmittance by inside dimensions, error bar {} {}",
             bar.number, bar.unit
@@ -278,54 +280,74 @@ fn margin(
     result: &DetailResult,
     (finding, celsius, bar): (&Finding, f64, f64),
 ) {
-    let room = one.stop.conditions.indoor;
-    let by_month = matches!(&finding.detail, Detail::Spot(spot) if spot.month.is_some());
-    if by_month {
-        // The month's own air; the limit is told, not derived.
-        let t = sheet.solved(
-            ("θ", "temperature there"),
-            Measure::Temperature,
-            celsius,
-            bar,
-        );
-        if let (Some(limit), Some(margin)) = (finding.limit, finding.margin) {
-            let named = ("θ_min", "temperature at which the air there stands at 80 %");
-            let limit = sheet.given(named, Measure::Temperature, limit.as_celsius());
-            difference(sheet, ("Δθ", "margin"), margin, (&t, &limit));
+    let month = match &finding.detail {
+        Detail::Spot(spot) => spot.month.zip(spot.factor),
+        _ => None,
+    };
+    match (month, one.stop.conditions.year.as_ref()) {
+        (Some((month, factor)), Some(year)) => {
+            let name = month_name(month);
+            by_month(sheet, &year[month], name, (finding, factor, bar));
         }
-        return;
+        _ => on_winter_mean(sheet, one, result, (finding, celsius, bar)),
     }
-    let ends = ends(sheet, one, result);
-    let t = sheet.solved(
-        ("θ", "temperature there, winter mean"),
-        Measure::Temperature,
-        celsius,
-        bar,
+}
+
+/// Mold in the month that needs the most, by the temperature factor of the place.
+fn by_month(
+    sheet: &mut Sheet,
+    state: &MonthState,
+    month: &str,
+    (finding, factor, bar): (&Finding, f64, f64),
+) {
+    let ends = super::path::ends(sheet, state.indoor, state.outdoor, month);
+    let words = "temperature factor there, from the solver on the winter mean";
+    let f = sheet.given(("f", words), Measure::Ratio, factor);
+    let (Some(value), Some(limit), Some(margin)) = (finding.value, finding.limit, finding.margin)
+    else {
+        return;
+    };
+    let formula = ends.outdoor.f() + f.f() * (ends.indoor.f() - ends.outdoor.f());
+    let words = format!(
+        "temperature there in {month}; error bar on the winter mean {} {}",
+        sheet.style.error_bar_number(bar),
+        Measure::Difference.unit(sheet.style)
     );
+    let named = ("θ", words.as_str());
+    let t = sheet.computed(named, Measure::Temperature, value.as_celsius(), &formula);
+    let limit = mold::limit(sheet, state.indoor, ends.indoor, limit);
+    difference(sheet, ("Δθ", "margin"), margin, (&t, &limit));
+}
+
+/// Against the dew point of the room air, or against mold where only a winter mean is given.
+fn on_winter_mean(
+    sheet: &mut Sheet,
+    one: &JudgedDetail<'_>,
+    result: &DetailResult,
+    (finding, celsius, bar): (&Finding, f64, f64),
+) {
+    let room = one.stop.conditions.indoor;
+    let ends = ends(sheet, one, result);
+    let named = ("θ", "temperature there, winter mean");
+    let t = sheet.solved(named, Measure::Temperature, celsius, bar);
     if let Some(factor) = result.factor(celsius) {
         let span = ends.indoor.f() - ends.outdoor.f();
         let formula = (t.f() - ends.outdoor.f()) / span;
-        sheet.computed(
-            ("f", "temperature factor"),
-            Measure::Ratio,
-            factor,
-            &formula,
-        );
+        let named = ("f", "temperature factor");
+        sheet.computed(named, Measure::Ratio, factor, &formula);
     }
-    let indoor = air::vapor(sheet, "i", "room air", room, ends.indoor.clone());
-    let pressure = (&indoor.pressure, room.vapor_pressure());
-    let dew = air::dew_point(sheet, "i", pressure, result.room_dew_point);
-    if finding.check == Check::DetailMold {
+    let (Some(limit), Some(margin)) = (finding.limit, finding.margin) else {
         return;
-    }
-    if let Some(margin) = finding.margin {
-        difference(
-            sheet,
-            ("Δθ", "margin over that dew point"),
-            margin,
-            (&t, &dew),
-        );
-    }
+    };
+    let limit = match finding.check {
+        Check::DetailMold => mold::limit(sheet, room, ends.indoor, limit),
+        _ => {
+            let indoor = air::vapor(sheet, "i", "room air", room, ends.indoor);
+            let pressure = (&indoor.pressure, room.vapor_pressure());
+            air::dew_point(sheet, "i", pressure, limit)
+        }
+    };
+    difference(sheet, ("Δθ", "margin"), margin, (&t, &limit));
 }
 
 fn difference(

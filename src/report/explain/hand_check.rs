@@ -6,7 +6,7 @@ use super::Derivation;
 use super::formula::{Formula, Term, constant, sqrt, tanh};
 use super::sheet::Sheet;
 use crate::check::Detail;
-use crate::quantity::{Measure, Style, Temperature, TemperatureDifference};
+use crate::quantity::{Measure, Style, Temperature};
 use crate::solve::detail::{DetailResult, HandCheck, HandCheckBasis, HandCheckKind};
 
 const SOURCE: &str = "simple estimates of the same cut: parallel path, isothermal planes (ISO 6946, \
@@ -227,12 +227,11 @@ fn fin(sheet: &mut Sheet, start: &Start, estimate: &HandCheck) -> Term {
         basis.fin.conductance,
         &(one() / up.f() + one() / down.f()),
     );
-    let number = sqrt(c.f() / (k.f() * t.f()));
-    let mw = sheet.computed(
-        ("m·w", "parameter of the fin times its width"),
-        Measure::Ratio,
-        basis.fin.parameter * basis.width,
-        &(number * start.width.f()),
+    let m = sheet.computed(
+        ("m", "how steeply the steel warms inward"),
+        Measure::PerLength,
+        basis.fin.parameter,
+        &sqrt(c.f() / (k.f() * t.f())),
     );
     let far = sheet.computed(
         (
@@ -243,7 +242,7 @@ fn fin(sheet: &mut Sheet, start: &Start, estimate: &HandCheck) -> Term {
         basis.fin.far,
         &((start.indoor.f() / up.f() + start.outdoor.f() / down.f()) / c.f()),
     );
-    let along = (far.f() - start.outdoor.f()) * tanh(mw.f()) * start.width.f() / mw.f();
+    let along = (far.f() - start.outdoor.f()) * tanh(m.f() * start.width.f()) / m.f();
     let lost = (start.width.f() * (start.indoor.f() - far.f()) + along) / up.f();
     start.floor(sheet, &up, estimate.floor);
     heat_flow(sheet, estimate.heat_flow, &(start.beside(&cavity) + lost))
@@ -252,10 +251,8 @@ fn fin(sheet: &mut Sheet, start: &Start, estimate: &HandCheck) -> Term {
 /// How far the floor and the wood of an estimate are off, told beside it.
 fn errors(sheet: &mut Sheet, floor: f64, wood: Option<f64>) {
     let mut told = |words: &str, kelvin: f64| {
-        let margin = sheet
-            .style
-            .margin(TemperatureDifference::from_kelvin(kelvin));
-        sheet.told(words, margin, "");
+        let printed = Measure::Difference.told(kelvin, sheet.style);
+        sheet.told(words, printed.number, printed.unit);
     };
     told(
         "floor surface less that of the two-dimensional result",

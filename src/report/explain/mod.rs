@@ -13,6 +13,7 @@ mod entry;
 mod find;
 mod formula;
 mod hand_check;
+mod mold;
 mod path;
 mod plane;
 mod room;

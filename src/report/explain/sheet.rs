@@ -108,10 +108,15 @@ impl Sheet {
         si: f64,
         bar: f64,
     ) -> Term {
-        let unit = measure.unit(self.style);
-        let bar = measure.in_units(bar, self.style) - measure.in_units(0.0, self.style);
-        let bar = measure.with_decimals(bar, measure.result_decimals(bar).min(6), self.style);
-        let words = format!("{words}; error bar {} {unit}", bar.number);
+        let unit = match measure {
+            Measure::Temperature => Measure::Difference.unit(self.style),
+            other => other.unit(self.style),
+        };
+        let number = match measure {
+            Measure::Temperature => self.style.error_bar_number(bar),
+            other => other.told(bar, self.style).number,
+        };
+        let words = format!("{words}; error bar {number} {unit}");
         self.given((symbol, &words), measure, si)
     }
 

@@ -132,7 +132,7 @@ fn condensing(
 /// Several planes, or the inside of a layer: the string pulled tight below saturation.
 fn by_solver(sheet: &mut Sheet, path: &PathResult) {
     let profile = &path.winter;
-    let flow = |si: f64, sheet: &Sheet| Measure::VaporFlow.given(si, sheet.style);
+    let flow = |si: f64, sheet: &Sheet| Measure::VaporFlow.told(si, sheet.style);
     let condensing = profile.condensing_total();
     for (words, si) in [
         ("vapor in from the room", profile.vapor_in),
@@ -210,7 +210,7 @@ fn worst_month(sheet: &mut Sheet, path: &PathResult) {
     let name = month_name(month);
     let state = &year.months[month];
     let mut told = |words: &str, si: f64| {
-        let printed = Measure::Water.given(si, sheet.style);
+        let printed = Measure::Water.told(si, sheet.style);
         sheet.told(&format!("{name}, {words}"), printed.number, printed.unit);
     };
     told(
