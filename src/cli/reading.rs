@@ -33,7 +33,7 @@ pub(super) fn read_project(path: &Path) -> Result<Project, Error> {
 }
 
 /// What `--variant` calls the assemblies without changes.
-const AS_DRAWN: &str = "as drawn";
+pub(super) const AS_DRAWN: &str = "as drawn";
 
 /// Leaves only the cases of one variant.
 ///

@@ -14,6 +14,7 @@ mod number;
 mod offset;
 mod print;
 mod print_linear;
+mod print_material;
 mod print_measure;
 mod print_moisture;
 mod read;
