@@ -76,38 +76,30 @@ fn streams(pdf: &[u8]) -> Vec<String> {
     found
 }
 
-/// Pages' contents: what draws text or paths.
-fn contents(pdf: &[u8]) -> Vec<String> {
-    let mut all = streams(pdf);
-    all.retain(|stream| stream.contains("\nBT\n") || stream.contains(" re\n"));
-    all
-}
-
 /// A rectangle drawn: its width and height, points.
 type Size = (f64, f64);
 
-/// Every closed path of four corners that is stroked or filled.
-fn rectangles(content: &str) -> Vec<Size> {
-    let mut corners: Vec<(f64, f64)> = Vec::new();
+/// Every rectangle that the pages' operators stroke or fill.
+fn rectangles(pdf: &[u8]) -> Vec<Size> {
     let mut found = Vec::new();
-    for line in content.lines() {
-        let words: Vec<&str> = line.split_whitespace().collect();
-        match words[..] {
-            [x, y, operator @ ("m" | "l")] => {
-                if operator == "m" {
+    for content in streams(pdf) {
+        let words: Vec<&str> = content.split_whitespace().collect();
+        let mut corners: Vec<(f64, f64)> = Vec::new();
+        for (n, word) in words.iter().enumerate() {
+            let number = |back: usize| words[n - back].parse::<f64>().expect("a number");
+            match *word {
+                "m" => corners = vec![(number(2), number(1))],
+                "l" => corners.push((number(2), number(1))),
+                "S" | "f" => {
+                    if let [a, b, c, d, ..] = corners[..] {
+                        let is_square = a.1 == b.1 && b.0 == c.0 && c.1 == d.1 && d.0 == a.0;
+                        let size = ((c.0 - a.0).abs(), (c.1 - a.1).abs());
+                        found.extend(is_square.then_some(size));
+                    }
                     corners.clear();
                 }
-                let number = |word: &str| word.parse::<f64>().expect("a number");
-                corners.push((number(x), number(y)));
+                _ => {}
             }
-            ["S" | "f"] if corners.len() >= 4 => {
-                let [a, b, c, d] = [corners[0], corners[1], corners[2], corners[3]];
-                let square = a.1 == b.1 && b.0 == c.0 && c.1 == d.1 && d.0 == a.0;
-                if square {
-                    found.push(((c.0 - a.0).abs(), (c.1 - a.1).abs()));
-                }
-            }
-            _ => {}
         }
     }
     found
@@ -126,7 +118,7 @@ fn layers_are_as_thick_on_paper_as_the_scale_says() {
         let text = FLOOR.replace("thickness: 5.5 in", &format!("thickness: {inches} in"));
         let sheet = &sections(&text)[0];
         let pdf = figure::pdf(std::slice::from_ref(sheet), &info()).expect("written");
-        let drawn = rectangles(&contents(&pdf).concat());
+        let drawn = rectangles(&pdf);
         let life = match inches {
             "3-1/4" => 3.25,
             plain => plain.parse().expect("a number"),
@@ -152,7 +144,7 @@ assemblies:
     let sheet = &sections(thin)[0];
     assert!(sheet.svg().contains("3 in = 1 ft (1:4)"));
     let pdf = figure::pdf(std::slice::from_ref(sheet), &info()).expect("written");
-    let drawn = rectangles(&contents(&pdf).concat());
+    let drawn = rectangles(&pdf);
     let is_there = drawn.iter().any(|(_, high)| (high - 180.0).abs() <= GRID);
     assert!(is_there, "2.5 in are 180 points: {drawn:?}");
 }
@@ -171,7 +163,7 @@ fn a_document_has_a_page_for_each_sheet_of_its_size() {
     assert!(pdf.trim_ascii_end().ends_with(b"%%EOF"));
     let text = String::from_utf8_lossy(&pdf);
     let boxes: Vec<(f64, f64)> = text
-        .split("/MediaBox [")
+        .split("/MediaBox[")
         .skip(1)
         .map(|rest| {
             let inside = rest.split(']').next().expect("a box");
