@@ -6,6 +6,7 @@ mod compare;
 mod extras;
 mod materials;
 mod output;
+mod packet;
 mod plot;
 mod reading;
 
@@ -44,6 +45,7 @@ pub fn run() -> ExitCode {
         Command::Check(options) => check::run(options),
         Command::Compare(options) => compare::run(options),
         Command::Plot(options) => plot::run(options),
+        Command::Packet(options) => packet::run(options),
         Command::Materials(options) => materials::run(options),
         Command::Schema => extras::schema(),
         Command::Completions { shell } => extras::completions(*shell),

@@ -6,6 +6,7 @@ mod condition;
 pub mod detail;
 pub mod drawn;
 mod indoor;
+mod title;
 mod vary;
 
 pub use assembly::{
@@ -13,10 +14,11 @@ pub use assembly::{
     Strip, Substance, SurfaceOffsets,
 };
 pub use code::{Code, Edition};
-pub use condition::{AirState, Conditions, MonthState};
+pub use condition::{AirState, ClimateSource, Conditions, MonthState};
 pub use indoor::{Household, Indoor, RoomMonth, RoomVapor};
 
 pub use drawn::DetailCase;
+pub use title::TitleData;
 pub use vary::{Property, PropertyKind};
 
 // What a substance is made of, in its fields: later stages meet them here.
@@ -28,8 +30,10 @@ use crate::quantity::UnitSystem;
 /// A project: its conditions, its assemblies and the variants to compare with them.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Project {
-    /// Title for reports and drawings.
+    /// Title for reports and drawings; `untitled` where the file gives none.
     pub title: String,
+    /// What the title block says.
+    pub title_data: TitleData,
     /// The file's name without its folder, for the title strip.
     pub file: String,
     /// Where it is judged: one climate, or the stops of a route; at least one.
@@ -49,6 +53,8 @@ pub struct Stop {
     pub name: String,
     /// Where its numbers come from.
     pub origin: String,
+    /// The same as far as a plan reviewer asks: invented, stated with its source, or not.
+    pub source: ClimateSource,
     /// What a reader should know about its data.
     pub notes: Vec<String>,
     /// The code's edition and the zone the stop lies in, where known.

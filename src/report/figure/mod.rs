@@ -22,12 +22,15 @@ mod months;
 mod pdf;
 mod place;
 mod recorder;
+mod room;
 mod route;
 mod row;
 mod scale;
 mod schedule;
 mod section;
 mod sheet;
+mod sheets;
+mod subject;
 mod svg;
 mod tank;
 mod title;
@@ -38,9 +41,15 @@ mod year;
 use super::{Judged, JudgedDetail};
 use crate::model::Project;
 use crate::quantity::Style;
+pub(super) use cut::{drawn_end, shown_paths};
+pub(super) use detail::{LEFT_OUT as LEFT_OUT_OF_CUT, assemblies as assemblies_of};
 pub use drawing::Drawing;
 pub use look::Look;
 pub use pdf::{Date, Info, Unwritten, pdf};
+pub(super) use section::remark;
+pub use sheets::Paper;
+pub(super) use sheets::{Listed, Setting, draw as draw_sheets};
+pub(super) use subject::Subject;
 
 /// Every character of a text that the font in the program lacks, each once, in the order of the
 /// text. On paper a box stands for it.
