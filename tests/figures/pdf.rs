@@ -57,8 +57,8 @@ pub(super) fn packet() -> Vec<Drawing> {
     sheets
 }
 
-/// What the document's compressed streams hold.
-fn streams(pdf: &[u8]) -> Vec<String> {
+/// What the pages' compressed contents hold.
+fn contents(pdf: &[u8]) -> Vec<String> {
     let find = |from: usize, what: &[u8]| {
         let rest = &pdf[from..];
         let at = rest.windows(what.len()).position(|part| part == what);
@@ -69,7 +69,8 @@ fn streams(pdf: &[u8]) -> Vec<String> {
     while let Some(start) = find(from, b"\nstream\n").map(|at| at + 8) {
         let end = find(start, b"\nendstream").expect("the stream ends");
         if let Ok(bytes) = miniz_oxide::inflate::decompress_to_vec_zlib(&pdf[start..end]) {
-            found.push(String::from_utf8_lossy(&bytes).into_owned());
+            // A font or a color profile isn't text.
+            found.extend(String::from_utf8(bytes).ok());
         }
         from = end;
     }
@@ -82,7 +83,7 @@ type Size = (f64, f64);
 /// Every rectangle that the pages' operators stroke or fill.
 fn rectangles(pdf: &[u8]) -> Vec<Size> {
     let mut found = Vec::new();
-    for content in streams(pdf) {
+    for content in contents(pdf) {
         let words: Vec<&str> = content.split_whitespace().collect();
         let mut corners: Vec<(f64, f64)> = Vec::new();
         for (n, word) in words.iter().enumerate() {
@@ -190,7 +191,7 @@ fn a_document_has_a_page_for_each_sheet_of_its_size() {
     assert!(!text.contains("/Type3"));
     assert!(text.contains("<pdfaid:part>2</pdfaid:part>"));
     assert!(text.contains("<pdfuaid:part>1</pdfuaid:part>"));
-    assert!(text.contains("/Lang (en-US)"));
+    assert!(text.contains("/Lang(en-US)"));
     assert!(text.contains("D:20260314"));
     // Markup in a title is text.
     assert!(text.contains("Fern Hollow cabin &amp; &lt;script"));
