@@ -115,15 +115,12 @@ fn scale(svg: &str) -> f64 {
 
 #[test]
 fn layers_are_as_thick_on_paper_as_the_scale_says() {
-    for inches in ["5.5", "10", "3-1/4"] {
-        let text = FLOOR.replace("thickness: 5.5 in", &format!("thickness: {inches} in"));
+    for (inches, life) in [("5-1/2", 5.5), ("10", 10.0), ("3-1/4", 3.25)] {
+        let text = FLOOR.replace("thickness: 5-1/2 in", &format!("thickness: {inches} in"));
+        assert!(text.contains(&format!("thickness: {inches} in")));
         let sheet = &sections(&text)[0];
         let pdf = figure::pdf(std::slice::from_ref(sheet), &info()).expect("written");
         let drawn = rectangles(&pdf);
-        let life = match inches {
-            "3-1/4" => 3.25,
-            plain => plain.parse().expect("a number"),
-        };
         let paper = 72.0 * life / scale(&sheet.svg());
         let is_there = drawn.iter().any(|(_, high)| (high - paper).abs() <= GRID);
         assert!(is_there, "{inches} in is {paper} points: {drawn:?}");
