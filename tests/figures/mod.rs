@@ -85,7 +85,7 @@ fn committed_plots_are_what_the_program_draws() {
 }
 
 /// The words of every text in a drawing.
-fn texts(svg: &str) -> impl Iterator<Item = &str> {
+pub(crate) fn texts(svg: &str) -> impl Iterator<Item = &str> {
     let elements = svg.lines().filter_map(|line| line.strip_prefix("<text "));
     elements.filter_map(|line| line.split_once('>')?.1.strip_suffix("</text>"))
 }

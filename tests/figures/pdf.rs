@@ -57,8 +57,8 @@ pub(super) fn packet() -> Vec<Drawing> {
     sheets
 }
 
-/// What the document's compressed streams hold.
-fn streams(pdf: &[u8]) -> Vec<String> {
+/// What the pages' compressed contents hold.
+fn contents(pdf: &[u8]) -> Vec<String> {
     let find = |from: usize, what: &[u8]| {
         let rest = &pdf[from..];
         let at = rest.windows(what.len()).position(|part| part == what);
@@ -69,45 +69,38 @@ fn streams(pdf: &[u8]) -> Vec<String> {
     while let Some(start) = find(from, b"\nstream\n").map(|at| at + 8) {
         let end = find(start, b"\nendstream").expect("the stream ends");
         if let Ok(bytes) = miniz_oxide::inflate::decompress_to_vec_zlib(&pdf[start..end]) {
-            found.push(String::from_utf8_lossy(&bytes).into_owned());
+            // A font or a color profile isn't text.
+            found.extend(String::from_utf8(bytes).ok());
         }
         from = end;
     }
     found
 }
 
-/// Pages' contents: what draws text or paths.
-fn contents(pdf: &[u8]) -> Vec<String> {
-    let mut all = streams(pdf);
-    all.retain(|stream| stream.contains("\nBT\n") || stream.contains(" re\n"));
-    all
-}
-
 /// A rectangle drawn: its width and height, points.
 type Size = (f64, f64);
 
-/// Every closed path of four corners that is stroked or filled.
-fn rectangles(content: &str) -> Vec<Size> {
-    let mut corners: Vec<(f64, f64)> = Vec::new();
+/// Every rectangle that the pages' operators stroke or fill.
+fn rectangles(pdf: &[u8]) -> Vec<Size> {
     let mut found = Vec::new();
-    for line in content.lines() {
-        let words: Vec<&str> = line.split_whitespace().collect();
-        match words[..] {
-            [x, y, operator @ ("m" | "l")] => {
-                if operator == "m" {
+    for content in contents(pdf) {
+        let words: Vec<&str> = content.split_whitespace().collect();
+        let mut corners: Vec<(f64, f64)> = Vec::new();
+        for (n, word) in words.iter().enumerate() {
+            let number = |back: usize| words[n - back].parse::<f64>().expect("a number");
+            match *word {
+                "m" => corners = vec![(number(2), number(1))],
+                "l" => corners.push((number(2), number(1))),
+                "S" | "f" => {
+                    if let [a, b, c, d, ..] = corners[..] {
+                        let is_square = a.1 == b.1 && b.0 == c.0 && c.1 == d.1 && d.0 == a.0;
+                        let size = ((c.0 - a.0).abs(), (c.1 - a.1).abs());
+                        found.extend(is_square.then_some(size));
+                    }
                     corners.clear();
                 }
-                let number = |word: &str| word.parse::<f64>().expect("a number");
-                corners.push((number(x), number(y)));
+                _ => {}
             }
-            ["S" | "f"] if corners.len() >= 4 => {
-                let [a, b, c, d] = [corners[0], corners[1], corners[2], corners[3]];
-                let square = a.1 == b.1 && b.0 == c.0 && c.1 == d.1 && d.0 == a.0;
-                if square {
-                    found.push(((c.0 - a.0).abs(), (c.1 - a.1).abs()));
-                }
-            }
-            _ => {}
         }
     }
     found
@@ -122,15 +115,12 @@ fn scale(svg: &str) -> f64 {
 
 #[test]
 fn layers_are_as_thick_on_paper_as_the_scale_says() {
-    for inches in ["5.5", "10", "3-1/4"] {
-        let text = FLOOR.replace("thickness: 5.5 in", &format!("thickness: {inches} in"));
+    for (inches, life) in [("5-1/2", 5.5), ("10", 10.0), ("3-1/4", 3.25)] {
+        let text = FLOOR.replace("thickness: 5-1/2 in", &format!("thickness: {inches} in"));
+        assert!(text.contains(&format!("thickness: {inches} in")));
         let sheet = &sections(&text)[0];
         let pdf = figure::pdf(std::slice::from_ref(sheet), &info()).expect("written");
-        let drawn = rectangles(&contents(&pdf).concat());
-        let life = match inches {
-            "3-1/4" => 3.25,
-            plain => plain.parse().expect("a number"),
-        };
+        let drawn = rectangles(&pdf);
         let paper = 72.0 * life / scale(&sheet.svg());
         let is_there = drawn.iter().any(|(_, high)| (high - paper).abs() <= GRID);
         assert!(is_there, "{inches} in is {paper} points: {drawn:?}");
@@ -152,7 +142,7 @@ assemblies:
     let sheet = &sections(thin)[0];
     assert!(sheet.svg().contains("3 in = 1 ft (1:4)"));
     let pdf = figure::pdf(std::slice::from_ref(sheet), &info()).expect("written");
-    let drawn = rectangles(&contents(&pdf).concat());
+    let drawn = rectangles(&pdf);
     let is_there = drawn.iter().any(|(_, high)| (high - 180.0).abs() <= GRID);
     assert!(is_there, "2.5 in are 180 points: {drawn:?}");
 }
@@ -171,7 +161,7 @@ fn a_document_has_a_page_for_each_sheet_of_its_size() {
     assert!(pdf.trim_ascii_end().ends_with(b"%%EOF"));
     let text = String::from_utf8_lossy(&pdf);
     let boxes: Vec<(f64, f64)> = text
-        .split("/MediaBox [")
+        .split("/MediaBox[")
         .skip(1)
         .map(|rest| {
             let inside = rest.split(']').next().expect("a box");
@@ -198,7 +188,7 @@ fn a_document_has_a_page_for_each_sheet_of_its_size() {
     assert!(!text.contains("/Type3"));
     assert!(text.contains("<pdfaid:part>2</pdfaid:part>"));
     assert!(text.contains("<pdfuaid:part>1</pdfuaid:part>"));
-    assert!(text.contains("/Lang (en-US)"));
+    assert!(text.contains("/Lang(en-US)"));
     assert!(text.contains("D:20260314"));
     // Markup in a title is text.
     assert!(text.contains("Fern Hollow cabin &amp; &lt;script"));

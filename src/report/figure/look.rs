@@ -41,8 +41,11 @@ const BLACK: Rgb = (0, 0, 0);
 const WHITE: Rgb = (255, 255, 255);
 /// From one dot of the margin band to the next, and half a dot.
 const DOTS: (i32, i32) = (140, 9);
+/// Dashes of a hatching and the gaps between them; lines shorter than the third stay whole.
+const BROKEN: (f64, f64) = (45.0, 55.0);
+const SHORT: i32 = 120;
 /// A membrane's dashes: their length, and the gap after each.
-const DASHES: (i32, i32) = (260, 110);
+const DASHES: (i32, i32) = (110, 60);
 
 impl Drawing {
     /// The same drawing in another look.
@@ -57,12 +60,46 @@ impl Look {
     /// Marks as they look.
     pub(super) fn over(self, marks: Vec<Mark>) -> Vec<Mark> {
         let shown = marks.into_iter().flat_map(|mark| match mark {
-            Mark::Hatching(marks) if self.hatching => vec![Mark::Hatching(self.over(marks))],
+            Mark::Hatching(marks) if self.hatching => {
+                let marks = if self.mono {
+                    marks.into_iter().map(broken).collect()
+                } else {
+                    marks
+                };
+                vec![Mark::Hatching(self.over(marks))]
+            }
             Mark::Hatching(_) => Vec::new(),
             mark if self.mono => vec![in_black(mark)],
             mark => vec![mark],
         });
         shown.collect()
+    }
+}
+
+/// Light lines of a hatching broken into dashes, so that without gray they still stand back behind
+/// what is drawn over them; crosses and points stay whole.
+fn broken(mark: Mark) -> Mark {
+    let (lines, color, width) = match mark {
+        Mark::Line {
+            points,
+            color,
+            width,
+        } if is(color, FAINT) => (vec![points], color, width),
+        Mark::Lines {
+            lines,
+            color,
+            width,
+        } if is(color, FAINT) => (lines, color, width),
+        other => return other,
+    };
+    let dashed = |line: Vec<At>| match &line[..] {
+        [one, other] if (one.0 - other.0).abs().max((one.1 - other.1).abs()) < SHORT => vec![line],
+        _ => hatch::dashes(&line, BROKEN),
+    };
+    Mark::Lines {
+        lines: lines.into_iter().flat_map(dashed).collect(),
+        color,
+        width,
     }
 }
 

@@ -309,7 +309,7 @@ fn humidity(sheet: &mut Sheet, row: Row, closest: &Closest<'_>) {
     };
     let points: Vec<_> = row.months.months().map(at).collect();
     for run in points.split(Option::is_none) {
-        sheet.line(run.iter().flatten().copied().collect(), MOISTURE, 50);
+        sheet.line(run.iter().flatten().copied().collect(), MOISTURE, 30);
     }
     let (humidity, month) = closest.most;
     let percent = format!("{} %", fixed(100.0 * humidity, 0));
@@ -344,7 +344,7 @@ pub(in crate::report) const LEGEND: &[Item] = &[
         sheet.line(vec![(x, y), (x + 900, y)], INK, 55);
     }),
     ("humidity", |sheet, (x, y)| {
-        sheet.line(vec![(x, y), (x + 900, y)], MOISTURE, 50);
+        sheet.line(vec![(x, y), (x + 900, y)], MOISTURE, 30);
     }),
     ("indoor vapor pressure", |sheet, (x, y)| {
         sheet.line(vec![(x, y), (x + 900, y)], INK, 50);
