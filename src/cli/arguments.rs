@@ -33,6 +33,8 @@ pub(super) enum Command {
     Check(CheckOptions),
     /// Set variants and assemblies side by side and say which is best
     Compare(CompareOptions),
+    /// Print how a number of the report came about, to be redone by hand
+    Explain(ExplainOptions),
     /// Draw sections, and where there is a climate its year, its months and the route, as SVG files
     Plot(PlotOptions),
     /// Draw the permit packet: sheets to scale with their title block
@@ -88,6 +90,22 @@ pub(super) struct CheckOptions {
     pub(super) variant: Option<String>,
     #[command(flatten)]
     pub(super) report: ReportOptions,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ExplainOptions {
+    /// The project file
+    pub(super) file: PathBuf,
+    /// What to explain, as the report names it, such as `floor / U`, `floor / cavity` or `dew point`;
+    /// without it, everything that can be asked is listed
+    #[arg(value_name = "WHERE")]
+    pub(super) place: Vec<String>,
+    /// Only this variant; `as drawn` for the assemblies without changes
+    #[arg(long, value_name = "NAME")]
+    pub(super) variant: Option<String>,
+    /// Units of the calculation [default: those the file speaks]
+    #[arg(long)]
+    pub(super) units: Option<Units>,
 }
 
 #[derive(Debug, Args)]
@@ -173,12 +191,26 @@ pub(super) struct PacketOptions {
     /// The folder the packet goes to; it is made where there is none
     #[arg(short, long, value_name = "DIR")]
     pub(super) output: PathBuf,
-    /// The paper, lying down [default: 11x17, or A3 where the units are metric]
+    /// The paper, lying down [default: 24x36, or A1 where the units are metric]
     #[arg(long, value_name = "SIZE", ignore_case = true)]
     pub(super) paper: Option<PaperSize>,
     /// Units that come first [default: those the file speaks]
     #[arg(long)]
     pub(super) units: Option<Units>,
+    /// Draw this variant instead of what the file draws
+    #[arg(long, value_name = "NAME")]
+    pub(super) variant: Option<String>,
+    #[command(flatten)]
+    pub(super) look: LookOptions,
+    /// Write the sheets as SVG as well
+    #[arg(long)]
+    pub(super) svg: bool,
+    /// Exit 1 where a plan reviewer will ask for something that the file doesn't say
+    #[arg(long)]
+    pub(super) strict: bool,
+    /// Make the packet again whenever the file changes
+    #[arg(long)]
+    pub(super) watch: bool,
 }
 
 #[derive(Debug, Args)]

@@ -3,6 +3,7 @@
 mod arguments;
 mod check;
 mod compare;
+mod explain;
 mod extras;
 mod materials;
 mod output;
@@ -44,6 +45,7 @@ pub fn run() -> ExitCode {
     let done = match &arguments.command {
         Command::Check(options) => check::run(options),
         Command::Compare(options) => compare::run(options),
+        Command::Explain(options) => explain::run(options),
         Command::Plot(options) => plot::run(options),
         Command::Packet(options) => packet::run(options),
         Command::Materials(options) => materials::run(options),

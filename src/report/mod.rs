@@ -4,6 +4,7 @@ pub mod comparison;
 mod detail_comparison;
 mod detail_text;
 mod detailed;
+pub mod explain;
 pub mod figure;
 pub mod json;
 mod json_detail;

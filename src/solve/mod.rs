@@ -11,6 +11,7 @@ mod chain;
 pub mod conduction;
 pub mod detail;
 pub mod path;
+mod piece;
 pub mod profile;
 pub mod reach;
 mod setting;
@@ -20,7 +21,8 @@ pub mod wetting;
 pub mod year;
 
 pub use assembly::{AssemblyResult, EndResult, Extent, PathResult, solve, solve_to};
-pub use path::{Path, PathKind, Piece};
+pub use path::{Path, PathKind};
+pub use piece::{HeatSource, Piece};
 pub use profile::{Boundary, PlaneState, Profile, Slab, SlabHeat};
 pub use reach::PlaneRole;
 pub use setting::heat_direction;

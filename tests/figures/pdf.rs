@@ -2,8 +2,8 @@
 
 use dewmargin::input::resolve_text;
 use dewmargin::model::Project;
-use dewmargin::quantity::{Style, UnitSystem};
-use dewmargin::report::figure::{self, Date, Drawing, Info};
+use dewmargin::quantity::{Date, Style, UnitSystem};
+use dewmargin::report::figure::{self, Drawing, Info};
 use dewmargin::report::{judge_all, judge_details};
 
 pub(super) const FLOOR: &str = include_str!("../../examples/cabin-floor.yaml");

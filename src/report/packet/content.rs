@@ -1,6 +1,7 @@
 //! What a packet says, sheet by sheet, before it is laid out on paper or on a page.
 
 use crate::model::Stop;
+use crate::report::explain::Derivation;
 use crate::report::figure::Subject;
 
 /// One subject of the packet: a sheet, and as many more as it takes.
@@ -17,12 +18,23 @@ pub(in crate::report) struct Chapter<'a> {
     pub(in crate::report) groups: Vec<Group<'a>>,
 }
 
+/// How wide a part wants to be.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(in crate::report) enum Width {
+    /// A column of text.
+    Column,
+    /// A figure or a wide table.
+    Figure,
+    /// A drawing that gains from all the room there is.
+    Drawing,
+}
+
 /// A part under one heading.
 pub(in crate::report) struct Group<'a> {
     /// Its heading; empty for a figure that needs none.
     pub(in crate::report) heading: String,
-    /// Whether it needs the width of a figure.
-    pub(in crate::report) wide: bool,
+    /// How wide it wants to be.
+    pub(in crate::report) width: Width,
     /// What stands in it.
     pub(in crate::report) items: Vec<Item<'a>>,
 }
@@ -41,6 +53,8 @@ pub(in crate::report) enum Item<'a> {
     Table(Table),
     /// A drawing.
     Figure(Subject<'a>),
+    /// How a number came about, step by step.
+    Steps(Derivation),
 }
 
 /// Rows under headings; the first column takes the width that the others leave.
@@ -59,7 +73,7 @@ impl<'a> Group<'a> {
     pub(in crate::report) fn narrow(heading: &str, items: Vec<Item<'a>>) -> Self {
         Self {
             heading: heading.to_owned(),
-            wide: false,
+            width: Width::Column,
             items,
         }
     }
@@ -68,8 +82,18 @@ impl<'a> Group<'a> {
     pub(in crate::report) fn wide(heading: &str, items: Vec<Item<'a>>) -> Self {
         Self {
             heading: heading.to_owned(),
-            wide: true,
+            width: Width::Figure,
             items,
+        }
+    }
+}
+
+impl<'a> Group<'a> {
+    /// A drawing that gains from all the room there is.
+    pub(in crate::report) fn drawing(heading: &str, items: Vec<Item<'a>>) -> Self {
+        Self {
+            width: Width::Drawing,
+            ..Self::wide(heading, items)
         }
     }
 }

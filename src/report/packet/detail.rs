@@ -17,7 +17,7 @@ pub(super) fn chapter<'a>(
 ) -> Chapter<'a> {
     let conditions = &one.stop.conditions;
     let note = Item::Note(LEFT_OUT_OF_CUT.to_owned());
-    let mut groups = vec![Group::wide(
+    let mut groups = vec![Group::drawing(
         "Section",
         vec![Item::Figure(Subject::Detail(one)), note],
     )];

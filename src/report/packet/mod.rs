@@ -1,20 +1,23 @@
 //! The permit packet: what every sheet says, laid out on paper.
 
 mod assembly;
+mod calculation;
 mod content;
 mod cover;
 mod detail;
+mod materials;
 mod tables;
 mod words;
 
-pub(in crate::report) use content::{Chapter, Group, Item, Table};
+pub(in crate::report) use calculation::line as step_line;
+pub(in crate::report) use content::{Chapter, Group, Item, Table, Width};
 
 pub use super::figure::Paper;
-use super::figure::{Drawing, Setting, draw_sheets};
+use super::figure::{Drawing, Look, Setting, draw_sheets, lacks, shown_of};
 use super::{Judged, JudgedDetail};
 use crate::check::plan_review::Missing;
-use crate::model::Project;
-use crate::quantity::Style;
+use crate::model::{Assembly, DetailCase, Project};
+use crate::quantity::{Date, Style, UnitSystem};
 use cover::Cover;
 
 /// What a packet is made from.
@@ -39,6 +42,8 @@ pub struct Form {
     pub paper: Paper,
     /// The reader's units.
     pub style: Style,
+    /// Hatching and color.
+    pub look: Look,
 }
 
 /// One sheet of the packet.
@@ -69,6 +74,7 @@ pub fn sheets(contents: &Contents<'_>, form: Form) -> Vec<PacketSheet> {
     let setting = Setting {
         paper: form.paper,
         style: form.style,
+        look: form.look,
     };
     let drawn = draw_sheets(
         contents.project,
@@ -85,6 +91,44 @@ pub fn sheets(contents: &Contents<'_>, form: Form) -> Vec<PacketSheet> {
     sheet.collect()
 }
 
+/// The day a packet's files are dated: the one stated, else the first of the century, so that the
+/// same input gives the same bytes.
+#[must_use]
+pub fn date(project: &Project) -> Option<Date> {
+    project.title_data.date.or(Date::new(2000, 1, 1))
+}
+
+/// Whether the sheets' lettering has a character.
+#[must_use]
+pub fn has_letter(character: char) -> bool {
+    lacks(character.encode_utf8(&mut [0; 4])).is_empty()
+}
+
+/// The smallest scale of sections and details: 1/2 in to the foot, or 1:20.
+fn smallest(form: Form) -> f64 {
+    match form.style.units {
+        UnitSystem::Imperial => 24.0,
+        UnitSystem::Metric => 20.0,
+    }
+}
+
+/// The room that a section or a detail always has on a sheet, mm: as on letter paper.
+const ROOM: (f64, f64) = (90.0, 75.0);
+
+/// Whether an assembly's section fits a sheet at a standard scale.
+#[must_use]
+pub fn section_fits(assembly: &Assembly, form: Form) -> bool {
+    assembly.thickness().as_m() * 1e3 <= ROOM.1 * smallest(form)
+}
+
+/// Whether a detail fits a sheet at a standard scale.
+#[must_use]
+pub fn detail_fits(case: &DetailCase, form: Form) -> bool {
+    let (width, height) = shown_of(case);
+    let fits = |meters: f64, room: f64| meters * 1e3 <= room * smallest(form);
+    fits(width, ROOM.0) && fits(height, ROOM.1)
+}
+
 /// Every chapter but the cover.
 fn chapters<'a>(contents: &Contents<'a>, style: Style) -> Vec<Chapter<'a>> {
     let project = contents.project;
@@ -92,5 +136,12 @@ fn chapters<'a>(contents: &Contents<'a>, style: Style) -> Vec<Chapter<'a>> {
     let details = contents.details.iter();
     let assemblies = assemblies.map(|one| assembly::chapter(project, one, style));
     let details = details.map(|one| detail::chapter(project, one, style));
-    assemblies.chain(details).collect()
+    let mut chapters: Vec<Chapter<'a>> = assemblies.chain(details).collect();
+    chapters.push(calculation::chapter(
+        contents.judged,
+        contents.details,
+        style,
+    ));
+    chapters.push(materials::chapter(contents.judged, style));
+    chapters
 }

@@ -1,7 +1,7 @@
 //! What stands on the sheets in sentences: findings, the verdict's reason, methods and limits.
 
 use super::content::{Group, Item};
-use crate::check::{Finding, Status, Verdict, cautions};
+use crate::check::{Check, Finding, Status, Verdict, cautions};
 use crate::model::{Assembly, Conditions, Stop};
 use crate::quantity::Style;
 use crate::report::range::{corners, decides, flips, widened};
@@ -28,7 +28,12 @@ pub(super) fn reason(verdict: &Verdict, conditions: &Conditions, style: Style) -
 
 /// Every finding with its word, its sentence and the source of its limit.
 pub(super) fn findings<'a>(verdict: &Verdict, conditions: &Conditions, style: Style) -> Group<'a> {
-    let each = verdict.findings.iter().map(|finding| {
+    // The hand-checks stand among the calculations.
+    let shown = verdict
+        .findings
+        .iter()
+        .filter(|one| one.check != Check::HandCheck);
+    let each = shown.map(|finding| {
         let words = joined([
             sentence(finding, conditions, style),
             corners(finding),

@@ -17,7 +17,7 @@ use krilla::tagging::{Tag, TagGroup, TagTree};
 use krilla::{Document, SerializeSettings};
 
 use super::drawing::Drawing;
-pub use info::{Date, Info, Unwritten};
+pub use info::{Info, Unwritten};
 use marks::{Fonts, Page, clean};
 
 /// Points (1/72 in) in a millimeter.
@@ -34,7 +34,7 @@ const POINTS: f64 = 72.0 / 25.4;
 ///
 /// # Example
 /// ```
-/// use dewmargin::quantity::{Style, UnitSystem};
+/// use dewmargin::quantity::{Date, Style, UnitSystem};
 /// use dewmargin::report::{figure, judge_all};
 ///
 /// let text = include_str!("../../../../examples/cabin-floor.yaml");
@@ -45,7 +45,7 @@ const POINTS: f64 = 72.0 / 25.4;
 ///     title: "Fern Hollow cabin".into(),
 ///     author: "A. Designer".into(),
 ///     subject: "Floor section".into(),
-///     date: figure::Date::new(2026, 3, 14).unwrap(),
+///     date: Date::new(2026, 3, 14).unwrap(),
 /// };
 /// let bytes = figure::pdf(&[sheet], &info).unwrap();
 /// assert!(bytes.starts_with(b"%PDF-1.7"));

@@ -4,7 +4,7 @@ use super::super::sheet::{Point, Sheet};
 use super::super::subject::Laid;
 use super::piece::{Page, Piece, set};
 use crate::quantity::Style;
-use crate::report::packet::Group;
+use crate::report::packet::{Group, Width};
 
 /// Between two columns.
 const GUTTER: i32 = 700;
@@ -16,6 +16,8 @@ const NARROWEST: i32 = 12_000;
 const FIGURE: i32 = 24_500;
 /// The height a figure gets where the page has more.
 const FIGURE_HEIGHT: i32 = 15_500;
+/// The same for a drawing that gains from more.
+const DRAWING_HEIGHT: i32 = 30_000;
 
 /// Where a page's content goes.
 #[derive(Clone, Copy)]
@@ -86,10 +88,14 @@ pub(super) fn fill<'a>(
 ) -> Vec<Filled<'a>> {
     let mut flow = Flow::new(area);
     for group in groups {
-        let span = flow.span(group.wide);
+        let span = flow.span(group.width);
+        let most = match group.width {
+            Width::Drawing => DRAWING_HEIGHT,
+            _ => FIGURE_HEIGHT,
+        };
         let page = Page {
             width: flow.width(span),
-            most: flow.most().min(FIGURE_HEIGHT),
+            most: flow.most().min(most),
             magnify,
             style,
         };
@@ -131,11 +137,13 @@ impl<'a> Flow<'a> {
     }
 
     /// How many columns a group takes.
-    fn span(&self, wide: bool) -> usize {
+    fn span(&self, width: Width) -> usize {
         let fits = |span: &usize| self.width(*span) >= FIGURE;
-        match wide {
-            true => (1..=self.columns).find(fits).unwrap_or(self.columns),
-            false => 1,
+        let figure = (1..=self.columns).find(fits).unwrap_or(self.columns);
+        match width {
+            Width::Column => 1,
+            Width::Figure => figure,
+            Width::Drawing => figure.max(self.columns * 3 / 5),
         }
     }
 

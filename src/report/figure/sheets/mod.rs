@@ -9,6 +9,7 @@ mod table;
 pub use paper::Paper;
 
 use super::drawing::Drawing;
+use super::look::Look;
 use super::sheet::Sheet;
 use crate::model::Project;
 use crate::quantity::Style;
@@ -22,6 +23,8 @@ pub(in crate::report) struct Setting {
     pub(in crate::report) paper: Paper,
     /// The reader's units.
     pub(in crate::report) style: Style,
+    /// Hatching and color.
+    pub(in crate::report) look: Look,
 }
 
 /// A sheet of the packet.
@@ -147,7 +150,7 @@ fn sheet(
     page: &frame::Page<'_>,
     setting: Setting,
 ) -> Drawing {
-    let mut sheet = Sheet::new(setting.paper.units());
+    let mut sheet = Sheet::with(setting.paper.units(), setting.look);
     frame::draw(&mut sheet, project, chapter, page, setting);
     filled.draw(&mut sheet);
     let title = format!("{} {}: {}", page.number, project.title, page.title);

@@ -30,12 +30,13 @@ impl Paper {
         ("A1", Self::A1),
     ];
 
-    /// The size that is usual where these units are.
+    /// The size of a plan sheet where these units are: one sheet holds all about an assembly, and
+    /// it can be read when it is copied at half its size.
     #[must_use]
     pub fn usual(units: UnitSystem) -> Self {
         match units {
-            UnitSystem::Imperial => Self::Tabloid,
-            UnitSystem::Metric => Self::A3,
+            UnitSystem::Imperial => Self::Large,
+            UnitSystem::Metric => Self::A1,
         }
     }
 

@@ -8,7 +8,8 @@ use super::super::sheet::{GRAY, LINE, Lettering, Point, SIZE, Sheet};
 use super::super::subject::{Laid, Subject};
 use super::table;
 use crate::quantity::Style;
-use crate::report::packet::{Group, Item};
+use crate::report::explain::Derivation;
+use crate::report::packet::{Group, Item, step_line};
 
 /// What a piece is.
 #[derive(Clone)]
@@ -178,6 +179,7 @@ fn item_pieces<'a>(item: &Item<'a>, page: &Page, taken: i32) -> Vec<Piece<'a>> {
             pieces.push(Piece::gap(PARAGRAPH * 2));
             pieces
         }
+        Item::Steps(derivation) => steps(derivation, page.width),
         Item::Figure(subject) => figure(*subject, page, taken).into_iter().collect(),
     }
 }
@@ -190,6 +192,36 @@ fn figure<'a>(subject: Subject<'a>, page: &Page, taken: i32) -> Option<Piece<'a>
         Content::Figure(subject, most),
     ))
 }
+
+/// A derivation: what it answers, its source, its steps, what has to be known beside them.
+fn steps<'a>(derivation: &Derivation, width: i32) -> Vec<Piece<'a>> {
+    let gray = Lettering::PLAIN.color(GRAY);
+    let source = format!("{} Source: {}.", derivation.answers, derivation.source);
+    let mut pieces = paragraph(&source, gray, width);
+    for step in &derivation.steps {
+        let words = wrap(&step.words, gray.size, false, width).into_iter();
+        pieces.extend(words.map(|words| Piece::line(words, gray).kept()));
+        let lines = wrap(&step_line(step), SIZE, false, width - INDENT);
+        let count = lines.len();
+        for (n, line) in lines.into_iter().enumerate() {
+            let set = match step.is_result && n + 1 == count {
+                true => Lettering::PLAIN.bold(),
+                false => Lettering::PLAIN,
+            };
+            let line = set.fit(&line, width - INDENT);
+            let piece = Piece::row(vec![(INDENT, line, set)]);
+            pieces.push(if n + 1 < count { piece.kept() } else { piece });
+        }
+    }
+    for note in &derivation.notes {
+        pieces.extend(paragraph(note, gray, width));
+    }
+    pieces.push(Piece::gap(PARAGRAPH * 2));
+    pieces
+}
+
+/// How far a step's formula stands in.
+const INDENT: i32 = 500;
 
 /// Two lines are never parted from a paragraph's beginning, nor one from its end.
 fn paragraph<'a>(words: &str, set: Lettering, width: i32) -> Vec<Piece<'a>> {
