@@ -6,6 +6,8 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use crate::model::Project;
 use crate::quantity::{Style, UnitSystem};
+use crate::report::figure::Look;
+use crate::report::packet::Paper;
 
 /// Where a wall, floor or roof meets cold steel: does it stay above the dew point?
 #[derive(Debug, Parser)]
@@ -35,6 +37,8 @@ pub(super) enum Command {
     Explain(ExplainOptions),
     /// Draw sections, and where there is a climate its year, its months and the route, as SVG files
     Plot(PlotOptions),
+    /// Draw the permit packet: sheets to scale with their title block
+    Packet(PacketOptions),
     /// List, search or show materials with their sources
     Materials(MaterialOptions),
     /// Print the JSON schema of the project file, for editors
@@ -121,6 +125,76 @@ pub(super) struct PlotOptions {
     #[arg(short, long, value_name = "DIR")]
     pub(super) output: PathBuf,
     /// Units of the drawings [default: those the file speaks]
+    #[arg(long)]
+    pub(super) units: Option<Units>,
+    #[command(flatten)]
+    pub(super) look: LookOptions,
+}
+
+#[derive(Clone, Copy, Debug, Args)]
+pub(super) struct LookOptions {
+    /// Black and white only, without gray
+    #[arg(long)]
+    mono: bool,
+    /// Leave out the hatching of materials; what is wet stays hatched
+    #[arg(long)]
+    no_hatching: bool,
+}
+
+impl From<LookOptions> for Look {
+    fn from(options: LookOptions) -> Self {
+        Self {
+            hatching: !options.no_hatching,
+            mono: options.mono,
+        }
+    }
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(super) enum PaperSize {
+    /// 8-1/2 by 11 in
+    Letter,
+    /// 11 by 17 in
+    #[value(name = "11x17")]
+    Tabloid,
+    /// 24 by 36 in
+    #[value(name = "24x36")]
+    Large,
+    /// 210 by 297 mm
+    #[value(name = "A4")]
+    A4,
+    /// 297 by 420 mm
+    #[value(name = "A3")]
+    A3,
+    /// 594 by 841 mm
+    #[value(name = "A1")]
+    A1,
+}
+
+impl From<PaperSize> for Paper {
+    fn from(size: PaperSize) -> Self {
+        match size {
+            PaperSize::Letter => Self::Letter,
+            PaperSize::Tabloid => Self::Tabloid,
+            PaperSize::Large => Self::Large,
+            PaperSize::A4 => Self::A4,
+            PaperSize::A3 => Self::A3,
+            PaperSize::A1 => Self::A1,
+        }
+    }
+}
+
+#[derive(Debug, Args)]
+pub(super) struct PacketOptions {
+    /// The project file
+    pub(super) file: PathBuf,
+    /// The folder the packet goes to; it is made where there is none
+    #[arg(short, long, value_name = "DIR")]
+    pub(super) output: PathBuf,
+    /// The paper, lying down [default: 11x17, or A3 where the units are metric]
+    #[arg(long, value_name = "SIZE", ignore_case = true)]
+    pub(super) paper: Option<PaperSize>,
+    /// Units that come first [default: those the file speaks]
     #[arg(long)]
     pub(super) units: Option<Units>,
 }

@@ -7,6 +7,7 @@ mod explain;
 mod extras;
 mod materials;
 mod output;
+mod packet;
 mod plot;
 mod reading;
 
@@ -46,6 +47,7 @@ pub fn run() -> ExitCode {
         Command::Compare(options) => compare::run(options),
         Command::Explain(options) => explain::run(options),
         Command::Plot(options) => plot::run(options),
+        Command::Packet(options) => packet::run(options),
         Command::Materials(options) => materials::run(options),
         Command::Schema => extras::schema(),
         Command::Completions { shell } => extras::completions(*shell),

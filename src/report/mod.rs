@@ -10,6 +10,7 @@ pub mod json;
 mod json_detail;
 mod json_tables;
 mod json_year;
+pub mod packet;
 mod path_table;
 pub mod plan_review;
 mod range;

@@ -221,7 +221,7 @@ fn beyond_cell(layer: &Layer) -> Cell {
 }
 
 /// The end of the range of vented gaps that is drawn: the one with the least leak margin.
-pub(super) fn drawn_end(result: &AssemblyResult) -> Option<&EndResult> {
+pub(in crate::report) fn drawn_end(result: &AssemblyResult) -> Option<&EndResult> {
     let least = |end: &EndResult| {
         let coldest = end.paths.iter().map(coldest_judged);
         coldest.fold(f64::INFINITY, f64::min)
@@ -242,7 +242,7 @@ fn coldest_judged(path: &PathResult) -> f64 {
 
 /// The paths a section plot shows, in the order of the assembly: the first cavity path, the
 /// worst strip, and the worst of the rest.
-pub(super) fn shown_paths(end: &EndResult) -> Vec<&PathResult> {
+pub(in crate::report) fn shown_paths(end: &EndResult) -> Vec<&PathResult> {
     let is_strip = |path: &PathResult| matches!(path.path.kind, PathKind::Strip(_));
     let mut order: Vec<usize> = (0..end.paths.len()).collect();
     order.sort_by(|a, b| coldest_judged(&end.paths[*a]).total_cmp(&coldest_judged(&end.paths[*b])));

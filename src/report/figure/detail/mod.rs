@@ -64,7 +64,10 @@ impl Body {
     /// Lays out the cut, as much of it as fits beside the numbers.
     pub(in crate::report) fn new(one: &JudgedDetail<'_>, style: Style, room: Room) -> Self {
         let numbers = curve_height(one) + numbers::height(one, NUMBERS, style) + 150;
-        let height = room.height.max(LEAST).max(numbers);
+        let height = match room.strict {
+            true => room.height,
+            false => room.height.max(LEAST).max(numbers),
+        };
         let window = placed(one, Room { height, ..room }, style);
         Self {
             room,
