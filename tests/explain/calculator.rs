@@ -19,7 +19,7 @@ pub(super) struct Line {
 pub(super) fn lines(text: &str) -> Vec<Line> {
     let mut blocks: Vec<String> = Vec::new();
     let mut open = false;
-    for line in text.lines() {
+    for line in text.lines().take_while(|line| *line != "  notes") {
         let indent = line.len() - line.trim_start().len();
         match (indent, open) {
             (4, false) => {
@@ -39,21 +39,19 @@ pub(super) fn lines(text: &str) -> Vec<Line> {
 
 fn line(block: &str) -> Option<Line> {
     let parts: Vec<&str> = block.split(" = ").collect();
+    // Behind the result stands the same in other units, in brackets.
+    let plain = |result: &str| result.split(" (").next().unwrap_or_default().to_owned();
     let (formula, with_values, result) = match parts.as_slice() {
-        [_, result] => ("", "", *result),
-        [_, formula, result] => (*formula, *result, *result),
-        [_, formula, with_values, result] => (*formula, *with_values, *result),
+        [_, result] => ("", String::new(), plain(result)),
+        [_, formula, result] => (*formula, plain(result), plain(result)),
+        [_, formula, values, result] => (*formula, (*values).to_owned(), plain(result)),
         _ => return None,
     };
-    let result = result.split(" (").next()?;
-    let (number, unit) = result.split_once(' ').unwrap_or((result, ""));
-    let with_values = with_values.split(" (").next().filter(|_| parts.len() == 3);
+    let (number, unit) = result.split_once(' ').unwrap_or((&result, ""));
     Some(Line {
         symbol: parts[0].to_owned(),
         formula: formula.to_owned(),
-        with_values: with_values
-            .map_or_else(|| parts.get(2).copied().unwrap_or(""), |w| w)
-            .into(),
+        with_values,
         number: number.to_owned(),
         unit: unit.to_owned(),
     })

@@ -124,7 +124,7 @@ fn results_have_three_digits(#[case] file: &str, #[case] place: &str, #[case] sy
 fn the_numbers_are_the_solved_ones() {
     let report = crate::support::json(&["check", "cabin-floor.yaml"]);
     let solution = &report["cases"][0]["solutions"][0];
-    let u = crate::support::number(&solution["TBD"]["parallel_path"]);
+    let u = crate::support::number(&solution["u_value_w_per_m2k"]["parallel_path"]);
     of_example("cabin-floor.yaml", |all| {
         let style = Style {
             units: UnitSystem::Metric,
