@@ -4,6 +4,7 @@ mod build_up;
 mod cli;
 mod climate;
 mod details;
+mod explain;
 mod figures;
 mod house;
 mod input;

@@ -205,6 +205,11 @@ fn framing(text: &FramingText, library: &Library, problems: &mut Problems) -> Op
     Some(Framing {
         substance: substance(&material?, &bare(&text.material)),
         share: share?,
+        members: text
+            .width
+            .as_ref()
+            .zip(text.spacing.as_ref())
+            .map(|(width, spacing)| (width.value, spacing.value)),
         crosswise: text.crosswise.as_ref().is_some_and(|at| at.value),
     })
 }

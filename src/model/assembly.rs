@@ -111,6 +111,8 @@ pub struct Framing {
     pub substance: Substance,
     /// Their share of the area.
     pub share: Share,
+    /// Width of one member and spacing from center to center, where the share comes from them.
+    pub members: Option<(Length, Length)>,
     /// Whether they run across the framing of the layers beside them, rather than in line.
     pub crosswise: bool,
 }

@@ -90,6 +90,7 @@ pub(crate) fn framed(layer: Layer, member_resistance: f64, share: f64) -> Layer 
     let framing = Framing {
         substance: solid("member", layer.thickness.as_m() / member_resistance),
         share: Share::from_fraction(share),
+        members: None,
         crosswise: false,
     };
     Layer {
