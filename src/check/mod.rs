@@ -22,6 +22,7 @@ pub mod retarder;
 pub mod room_air;
 pub mod room_surface;
 pub mod sheathing;
+pub mod sizing;
 pub mod steel_wood;
 #[cfg(test)]
 pub(crate) mod tests;

@@ -8,6 +8,7 @@ mod materials;
 mod output;
 mod plot;
 mod reading;
+mod size;
 
 use std::process::ExitCode;
 
@@ -43,6 +44,7 @@ pub fn run() -> ExitCode {
     let done = match &arguments.command {
         Command::Check(options) => check::run(options),
         Command::Compare(options) => compare::run(options),
+        Command::Size(options) => size::run(options),
         Command::Plot(options) => plot::run(options),
         Command::Materials(options) => materials::run(options),
         Command::Schema => extras::schema(),

@@ -3,6 +3,7 @@
 use serde_json::{Value as Json, json};
 
 use super::detail::DetailNode;
+use super::size::SizeText;
 use super::surroundings_text::{ClimateText, CodeText, IndoorText, OutdoorText};
 use crate::document::{At, FromNode, Named, Node, Problems, Value, Word, record};
 use crate::material::MaterialText;
@@ -32,6 +33,9 @@ record! {
         "details" details: optional Named<DetailNode>,
         /// Changes to compare with the assemblies and details as drawn, each with a name.
         "variants" variants: optional Named<Named<ChangeNode>>,
+        /// Layers whose thickness is wanted, each with a name: `dewmargin size` finds the least
+        /// that meets the targets.
+        "size" size: optional Named<SizeText>,
     }
 }
 

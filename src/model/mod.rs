@@ -1,13 +1,17 @@
 //! The building as the solvers see it: valid by construction, all SI, no YAML.
 
+mod alter;
 mod assembly;
 mod code;
 mod condition;
+mod depth;
 pub mod detail;
 pub mod drawn;
 mod indoor;
+mod sizing;
 mod vary;
 
+pub use alter::LayerPlace;
 pub use assembly::{
     AirSpace, Assembly, AssemblyKind, Content, Film, Films, Framing, Layer, Openness, Spread,
     Strip, Substance, SurfaceOffsets,
@@ -16,7 +20,8 @@ pub use code::{Code, Edition};
 pub use condition::{AirState, Conditions, MonthState};
 pub use indoor::{Household, Indoor, RoomMonth, RoomVapor};
 
-pub use drawn::DetailCase;
+pub use drawn::{DetailCase, DetailPlan};
+pub use sizing::{Moved, SizedAt, SizedPart, Sizing, Target};
 pub use vary::{Property, PropertyKind};
 
 // What a substance is made of, in its fields: later stages meet them here.
@@ -38,6 +43,8 @@ pub struct Project {
     pub cases: Vec<Case>,
     /// Details cut through the house, and again under every variant that changes them.
     pub details: Vec<DetailCase>,
+    /// Layers whose thickness is wanted.
+    pub sizings: Vec<Sizing>,
     /// The units the file speaks.
     pub units: UnitSystem,
 }

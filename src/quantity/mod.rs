@@ -17,6 +17,7 @@ mod print_moisture;
 mod read;
 mod room;
 mod scale;
+mod target;
 mod thickness;
 pub mod unit;
 
@@ -128,6 +129,15 @@ quantity!(
     /// How many of something there are, part ones allowed: people at home on average, loads of
     /// laundry a week.
     Count, from_number, as_number, "pieces"
+);
+
+quantity!(
+    /// A factor between 0 and 1, such as a temperature factor.
+    Factor, from_number, as_number, "parts of 1"
+);
+quantity!(
+    /// A span of time in days.
+    Days, from_number, as_number, "days"
 );
 
 impl Temperature {

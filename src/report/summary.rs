@@ -12,7 +12,7 @@ use super::{Judged, JudgedDetail};
 use crate::check::{Status, cautions};
 use crate::model::{Content, Openness, Project, Stop, Substance};
 use crate::quantity::{Style, fixed};
-use crate::solve::{AssemblyResult, EndResult};
+use crate::solve::EndResult;
 
 /// Widest line printed.
 pub(super) const WIDTH: usize = 100;
@@ -72,7 +72,7 @@ pub fn check_text(
 }
 
 /// What a two-dimensional cut leaves out.
-const DETAIL_CAUTION: &str = "Details are steady cuts in two dimensions. Corners in three dimensions, \
+pub(super) const DETAIL_CAUTION: &str = "Details are steady cuts in two dimensions. Corners in three dimensions, \
     the hitch end, bolts, wind in the pan and air movement are not in them.";
 
 /// What the columns of the path tables mean.
@@ -95,11 +95,11 @@ pub(super) fn conditions(project: &Project, judged: &[Judged<'_>], style: Style)
         return String::new();
     };
     if first.route.is_empty() {
-        let words = surroundings(first.stop, &first.result, style);
+        let words = surroundings(first.stop, style);
         return wrap(&format!("{}: {words}", project.title), "", WIDTH);
     }
     let stops = first.route.iter().map(|at| {
-        let words = surroundings(at.stop, &at.result, style);
+        let words = surroundings(at.stop, style);
         wrap(&format!("- {words}"), "  ", WIDTH)
     });
     let stops: String = stops.collect();
@@ -110,7 +110,8 @@ pub(super) fn conditions(project: &Project, judged: &[Judged<'_>], style: Style)
     )
 }
 
-fn surroundings(stop: &Stop, result: &AssemblyResult, style: Style) -> String {
+/// A climate with room air and outdoor air, and what the room air's dew point is.
+pub(super) fn surroundings(stop: &Stop, style: Style) -> String {
     let air = |air: crate::model::AirState| {
         format!(
             "{} ({}) at {}",
@@ -129,7 +130,7 @@ fn surroundings(stop: &Stop, result: &AssemblyResult, style: Style) -> String {
     if let Some(night) = conditions.design_night {
         line += &format!("; design night {}", air(night));
     }
-    let dew = result.room_dew_point;
+    let dew = conditions.indoor.dew_point();
     line += &format!(
         ". Room air condenses below {} ({}).",
         style.temperature(dew),

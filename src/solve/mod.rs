@@ -14,6 +14,7 @@ pub mod path;
 pub mod profile;
 pub mod reach;
 mod setting;
+pub mod sizing;
 pub mod string;
 pub mod transmittance;
 pub mod wetting;

@@ -91,6 +91,7 @@ pub(super) fn rectangles(
         references: Vec::new(),
         dimensions: Vec::new(),
         notes: Vec::new(),
+        plan: None,
     })
 }
 

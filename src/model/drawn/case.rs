@@ -1,6 +1,7 @@
 //! A detail whose air has no temperature yet.
 
 use super::films::{DetailFilms, FilmRole, StatedFilms};
+use super::plan::DetailPlan;
 use crate::model::detail::{
     Air, AirRegion, Area, Block, Detail, DetailParts, DetailProblem, Face, FaceContact, Facing,
 };
@@ -237,6 +238,8 @@ pub struct DetailCase {
     pub dimensions: Vec<Dimension>,
     /// Remarks on what was drawn and what was left out.
     pub notes: Vec<String>,
+    /// What it was generated from; `None` where the file draws it.
+    pub plan: Option<DetailPlan>,
 }
 
 impl DetailCase {

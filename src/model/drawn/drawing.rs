@@ -101,6 +101,7 @@ impl Drawing {
                 references: Vec::new(),
                 dimensions: Vec::new(),
                 notes: Vec::new(),
+                plan: None,
             },
         }
     }
