@@ -6,6 +6,7 @@
 //! difference are different types, since 10 °C is 50 °F as a temperature and
 //! 18 °F as a difference.
 
+mod date;
 mod gauge;
 mod humidity_class;
 mod month;
@@ -21,6 +22,7 @@ mod target;
 mod thickness;
 pub mod unit;
 
+pub use date::Date;
 pub use gauge::{SheetMetal, sheet_thickness};
 pub use humidity_class::HumidityClass;
 pub use month::{MONTHS, month_in, month_name, month_short};

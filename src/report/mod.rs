@@ -11,6 +11,7 @@ pub mod json_sizing;
 mod json_tables;
 mod json_year;
 mod path_table;
+pub mod plan_review;
 mod range;
 mod route;
 mod sentence;
