@@ -40,6 +40,7 @@ fn bare(text: &str, units: &[&str], expected: &'static str) -> Result<f64, Quant
         return Ok(number);
     }
     let error = QuantityError::new(format!("`{rest}` in `{text}` doesn't belong here"));
+    let number = if rest == "%" { number / 100.0 } else { number };
     let help = format!("write the number alone: `{number}`");
     Err(expecting(error.with_help(help), expected))
 }

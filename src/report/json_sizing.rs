@@ -84,6 +84,7 @@ fn target(one: &Sized<'_>, n: usize, row: &Row) -> Json {
         "at_least": at(&one.least),
         "at_next_thinner": at(&one.thinner),
         "at_board": at(&one.board),
+        "at_ends": one.ends.iter().map(|end| at(&Some(end.clone()))).collect::<Vec<_>>(),
     })
 }
 

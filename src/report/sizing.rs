@@ -297,8 +297,8 @@ fn table(one: &Sized<'_>, style: Style) -> String {
     let nominal: Of = |at| &at.nominal;
     let worst: Of = |at| &at.worst;
     let mut columns: Vec<(String, &AtThickness, Of)> = Vec::new();
-    if let Some(thinner) = &one.thinner {
-        columns.push((thickness(thinner.thickness, style), thinner, nominal));
+    for at in one.ends.iter().chain(&one.thinner) {
+        columns.push((thickness(at.thickness, style), at, nominal));
     }
     if let Some(least) = &one.least
         && least.thickness.as_m() > 0.0
@@ -308,7 +308,8 @@ fn table(one: &Sized<'_>, style: Style) -> String {
     if let Some(board) = &one.board {
         columns.push((thickness(board.thickness, style), board, nominal));
     }
-    for at in [&one.thinner, &one.board].into_iter().flatten() {
+    let told = one.ends.iter().chain(&one.thinner).chain(&one.board);
+    for at in told {
         columns.push((
             format!("{}, worst", thickness(at.thickness, style)),
             at,
@@ -376,7 +377,7 @@ fn number(target: Target, value: &Value, style: Style) -> String {
 
 /// Where each target is worst, and the error bars that count against it.
 fn places(one: &Sized<'_>, style: Style) -> String {
-    let Some(at) = one.board.as_ref().or(one.thinner.as_ref()) else {
+    let Some(at) = one.board.as_ref().or(one.ends.last()) else {
         return String::new();
     };
     let mut said: Vec<String> = Vec::new();

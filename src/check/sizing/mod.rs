@@ -115,6 +115,8 @@ pub struct Sized<'a> {
     pub board: Option<AtThickness>,
     /// The next thinner one, or without the layer; `None` where nothing thinner was asked for.
     pub thinner: Option<AtThickness>,
+    /// Where there is no board: the span's least thickness and the thickest that is sold.
+    pub ends: Vec<AtThickness>,
     /// A thickness of the span that can't be built, and why.
     pub unbuildable: Option<(Length, String)>,
     /// Whether every detail that is told is as precise as was asked for.

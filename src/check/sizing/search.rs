@@ -74,6 +74,10 @@ impl<'a> Bench<'a, '_> {
         let told = worst_least.or(nominal_least);
         let least = told.map(|thickness| self.at(thickness, &corners));
         let (board, thinner) = self.boards(nominal_least, worst_least, &corners);
+        let ends = match &board {
+            Some(_) => Vec::new(),
+            None => self.ends(&corners),
+        };
         let status = match &board {
             Some(board) if board.meets_worst() => Status::Pass,
             Some(_) => Status::Depends,
@@ -101,6 +105,7 @@ impl<'a> Bench<'a, '_> {
             least,
             board,
             thinner,
+            ends,
             unbuildable: unbuildable.map(|(x, why)| (Length::from_m(x), why)),
             settled,
         }
@@ -208,9 +213,16 @@ impl<'a> Bench<'a, '_> {
                 }
             }
         }
-        // What is nearest to it is told: the thickest that can be bought.
-        let thickest = sold.last().map(|one| self.at(*one, corners));
-        (None, thickest)
+        (None, None)
+    }
+
+    /// Both ends of what can be had.
+    fn ends(&self, corners: &Corners) -> Vec<AtThickness> {
+        let (from, to) = self.sizing.between;
+        let within = |one: &Length| from < *one && *one <= to;
+        let thickest = self.sizing.sold.iter().copied().rfind(within);
+        let ends = [Some(from), thickest].into_iter().flatten();
+        ends.map(|one| self.at(one, corners)).collect()
     }
 
     fn searched(

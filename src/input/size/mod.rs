@@ -4,6 +4,7 @@
 mod stock;
 mod targets;
 mod text;
+mod within;
 
 pub(super) use text::SizeText;
 use text::SizedLayer;
@@ -113,54 +114,6 @@ impl Entry<'_> {
         said.unwrap_or_default()
     }
 
-    /// The texts to start from. A variant's own mistakes are reported where it is resolved.
-    fn start(&self, variants: &[Variant], problems: &mut Problems) -> Option<Start> {
-        let mut start = Start {
-            assemblies: self.bases.assemblies.entries.clone(),
-            details: self
-                .bases
-                .details
-                .entries
-                .iter()
-                .map(|(name, base)| (name.clone(), base.text.clone()))
-                .collect(),
-        };
-        let Some(wanted) = &self.text.variant else {
-            return Some(start);
-        };
-        let found = variants.iter().find(|(name, _)| name.value == wanted.value);
-        let Some((_, changes)) = found else {
-            let known = variants.iter().map(|(name, _)| name.value.0.as_str());
-            let mut problem = missing_name("variant", wanted, known);
-            problem.label = "not a variant of this file".into();
-            problems.push(problem);
-            return None;
-        };
-        let mut told = Vec::new();
-        for (name, change) in &changes.entries {
-            let assembly = start
-                .assemblies
-                .iter_mut()
-                .find(|(at, _)| at.value == name.value);
-            let base = self.bases.details.entries.iter();
-            let base = base.clone().find(|(at, _)| at.value == name.value);
-            if let Some((_, text)) = assembly {
-                let change = ChangeText::from_node(&change.0, &mut told)?;
-                *text = variant::changed(text, &change, &mut told);
-            } else if let Some((_, base)) = base {
-                let changed = detail::changed(base, &change.0, &mut told)?;
-                let detail = start
-                    .details
-                    .iter_mut()
-                    .find(|(at, _)| at.value == name.value);
-                detail
-                    .into_iter()
-                    .for_each(|(_, text)| *text = changed.clone());
-            }
-        }
-        Some(start)
-    }
-
     /// What has to be changed for the layer to be there.
     fn change(&self) -> ChangeText {
         let add = match &self.text.layer {
@@ -179,114 +132,6 @@ impl Entry<'_> {
             replace: None,
             remove: None,
             complete: true,
-        }
-    }
-
-    /// The names of the assemblies the layer stands in.
-    fn within(&self, start: &Start, problems: &mut Problems) -> Option<Vec<Word>> {
-        let all = || start.assemblies.iter();
-        if let Some(named) = &self.text.within {
-            let before = problems.len();
-            if named.0.is_empty() {
-                let message = "nothing is named here";
-                let label = "expected an assembly, or leave `in:` out";
-                problems.push(Problem::at(self.name.span, message).expected(label));
-            }
-            for name in &named.0 {
-                match all().find(|(at, _)| at.value == name.value) {
-                    None => self.unknown_assembly(name, problems),
-                    Some((_, text)) => self.holds_its_place(text, problems),
-                }
-            }
-            let names = named.0.iter().map(|at| at.value.clone()).collect();
-            return (problems.len() == before).then_some(names);
-        }
-        let wanted = self.concerned(start);
-        let has_place = |text: &AssemblyText| {
-            self.anchor()
-                .is_some_and(|at| names(text).contains(&at.value.0.as_str()))
-        };
-        let mut found = all()
-            .filter(|(at, text)| {
-                has_place(text) && wanted.as_ref().is_none_or(|of| of.contains(&at.value))
-            })
-            .map(|(at, _)| at.value.clone());
-        let (first, second) = (found.next(), found.next());
-        match (first, second, self.anchor()) {
-            (Some(first), None, _) => Some(vec![first]),
-            (Some(first), Some(second), Some(anchor)) => {
-                let message = format!(
-                    "`{}` is in `{}` and in `{}`",
-                    anchor.value.0, first.0, second.0
-                );
-                let label = "expected `in:` with one of them, or a list";
-                problems.push(Problem::at(anchor.span, message).expected(label));
-                None
-            }
-            (None, _, Some(anchor)) => {
-                let known: Vec<&str> = all().flat_map(|(_, text)| names(text)).collect();
-                let mut problem = missing_name("layer or strip", anchor, known.into_iter());
-                problem.label = "not a layer or strip of this file".into();
-                problems.push(problem);
-                None
-            }
-            (_, _, None) => {
-                // The place is missing: adding the layer to any assembly says so.
-                let mut told = Vec::new();
-                if let Some((_, text)) = all().next() {
-                    variant::changed(text, &self.change(), &mut told);
-                }
-                problems.extend(told);
-                None
-            }
-        }
-    }
-
-    /// The name the layer goes by, or that of what it is put beside.
-    fn anchor(&self) -> Option<&At<Word>> {
-        match &self.text.layer {
-            SizedLayer::Named(name) => Some(name),
-            SizedLayer::New(layer) => {
-                let places = [&layer.over, &layer.inside_of, &layer.outside_of];
-                let mut given = places.into_iter().flatten();
-                given.next().filter(|_| given.next().is_none())
-            }
-        }
-    }
-
-    /// The assemblies that `of:` names, or that the details it names are drawn from.
-    fn concerned(&self, start: &Start) -> Option<Vec<Word>> {
-        let of = self.text.of.as_ref()?;
-        let drawn_from = |name: &Word| {
-            let details = start.details.iter().filter(|(at, _)| at.value == *name);
-            let words = details.flat_map(|(_, text)| detail::drawn_from(text));
-            words.cloned().collect::<Vec<_>>()
-        };
-        let names = of.0.iter().map(|at| &at.value);
-        Some(
-            names
-                .flat_map(|name| [drawn_from(name), vec![name.clone()]].concat())
-                .collect(),
-        )
-    }
-
-    /// An existing layer has to be in the assembly; where a new one goes is seen when it is added.
-    fn holds_its_place(&self, text: &AssemblyText, problems: &mut Problems) {
-        if let SizedLayer::Named(name) = &self.text.layer {
-            let known = names(text);
-            if !known.contains(&name.value.0.as_str()) {
-                problems.push(missing_name("layer", name, known.into_iter()));
-            }
-        }
-    }
-
-    fn unknown_assembly(&self, name: &At<Word>, problems: &mut Problems) {
-        if !self.bases.assemblies.unreadable.contains(&name.value) {
-            let known = self.bases.assemblies.entries.iter();
-            let mut problem =
-                missing_name("assembly", name, known.map(|(at, _)| at.value.0.as_str()));
-            problem.label = "not an assembly of this file".into();
-            problems.push(problem);
         }
     }
 
@@ -386,15 +231,6 @@ impl Entry<'_> {
         problems.push(problem);
         None
     }
-}
-
-/// The layers and strips of an assembly.
-fn names(text: &AssemblyText) -> Vec<&str> {
-    let strips = || text.strips.iter().flatten();
-    let over = strips().flat_map(|strip| strip.over.iter().flatten());
-    let layers = text.layers.iter().chain(over).map(|layer| &layer.name);
-    let all = layers.chain(strips().map(|strip| &strip.name));
-    all.map(|name| name.value.0.as_str()).collect()
 }
 
 /// Where the layer stands in the first assembly that has it.

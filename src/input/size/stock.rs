@@ -173,7 +173,10 @@ impl Entry<'_> {
         let (from, to) = (Length::from_m(meters(from)), Length::from_m(meters(to)));
         plausible(to, given[1].span, &self.layer_name().value.0, problems)?;
         if !sold.iter().any(|one| from <= *one && *one <= to) {
-            let message = format!("nothing is sold from {} to {}", inches(from), inches(to));
+            let message = match from.as_m() {
+                0.0 => format!("nothing is sold up to {}", inches(to)),
+                _ => format!("nothing is sold from {} to {}", inches(from), inches(to)),
+            };
             let label = format!("sold from {} to {}", inches(thinnest), inches(thickest));
             let problem = Problem::at(given[0].span, message).expected(label);
             problems.push(problem.help("widen `between:`, or give your own list under `sold:`"));
