@@ -3,6 +3,7 @@
 mod cases;
 mod depth;
 mod detail;
+mod house;
 mod household;
 mod layer;
 mod resolve;

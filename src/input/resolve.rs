@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 
 use super::cases::Bases;
 use super::depth::{keep_own_resistance, raise};
+use super::house::{Known, house};
 use super::layer;
 use super::schema::{AssemblyText, FilmText, FilmsText, OuterSurfaceText, ProjectText};
 use super::strip;
@@ -54,6 +55,16 @@ pub(super) fn resolve(
     };
     let variants = read.variants.unwrap_or_default().entries;
     let readable = bases.resolve(&variants, (&mut cases, &mut details), problems);
+    let house = read.house.and_then(|text| {
+        let known = Known {
+            library: &library,
+            assemblies: &bases.assemblies,
+            details: &bases.details,
+            cases: &cases,
+            drawn: &details,
+        };
+        house(&text, &known, problems)
+    });
     // What uses a material whose own entry is wrong isn't a second mistake.
     let follows = |problem: &Problem| {
         unusable
@@ -84,6 +95,7 @@ pub(super) fn resolve(
         stops: stops?,
         cases,
         details,
+        house,
         units: if imperial {
             UnitSystem::Imperial
         } else {

@@ -3,6 +3,7 @@
 use serde_json::{Value as Json, json};
 
 use super::detail::DetailNode;
+use super::house::HouseText;
 use super::surroundings_text::{ClimateText, CodeText, IndoorText, OutdoorText};
 use crate::document::{At, FromNode, Named, Node, Problems, Value, Word, record};
 use crate::material::MaterialText;
@@ -30,6 +31,8 @@ record! {
         "assemblies" assemblies: required Named<AssemblyText>,
         /// Cuts through the house, each with a name.
         "details" details: optional Named<DetailNode>,
+        /// The whole house: fit on the road, weight, heat loss.
+        "house" house: optional HouseText,
         /// Changes to compare with the assemblies and details as drawn, each with a name.
         "variants" variants: optional Named<Named<ChangeNode>>,
     }

@@ -5,6 +5,7 @@ mod code;
 mod condition;
 pub mod detail;
 pub mod drawn;
+pub mod house;
 mod indoor;
 mod vary;
 
@@ -17,6 +18,7 @@ pub use condition::{AirState, Conditions, MonthState};
 pub use indoor::{Household, Indoor, RoomMonth, RoomVapor};
 
 pub use drawn::DetailCase;
+pub use house::{House, HouseCase};
 pub use vary::{Property, PropertyKind};
 
 // What a substance is made of, in its fields: later stages meet them here.
@@ -38,6 +40,8 @@ pub struct Project {
     pub cases: Vec<Case>,
     /// Details cut through the house, and again under every variant that changes them.
     pub details: Vec<DetailCase>,
+    /// The whole house on its trailer.
+    pub house: Option<House>,
     /// The units the file speaks.
     pub units: UnitSystem,
 }
