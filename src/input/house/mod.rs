@@ -2,6 +2,7 @@
 //! it.
 
 mod parts;
+mod roof;
 mod shell;
 mod text;
 
@@ -40,7 +41,7 @@ pub(super) fn house(text: &HouseText, known: &Known<'_>, problems: &mut Problems
         problems.push(Problem::whole(message).help(help));
     }
     let openings = parts::openings(text, shell.as_ref(), problems);
-    let edges = parts::edges(text, shell.is_some(), known, problems);
+    let edges = parts::edges(text, shell.as_ref(), &areas, known, problems);
     let bolts = parts::bolts(text, known, problems);
     let trailer = trailer(
         text,

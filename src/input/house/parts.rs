@@ -8,10 +8,11 @@ use crate::error::Problem;
 use crate::input::layer::{self, bare, missing_name};
 use crate::input::substance::substance;
 use crate::material::one_of;
+use crate::model::Assembly;
 use crate::model::house::{
     Bolts, Edge, EdgePsi, EdgeRun, NO_INSETS, Opening, OpeningPlace, Shell, Side,
 };
-use crate::quantity::Length;
+use crate::quantity::{Area, Length};
 
 /// The greatest side of an opening, and diameter of a bolt, that are believed, m.
 const WIDEST_OPENING: f64 = 12.0;
@@ -111,20 +112,30 @@ fn fits(opening: &Opening, text: &OpeningText, shell: &Shell, problems: &mut Pro
 /// Edges, each with a psi and a length.
 pub(super) fn edges(
     text: &HouseText,
-    has_shell: bool,
+    shell: Option<&Shell>,
+    areas: &[(String, Area)],
     known: &Known<'_>,
     problems: &mut Problems,
 ) -> Vec<Edge> {
+    let of_shell = shell.iter().flat_map(|shell| {
+        let walls = shell.walls.iter().map(|wall| wall.assembly.as_str());
+        walls.chain([shell.floor.as_str(), shell.roof.assembly.as_str()])
+    });
+    let stated = areas.iter().map(|(name, _)| name.as_str());
+    let of_house: Vec<&str> = of_shell.chain(stated).collect();
+    let has_shell = text.deck.is_some();
+    let floor = shell.and_then(|shell| known.as_drawn(&shell.floor));
     let texts = text.edges.iter().flatten();
     let found: Vec<_> = texts
-        .map(|edge| self::edge(edge, has_shell, known, problems))
+        .map(|edge| self::edge(edge, (has_shell, floor), &of_house, known, problems))
         .collect();
     found.into_iter().flatten().collect()
 }
 
 fn edge(
     text: &EdgeText,
-    has_shell: bool,
+    (has_shell, floor): (bool, Option<&Assembly>),
+    of_house: &[&str],
     known: &Known<'_>,
     problems: &mut Problems,
 ) -> Option<Edge> {
@@ -139,7 +150,7 @@ fn edge(
         return None;
     };
     let psi = match (&text.detail, &text.psi) {
-        (Some(detail), None) => self::detail(detail, known, problems),
+        (Some(detail), None) => self::detail(detail, of_house, known, problems),
         (None, Some(psi)) => Some(EdgePsi::Stated(psi.value)),
         (Some(_), Some(psi)) => {
             let message = "the detail gives its psi, but another one stands here";
@@ -156,6 +167,14 @@ fn edge(
         }
     };
     let run = run(text, place, has_shell, problems);
+    if let (Some(name), Some(floor)) = (&text.instead_of, floor) {
+        let strips = || floor.strips.iter().map(|strip| strip.name.as_str());
+        if !strips().any(|strip| strip == name.value.0) {
+            let mut problem = missing_name("strip", name, strips());
+            problem.label = format!("not a strip of `{}`", floor.name);
+            problems.push(problem);
+        }
+    }
     Some(Edge {
         name: text.name.as_ref().unwrap_or(place).value.0.clone(),
         psi: psi?,
@@ -165,7 +184,12 @@ fn edge(
 }
 
 /// A detail that has a psi.
-fn detail(name: &At<Word>, known: &Known<'_>, problems: &mut Problems) -> Option<EdgePsi> {
+fn detail(
+    name: &At<Word>,
+    of_house: &[&str],
+    known: &Known<'_>,
+    problems: &mut Problems,
+) -> Option<EdgePsi> {
     if known.details.unreadable.contains(&name.value) {
         return None;
     }
@@ -187,6 +211,17 @@ fn detail(name: &At<Word>, known: &Known<'_>, problems: &mut Problems) -> Option
             name.value.0
         );
         let label = "expected a generated detail, or `name:` with `psi:`";
+        problems.push(Problem::at(name.span, message).expected(label));
+        return None;
+    }
+    let strangers = found.references.iter().map(|one| one.assembly.as_str());
+    let mut strangers = strangers.filter(|one| !of_house.is_empty() && !of_house.contains(one));
+    if let Some(stranger) = strangers.next() {
+        let message = format!(
+            "detail `{}` is drawn from `{stranger}`, which the house isn't made of",
+            name.value.0
+        );
+        let label = "expected a detail of the house's own floor and walls";
         problems.push(Problem::at(name.span, message).expected(label));
         return None;
     }

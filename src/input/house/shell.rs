@@ -1,18 +1,20 @@
 //! The measures of the house: deck, floor, walls, roof.
 
-use super::text::{DeckText, HouseText, OverhangsText, RoofText, SideText, WallsText};
+use super::roof::{form, roof};
+use super::text::{DeckText, HouseText, SideText, WallsText};
 use super::{Known, plausible};
 use crate::document::{At, Problems, Word};
 use crate::error::Problem;
-use crate::material::one_of;
-use crate::model::house::{Roof, RoofForm, Shell, Side, Wall};
+use crate::model::house::{Shell, Side, Wall};
 use crate::model::{Assembly, AssemblyKind};
-use crate::quantity::{Length, Offset, Pitch};
+use crate::quantity::{Length, Offset};
 
 /// Greatest length and width that are believed, m.
 const GREATEST: f64 = 30.0;
 /// Greatest wall height, overhang, or what stands above a roof, m.
 const HIGHEST: f64 = 6.0;
+/// Least wall height, m.
+const LOWEST: f64 = 0.5;
 /// Least and greatest share that inside measures must leave of outside ones.
 const LEAST_INSIDE: f64 = 0.3;
 
@@ -33,11 +35,11 @@ pub(super) fn shell(text: &HouseText, known: &Known<'_>, problems: &mut Problems
     let size = size(deck, problems);
     let floor = floor(text, known, problems);
     let walls = text.walls.as_ref();
-    let roof = text.roof.as_ref();
+    let roof_text = text.roof.as_ref();
     let missing = [
         ("floor", text.floor.is_none()),
         ("walls", walls.is_none()),
-        ("roof", roof.is_none()),
+        ("roof", roof_text.is_none()),
     ];
     for (key, _) in missing
         .iter()
@@ -55,12 +57,20 @@ pub(super) fn shell(text: &HouseText, known: &Known<'_>, problems: &mut Problems
         }
     }
     let (length, width) = size?;
-    let (walls, roof) = (walls?, roof?);
+    let (walls, text_of_roof) = (walls?, roof_text?);
     let height = walls.height.as_ref();
-    let height = height.and_then(|at| plausible(at, HIGHEST, "the wall's height", problems));
+    let height = height.and_then(|at| {
+        let height = plausible(at, HIGHEST, "the wall's height", problems)?;
+        if height.as_m() < LOWEST {
+            let problem = Problem::at(at.span, "no one fits under walls as low as this");
+            problems.push(problem.expected("expected at least 0.5 m (20 in)"));
+            return None;
+        }
+        Some(height)
+    });
     let sides = by_side(walls, known, problems);
-    let form = form(walls, roof, (length, width), problems);
-    let roof = self::roof(roof, form, known, problems);
+    let form = form(walls, text_of_roof, (length, width), problems);
+    let roof = roof(text_of_roof, form, known, problems);
     let (floor, above_frame) = floor?;
     let shell = Shell {
         length,
@@ -129,7 +139,7 @@ fn floor(
     Some((name.value.0.clone(), above))
 }
 
-fn side_texts(walls: &WallsText) -> [Option<&SideText>; 4] {
+pub(super) fn side_texts(walls: &WallsText) -> [Option<&SideText>; 4] {
     let Some(sides) = &walls.sides else {
         return [None; 4];
     };
@@ -176,7 +186,7 @@ fn by_side(walls: &WallsText, known: &Known<'_>, problems: &mut Problems) -> Opt
 }
 
 /// Without framing nothing tells where the deck's edge, or the top of the wall, is.
-fn framed(
+pub(super) fn framed(
     assembly: Option<&Assembly>,
     name: &At<Word>,
     key: &str,
@@ -195,7 +205,11 @@ fn framed(
 }
 
 /// How far something stands out: not inward, and not far.
-fn reach(at: Option<&At<Offset>>, what: &str, problems: &mut Problems) -> Option<Length> {
+pub(super) fn reach(
+    at: Option<&At<Offset>>,
+    what: &str,
+    problems: &mut Problems,
+) -> Option<Length> {
     let at = at?;
     let meters = at.value.as_m();
     if (0.0..=HIGHEST).contains(&meters) {
@@ -208,161 +222,6 @@ fn reach(at: Option<&At<Offset>>, what: &str, problems: &mut Problems) -> Option
     let label = format!("expected 0 to {HIGHEST} m");
     problems.push(Problem::at(at.span, message).expected(label));
     None
-}
-
-/// The roof's shape with its pitch.
-fn form(
-    walls: &WallsText,
-    roof: &RoofText,
-    (length, width): (Length, Length),
-    problems: &mut Problems,
-) -> Option<RoofForm> {
-    let shapes = [("flat", 0), ("shed", 1), ("gable", 2)];
-    let shape = roof.shape.as_ref()?;
-    let number = one_of(shape, &shapes, "roof shape", problems)?;
-    let heights = side_texts(walls).map(|side| side.and_then(|side| side.height.as_ref()));
-    if number != 1 {
-        for height in heights.iter().flatten() {
-            let message = format!("a {} roof gives this wall its height", shape.value.0);
-            let label = "expected one `height:` for all walls";
-            problems.push(Problem::at(height.span, message).expected(label));
-        }
-        if let Some(low) = &roof.low_side {
-            let message = format!("a {} roof has no low side", shape.value.0);
-            problems.push(Problem::at(low.span, message).expected("expected `shape: shed`"));
-        }
-    }
-    match number {
-        0 => {
-            if let Some(pitch) = &roof.pitch {
-                let message = "a flat roof has no pitch";
-                let label = "expected `shape: shed` or `gable` with it";
-                problems.push(Problem::at(pitch.span, message).expected(label));
-            }
-            Some(RoofForm::Flat)
-        }
-        1 => shed(walls, roof, heights, (length, width), problems),
-        _ => {
-            let words = [("lengthwise", true), ("crosswise", false)];
-            let lengthwise = match &roof.ridge {
-                None => true,
-                Some(word) => one_of(word, &words, "way of the ridge", problems)?,
-            };
-            let Some(pitch) = &roof.pitch else {
-                let label = "expected `pitch:` such as `6 in 12` beside it";
-                let problem = Problem::at(shape.span, "a gable roof needs its pitch");
-                problems.push(problem.expected(label));
-                return None;
-            };
-            let pitch = pitch.value;
-            Some(RoofForm::Gable { lengthwise, pitch })
-        }
-    }
-}
-
-/// A shed roof: by its pitch and low side, or by the height of its high side.
-fn shed(
-    walls: &WallsText,
-    roof: &RoofText,
-    heights: [Option<&At<Length>>; 4],
-    (length, width): (Length, Length),
-    problems: &mut Problems,
-) -> Option<RoofForm> {
-    let stated: Vec<(Side, &At<Length>)> = Side::ALL
-        .into_iter()
-        .filter_map(|side| Some((side, heights[side.index()]?)))
-        .collect();
-    let low = match &roof.low_side {
-        None => None,
-        Some(word) => Some(one_of(word, &SIDES, "side", problems)?),
-    };
-    let refuse = |at: crate::error::Span, message: &str, label: &str, problems: &mut Problems| {
-        problems.push(Problem::at(at, message).expected(label));
-        None
-    };
-    match (&stated[..], &roof.pitch, low) {
-        ([], Some(pitch), Some(low)) => Some(RoofForm::Shed {
-            low,
-            pitch: pitch.value,
-        }),
-        ([(high, height)], None, low) => {
-            let low_height = walls.height.as_ref()?.value.as_m();
-            let rise = height.value.as_m() - low_height;
-            if rise <= 0.0 {
-                let message = "the high side of the shed roof isn't higher than its low side";
-                let label = "expected more than `walls: height:`";
-                return refuse(height.span, message, label, problems);
-            }
-            if low.is_some_and(|low| low != high.opposite()) {
-                let message = "the height stands for the high side, across from `low-side:`";
-                let label = "expected the other side's height";
-                return refuse(height.span, message, label, problems);
-            }
-            let run = if high.is_long() { width } else { length };
-            Some(RoofForm::Shed {
-                low: high.opposite(),
-                pitch: Pitch::from_ratio(rise / run.as_m()),
-            })
-        }
-        ([(_, height), ..], Some(_), _) => {
-            let message = "the pitch follows from the high side's height, but stands here as well";
-            let label = "expected `pitch:` or this height";
-            refuse(height.span, message, label, problems)
-        }
-        ([_, (_, second), ..], None, _) => {
-            let message = "two sides of a shed roof can't both be the high one";
-            refuse(second.span, message, "expected the height of one", problems)
-        }
-        _ => {
-            let message = "a shed roof needs its pitch and its low side";
-            let label = "expected `pitch:` and `low-side:`, or the `height:` of its high side under \
-                         `walls: sides:`";
-            refuse(roof.shape.as_ref()?.span, message, label, problems)
-        }
-    }
-}
-
-fn roof(
-    text: &RoofText,
-    form: Option<RoofForm>,
-    known: &Known<'_>,
-    problems: &mut Problems,
-) -> Option<Roof> {
-    let name = text.assembly.as_ref()?;
-    if !known.names(name, Some(AssemblyKind::Roof), problems) {
-        return None;
-    }
-    let sound = match &text.on_walls {
-        Some(layer) => {
-            known.has_layer(&name.value.0, layer, problems);
-            true
-        }
-        None => {
-            let why = "on-walls: …` with the layer that stands on the walls";
-            framed(known.as_drawn(&name.value.0), name, why, problems)
-        }
-    };
-    let mut overhang = |at: Option<&At<Offset>>| reach(at, "an overhang", problems);
-    let of = |sides: &OverhangsText| {
-        [&sides.left, &sides.right, &sides.front, &sides.back].map(|at| overhang(at.as_ref()))
-    };
-    let overhangs = text.overhangs.as_ref().map_or([None; 4], of);
-    let stands_above = reach(
-        text.stands_above.as_ref(),
-        "what stands above the roof",
-        problems,
-    );
-    Some(Roof {
-        assembly: name.value.0.clone(),
-        form: form.filter(|_| sound)?,
-        on_walls: value_of(text.on_walls.as_ref()),
-        overhangs,
-        stands_above,
-    })
-}
-
-fn value_of(at: Option<&At<Word>>) -> Option<String> {
-    at.map(|at| at.value.0.clone())
 }
 
 /// Walls, floor and ceiling must leave a room.
