@@ -7,6 +7,7 @@ mod details;
 mod figures;
 mod house;
 mod input;
+mod plan_review;
 mod properties;
 mod published;
 mod support;

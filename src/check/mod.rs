@@ -18,6 +18,7 @@ pub mod insulation_table;
 pub mod inward_leak;
 pub mod outboard;
 mod overview;
+pub mod plan_review;
 pub mod range;
 pub mod retarder;
 pub mod room_air;

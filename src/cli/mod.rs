@@ -4,6 +4,7 @@ mod arguments;
 mod check;
 mod compare;
 mod extras;
+mod house;
 mod materials;
 mod output;
 mod plot;
@@ -44,6 +45,7 @@ pub fn run() -> ExitCode {
         Command::Check(options) => check::run(options),
         Command::Compare(options) => compare::run(options),
         Command::Plot(options) => plot::run(options),
+        Command::House(options) => house::run(options),
         Command::Materials(options) => materials::run(options),
         Command::Schema => extras::schema(),
         Command::Completions { shell } => extras::completions(*shell),

@@ -30,7 +30,7 @@ pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
     let mut drawings: Vec<(String, String)> = judged
         .iter()
         .map(|one| {
-            let drawing = section(&project, one, style);
+            let drawing = section(&project, one, style).svg();
             (format!("{stem}-{}.svg", plain(&one.case.name())), drawing)
         })
         .collect();
@@ -42,12 +42,14 @@ pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
             ("route", route(&project, one, style)),
         ];
         for (what, drawing) in more {
-            drawings.extend(drawing.map(|drawing| (format!("{stem}-{name}-{what}.svg"), drawing)));
+            drawings.extend(
+                drawing.map(|drawing| (format!("{stem}-{name}-{what}.svg"), drawing.svg())),
+            );
         }
     }
     if judged.len() > 1 {
         let verdicts: Vec<_> = judged.iter().map(|one| &one.verdict).collect();
-        let drawing = comparison(&project, &judged, best(&verdicts), style);
+        let drawing = comparison(&project, &judged, best(&verdicts), style).svg();
         drawings.push((format!("{stem}-compared.svg"), drawing));
     }
     drawings.extend(of_details(&project, &stem, style));
@@ -64,12 +66,15 @@ fn of_details(project: &Project, stem: &str, style: Style) -> Vec<(String, Strin
     let details = judge_details(project);
     let each = details.iter().map(|one| {
         let name = plain(&one.case.full_name());
-        (format!("{stem}-{name}.svg"), detail(project, one, style))
+        (
+            format!("{stem}-{name}.svg"),
+            detail(project, one, style).svg(),
+        )
     });
     let mut drawings: Vec<(String, String)> = each.collect();
     if details.len() > 1 {
         let verdicts: Vec<_> = details.iter().map(|one| &one.verdict).collect();
-        let drawing = detail_comparison(project, &details, best(&verdicts), style);
+        let drawing = detail_comparison(project, &details, best(&verdicts), style).svg();
         drawings.push((format!("{stem}-details-compared.svg"), drawing));
     }
     drawings

@@ -12,6 +12,7 @@ mod strip;
 mod substance;
 mod surroundings;
 mod surroundings_text;
+mod title;
 mod variant;
 
 use std::fs::File;

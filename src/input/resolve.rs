@@ -10,6 +10,7 @@ use super::layer;
 use super::schema::{AssemblyText, FilmText, FilmsText, OuterSurfaceText, ProjectText};
 use super::strip;
 use super::surroundings::{Files, Surroundings};
+use super::title::title_data;
 use crate::document::{At, Problems, Word};
 use crate::error::Problem;
 use crate::material::{Library, one_of};
@@ -88,9 +89,13 @@ pub(super) fn resolve(
         .trim_end_matches(['"', '\''])
         .to_lowercase()
         .ends_with('f');
-    let title = read.project.and_then(|project| project.title);
+    let title_data = title_data(read.project, problems);
     Some(Project {
-        title: title.map_or_else(|| "untitled".into(), |title| title.value.0),
+        title: match title_data.title.as_str() {
+            "" => "untitled".into(),
+            title => title.into(),
+        },
+        title_data,
         file: file.rsplit(['/', '\\']).next().unwrap_or(file).to_owned(),
         stops: stops?,
         cases,

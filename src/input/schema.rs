@@ -5,6 +5,7 @@ use serde_json::{Value as Json, json};
 use super::detail::DetailNode;
 use super::house::HouseText;
 use super::surroundings_text::{ClimateText, CodeText, IndoorText, OutdoorText};
+use super::title::TitleText;
 use crate::document::{At, FromNode, Named, Node, Problems, Value, Word, record};
 use crate::material::MaterialText;
 use crate::quantity::{
@@ -35,22 +36,6 @@ record! {
         "house" house: optional HouseText,
         /// Changes to compare with the assemblies and details as drawn, each with a name.
         "variants" variants: optional Named<Named<ChangeNode>>,
-    }
-}
-
-record! {
-    /// Title data.
-    pub struct TitleText {
-        /// The project's title.
-        "title" title: optional At<Word>,
-        /// In front of sheet numbers.
-        "sheet-prefix" sheet_prefix: optional At<Word>,
-        /// Who drew it.
-        "designer" designer: optional AnyText,
-        /// Where it stands.
-        "address" address: optional AnyText,
-        /// The code and edition the plans go by.
-        "code-basis" code_basis: optional AnyText,
     }
 }
 
@@ -254,28 +239,5 @@ impl<T: FromNode> FromNode for Several<T> {
 
     fn schema() -> Json {
         json!({"anyOf": [T::schema(), {"type": "array", "items": T::schema()}]})
-    }
-}
-
-/// A text that may be left empty, such as an address not known yet.
-#[derive(Clone, Debug, PartialEq, Eq)]
-#[allow(unreachable_pub)]
-pub struct AnyText(pub String);
-
-impl FromNode for AnyText {
-    fn expected() -> String {
-        "a text".into()
-    }
-
-    fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
-        match &node.value {
-            Value::Empty => Some(Self(String::new())),
-            Value::Text(text) if text.is_empty() => Some(Self(String::new())),
-            _ => At::<Word>::from_node(node, problems).map(|at| Self(at.value.0)),
-        }
-    }
-
-    fn schema() -> Json {
-        json!({"type": ["string", "number", "null"]})
     }
 }

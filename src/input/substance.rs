@@ -9,7 +9,7 @@ use crate::quantity::{Conductivity, Permeability, Permeance, RelativeHumidity};
 
 /// A substance from a material, with what the layer states instead.
 pub(super) fn substance(material: &Material, text: &LayerText) -> Substance {
-    let given = |what: &str| format!("{what}: given in this file");
+    let given = |what: &str| format!("{what}: {}", Substance::GIVEN);
     let cited = |what: &str, source: &str, tag: crate::material::Tag| match source {
         "" => given(what),
         source => format!("{what}: {source} ({})", tag.words()),
@@ -156,6 +156,6 @@ pub(super) fn by_numbers(text: &LayerText, problems: &mut Problems) -> Option<Su
         own_thickness: None,
         density: None,
         areal_density: None,
-        sources: vec!["resistance and vapor: given in this file".into()],
+        sources: vec![format!("resistance and vapor: {}", Substance::GIVEN)],
     })
 }

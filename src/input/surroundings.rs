@@ -6,11 +6,12 @@ use super::household::household;
 use super::surroundings_text::{
     AirText, ClimateBlock, ClimateText, CodeText, IndoorText, MonthText, OutdoorText,
 };
+use super::title::{AnyText, one_line};
 use crate::climate::{BUILT_IN, Climate, MonthlyMean, NightAir, read_csv};
 use crate::document::{At, Problems, Word};
 use crate::error::{Error, Problem, Span};
 use crate::material::one_of;
-use crate::model::{AirState, Code, Conditions, Edition, Indoor, RoomVapor, Stop};
+use crate::model::{AirState, ClimateSource, Code, Conditions, Edition, Indoor, RoomVapor, Stop};
 use crate::quantity::{month_in, month_name};
 
 /// Most stops of a route.
@@ -48,7 +49,7 @@ impl Surroundings<'_> {
             .as_ref()
             .and_then(|text| self::indoor(text, problems));
         let code = self.code.as_ref().map(|text| code(text, problems));
-        let climates: Vec<Option<Climate>> = self
+        let climates: Vec<Option<(Climate, ClimateSource)>> = self
             .climates
             .iter()
             .map(|text| climate(text, self.file, files, problems))
@@ -66,7 +67,7 @@ impl Surroundings<'_> {
         climates
             .into_iter()
             .map(|climate| {
-                let climate = climate?;
+                let (climate, source) = climate?;
                 // On a route every stop has a zone of its own.
                 let stated = code.zone.filter(|_| single);
                 let code = Code {
@@ -76,7 +77,8 @@ impl Surroundings<'_> {
                 Some(Stop {
                     conditions: Conditions::in_climate(&indoor, &climate),
                     name: climate.name,
-                    origin: climate.origin,
+                    origin: with_source(climate.origin, &source),
+                    source,
                     notes: climate.notes,
                     code,
                     indoor,
@@ -156,14 +158,32 @@ fn on_winter_mean(
         return None;
     }
     let night = text.design_night.as_ref().map(air);
+    let source = source(text.source.as_ref(), problems);
     Some(Stop {
         name: String::new(),
-        origin: "given in this file".into(),
+        origin: with_source("given in this file".into(), &source),
+        source,
         notes: Vec::new(),
         code,
         conditions: Conditions::on_winter_mean(&indoor, air(&text.winter_mean), night),
         indoor,
     })
+}
+
+fn source(text: Option<&AnyText>, problems: &mut Problems) -> ClimateSource {
+    let stated = text.map(|text| one_line("source", text, problems));
+    match stated.filter(|source| !source.is_empty()) {
+        Some(source) => ClimateSource::Stated(source),
+        None => ClimateSource::NotStated,
+    }
+}
+
+/// `given in this file, source: <as stated>`.
+fn with_source(origin: String, source: &ClimateSource) -> String {
+    match source {
+        ClimateSource::Stated(source) => format!("{origin}, source: {source}"),
+        _ => origin,
+    }
 }
 
 /// Numbers stops of the same name, so that the worst one can be told.
@@ -227,10 +247,11 @@ fn climate(
     file: &str,
     files: &mut Files<'_>,
     problems: &mut Problems,
-) -> Option<Climate> {
+) -> Option<(Climate, ClimateSource)> {
     match text {
         ClimateText::Named(name) => named(name, file, files, problems),
         ClimateText::Block(block, span) => {
+            let source = source(block.source.as_ref(), problems);
             let mut climate = match (&block.file, &block.months) {
                 (Some(name), None) => from_file(name, file, files, problems)?,
                 (None, Some(months)) => written_out(block, months, *span, problems)?,
@@ -270,7 +291,7 @@ fn climate(
                     return None;
                 }
             }
-            Some(climate)
+            Some((climate, source))
         }
     }
 }
@@ -286,12 +307,13 @@ fn named(
     file: &str,
     files: &mut Files<'_>,
     problems: &mut Problems,
-) -> Option<Climate> {
+) -> Option<(Climate, ClimateSource)> {
     if let Some(climate) = Climate::built_in(&name.value.0) {
-        return Some(climate);
+        return Some((climate, ClimateSource::Invented));
     }
     if name.value.0.contains(['.', '/', '\\']) {
-        return from_file(name, file, files, problems);
+        let climate = from_file(name, file, files, problems)?;
+        return Some((climate, ClimateSource::NotStated));
     }
     let message = format!("unknown climate `{}`", name.value.0);
     let near = Climate::nearest_built_in(&name.value.0);

@@ -2,6 +2,7 @@
 
 use serde_json::{Value as Json, json};
 
+use super::title::AnyText;
 use crate::document::{At, FromNode, Node, Problems, Value, Word, record, unexpected};
 use crate::error::Span;
 use crate::quantity::{
@@ -54,6 +55,8 @@ record! {
         "winter-mean" winter_mean: required AirText,
         /// The cold design value: alone it gives `depends`.
         "design-night" design_night: optional AirText,
+        /// Where these values come from.
+        "source" source: optional AnyText,
     }
 }
 
@@ -90,6 +93,8 @@ record! {
         "design-night" design_night: optional AirText,
         /// Twelve months, written out.
         "months" months: optional Vec<MonthText>,
+        /// Where its data come from, such as a station and its years.
+        "source" source: optional AnyText,
     }
 }
 

@@ -68,7 +68,8 @@ pub struct Substance {
     pub density: Option<Density>,
     /// Mass per area, for sheets, where known.
     pub areal_density: Option<ArealDensity>,
-    /// Source of the conductivity and of the vapor value, with how well each is known.
+    /// Source of the conductivity and of the vapor value, with how well each is known; one that
+    /// ends in [`Substance::GIVEN`] is the file's own without a source.
     pub sources: Vec<String>,
 }
 
@@ -238,6 +239,9 @@ impl Layer {
 }
 
 impl Substance {
+    /// What stands in the place of a source where the file gives a value and doesn't say whence.
+    pub const GIVEN: &'static str = "given in this file";
+
     /// Mass per area at a thickness; `None` where no density is known.
     #[must_use]
     pub fn areal_density_at(&self, thickness: Length) -> Option<ArealDensity> {

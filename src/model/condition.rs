@@ -42,6 +42,17 @@ pub struct MonthState {
     pub cooled: bool,
 }
 
+/// Where a stop's outdoor air comes from, as a plan reviewer asks.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum ClimateSource {
+    /// A built-in climate: invented, for trying out.
+    Invented,
+    /// The user's own numbers, and the file doesn't say where they come from.
+    NotStated,
+    /// The user's own numbers with their source, in the file's words.
+    Stated(String),
+}
+
 /// The conditions a project is judged under.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Conditions {

@@ -7,6 +7,7 @@ pub mod detail;
 pub mod drawn;
 pub mod house;
 mod indoor;
+mod title;
 mod vary;
 
 pub use assembly::{
@@ -14,11 +15,12 @@ pub use assembly::{
     Strip, Substance, SurfaceOffsets,
 };
 pub use code::{Code, Edition};
-pub use condition::{AirState, Conditions, MonthState};
+pub use condition::{AirState, ClimateSource, Conditions, MonthState};
 pub use indoor::{Household, Indoor, RoomMonth, RoomVapor};
 
 pub use drawn::DetailCase;
 pub use house::{House, HouseCase};
+pub use title::TitleData;
 pub use vary::{Property, PropertyKind};
 
 // What a substance is made of, in its fields: later stages meet them here.
@@ -30,8 +32,10 @@ use crate::quantity::UnitSystem;
 /// A project: its conditions, its assemblies and the variants to compare with them.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Project {
-    /// Title for reports and drawings.
+    /// Title for reports and drawings; `untitled` where the file gives none.
     pub title: String,
+    /// What the title block says.
+    pub title_data: TitleData,
     /// The file's name without its folder, for the title strip.
     pub file: String,
     /// Where it is judged: one climate, or the stops of a route; at least one.
@@ -53,6 +57,8 @@ pub struct Stop {
     pub name: String,
     /// Where its numbers come from.
     pub origin: String,
+    /// The same as far as a plan reviewer asks: invented, stated with its source, or not.
+    pub source: ClimateSource,
     /// What a reader should know about its data.
     pub notes: Vec<String>,
     /// The code's edition and the zone the stop lies in, where known.

@@ -7,6 +7,7 @@
 //! 18 °F as a difference.
 
 mod building;
+mod date;
 mod gauge;
 mod humidity_class;
 mod month;
@@ -23,6 +24,7 @@ mod thickness;
 pub mod unit;
 
 pub use building::Pitch;
+pub use date::Date;
 pub use gauge::{SheetMetal, sheet_thickness};
 pub use humidity_class::HumidityClass;
 pub use month::{MONTHS, month_in, month_name, month_short};

@@ -1,8 +1,8 @@
 //! Printing a house: areas, runs, weights, heat loss per degree, pitch.
 
 use super::{
-    Area, Density, Length, LinearTransmittance, Mass, Pitch, PointTransmittance, Style, UnitSystem,
-    fixed, unit,
+    Area, ArealDensity, Density, Length, LinearTransmittance, Mass, Pitch, PointTransmittance,
+    Style, UnitSystem, fixed, unit,
 };
 
 impl Style {
@@ -86,6 +86,27 @@ impl Style {
     #[must_use]
     pub fn mass(self, value: Mass) -> String {
         format!("{} {}", self.mass_number(value), self.mass_unit())
+    }
+
+    /// A weight without its unit to be added up by hand: tenths of a pound, hundredths of a kilogram.
+    #[must_use]
+    pub fn mass_fine(self, value: Mass) -> String {
+        self.of(
+            fixed(value.as_kg() / unit::POUND, 1),
+            fixed(value.as_kg(), 2),
+        )
+    }
+
+    /// A weight per area with two decimals more than in overviews: a membrane's isn't nothing.
+    #[must_use]
+    pub fn areal_density_fine(self, value: ArealDensity) -> String {
+        self.of(
+            format!(
+                "{} lb/ft²",
+                fixed(value.as_si() / unit::POUND_PER_SQUARE_FOOT, 3)
+            ),
+            format!("{} kg/m²", fixed(value.as_si(), 3)),
+        )
     }
 
     /// The unit of densities: `lb/ft³` or `kg/m³`.

@@ -7,12 +7,12 @@ use crate::error::Problem;
 use crate::input::layer::{bare, material};
 use crate::input::substance::substance;
 use crate::material::one_of;
-use crate::model::DetailCase;
 use crate::model::detail::{Area, Block, Facing, LEAST_SIZE, PlaneConductivity};
 use crate::model::drawn::{
     AirSource, BlockFacts, CaseAir, CaseBlock, CaseContact, CaseFace, CaseRegion, DetailKind,
     FilmRole, Part, Seal, StatedFilms, air_conductivity,
 };
+use crate::model::{DetailCase, Substance};
 use crate::physics::heat::Direction;
 use crate::quantity::{Length, ThermalResistance};
 
@@ -145,7 +145,7 @@ fn block(text: &RectangleText, within: &Within<'_>, problems: &mut Problems) -> 
         from: None,
         sources: match (own, &of_material) {
             (None, Some(substance)) => substance.sources.clone(),
-            _ => vec!["conductivity: given in this file".into()],
+            _ => vec![format!("conductivity: {}", Substance::GIVEN)],
         },
     };
     let label = of_material.map_or_else(|| name.clone(), |substance| substance.label);

@@ -9,8 +9,8 @@ use plotters::style::Color;
 
 use super::cut::Cut;
 use super::place::{AIR, DASHES, DOTS, Place};
+use super::recorder::Recorder;
 use super::sheet::{BAND, FAINT, HEAT, INK, MOISTURE, Point, Sheet, drawn, stroke};
-use super::svg::Svg;
 use super::{hatch, marks};
 use crate::model::AssemblyKind;
 use crate::quantity::Style;
@@ -18,7 +18,7 @@ use crate::quantity::Style;
 /// No layer is drawn thinner than this.
 const THINNEST: i32 = 35;
 
-type Chart = DrawingArea<Svg, Cartesian2d<RangedCoordf64, RangedCoordf64>>;
+type Chart = DrawingArea<Recorder, Cartesian2d<RangedCoordf64, RangedCoordf64>>;
 
 /// Draws a path's layers, plane numbers and chart.
 pub(super) fn draw(sheet: &mut Sheet, place: Place, cut: &Cut<'_>, style: Style) {

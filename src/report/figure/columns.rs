@@ -108,7 +108,7 @@ impl Layout {
         } else {
             flat
         };
-        let scale = Scale::largest(Length::from_m(thickest), room, style.units);
+        let scale = Scale::largest(Length::from_m(thickest), room, style.units, 1.0);
         let paper = (scale.on_paper(Length::from_m(thickest)).ceil() as i32).max(1);
         let deep = (paper + 2 * AIR).max(if walls { WALL_CHART + 1500 } else { 0 });
         let band = around + deep;

@@ -37,9 +37,7 @@ impl Hatch {
 pub(super) fn fill(sheet: &Sheet, hatch: Hatch, from: Point, to: Point, layers_stand: bool) {
     let corners = [from, (to.0, from.1), to, (from.0, to.1)];
     for family in hatch.lines(layers_stand) {
-        for line in parallel(&corners, *family) {
-            sheet.line(line, FAINT, 14);
-        }
+        sheet.strokes(parallel(&corners, *family), FAINT, 14);
     }
     match hatch {
         Hatch::Kind(Some(Kind::Metal)) => sheet.fill(from, to, INK),
@@ -64,32 +62,23 @@ pub(super) fn sparse(sheet: &Sheet, from: Point, to: Point) {
 
 /// Cross-hatches a convex polygon: where it is wet.
 pub(super) fn wet(sheet: &Sheet, corners: &[Point]) {
-    for angle in [45.0, -45.0] {
-        for line in parallel(corners, (angle, 130.0, 0.0)) {
-            sheet.line(line, MOISTURE, 18);
-        }
-    }
+    let both = [45.0, -45.0].map(|angle| parallel(corners, (angle, 130.0, 0.0)));
+    sheet.strokes(both.into_iter().flatten(), MOISTURE, 18);
 }
 
 /// Hatches a convex polygon one way: as cold, but open to outdoors and not judged.
 pub(super) fn unjudged(sheet: &Sheet, corners: &[Point]) {
-    for line in parallel(corners, (45.0, 170.0, 0.0)) {
-        sheet.line(line, MOISTURE, 14);
-    }
+    sheet.strokes(parallel(corners, (45.0, 170.0, 0.0)), MOISTURE, 14);
 }
 
 /// Hatches a convex polygon upright: held as frost.
 pub(super) fn frost(sheet: &Sheet, corners: &[Point]) {
-    for line in parallel(corners, (90.0, 90.0, 0.0)) {
-        sheet.line(line, MOISTURE, 18);
-    }
+    sheet.strokes(parallel(corners, (90.0, 90.0, 0.0)), MOISTURE, 18);
 }
 
 /// Hatches a convex polygon the other way in the heat accent: what dries.
 pub(super) fn drying(sheet: &Sheet, corners: &[Point]) {
-    for line in parallel(corners, (-45.0, 130.0, 0.0)) {
-        sheet.line(line, HEAT, 18);
-    }
+    sheet.strokes(parallel(corners, (-45.0, 130.0, 0.0)), HEAT, 18);
 }
 
 /// A zigzag from face to face, for batts and wool.
@@ -112,7 +101,9 @@ fn loops(sheet: &Sheet, from: Point, to: Point, layers_stand: bool) {
 
 /// Small crosses in staggered rows, for foam; as small as a point, for linings.
 fn marks(sheet: &Sheet, from: Point, to: Point, apart: (i32, i32), arm: i32) {
-    crosses(from, to, apart, arm, |line| sheet.line(line, FAINT, 14));
+    let mut lines = Vec::new();
+    crosses(from, to, apart, arm, |line| lines.push(line));
+    sheet.strokes(lines, FAINT, 14);
 }
 
 fn crosses(

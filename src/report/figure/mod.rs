@@ -1,7 +1,7 @@
 //! Figures: sections drawn as built, to scale, with the margin as the picture.
 //!
-//! Drawn through plotters on a backend of our own (`svg`) that writes SVG in hundredths of a
-//! millimeter on letter paper. Nothing here computes physics: temperatures, margins and words come
+//! Drawn once through plotters on a backend of our own that notes the marks (`drawing`), in
+//! hundredths of a millimeter on letter paper; `svg` writes them. Nothing here computes physics: temperatures, margins and words come
 //! from what was solved and judged. Same input, same bytes.
 
 mod axis;
@@ -10,6 +10,7 @@ mod columns;
 mod comparison;
 mod cut;
 mod detail;
+mod drawing;
 mod hatch;
 mod legend;
 mod lettering;
@@ -17,6 +18,8 @@ mod marks;
 mod month;
 mod months;
 mod place;
+mod recorder;
+mod room;
 mod route;
 mod row;
 mod scale;
@@ -33,8 +36,9 @@ mod year;
 use super::{Judged, JudgedDetail};
 use crate::model::Project;
 use crate::quantity::Style;
+pub use drawing::Drawing;
 
-/// The section plot of one case, as the text of an SVG document.
+/// The section plot of one case.
 ///
 /// Letter paper lying down; taller where many layers need more room. Temperatures are those of
 /// the winter mean; `style` says which unit comes first.
@@ -48,15 +52,15 @@ use crate::quantity::Style;
 /// let project = dewmargin::input::resolve_text("cabin-floor.yaml", text).unwrap();
 /// let style = Style { units: UnitSystem::Imperial };
 /// let one = &judge_all(&project)[0];
-/// let svg = figure::section(&project, one, style);
+/// let svg = figure::section(&project, one, style).svg();
 /// assert!(svg.starts_with("<svg") && svg.contains("Fern Hollow cabin"));
 /// ```
 #[must_use]
-pub fn section(project: &Project, one: &Judged<'_>, style: Style) -> String {
-    section::draw(project, one, style).svg
+pub fn section(project: &Project, one: &Judged<'_>, style: Style) -> Drawing {
+    section::draw(project, one, style).drawing
 }
 
-/// The comparison plot, one column per row, as the text of an SVG document.
+/// The comparison plot, one column per row.
 ///
 /// `best` is the index of the row to be marked as best by the rule.
 #[must_use]
@@ -65,11 +69,11 @@ pub fn comparison(
     rows: &[Judged<'_>],
     best: Option<usize>,
     style: Style,
-) -> String {
-    comparison::draw(project, rows, best, style).svg
+) -> Drawing {
+    comparison::draw(project, rows, best, style).drawing
 }
 
-/// The year of one case, as the text of an SVG document; `None` without a climate.
+/// The year of one case; `None` without a climate.
 ///
 /// Water held at each place through the twelve months against its limit, what wets and what dries
 /// it, and the vapor pressure of the air on both sides; where nothing condenses, the humidity of
@@ -83,39 +87,39 @@ pub fn comparison(
 /// let text = include_str!("../../../examples/cabin-wall.yaml");
 /// let project = dewmargin::input::resolve_text("cabin-wall.yaml", text).unwrap();
 /// let style = Style { units: UnitSystem::Imperial };
-/// let svg = figure::year(&project, &judge_all(&project)[0], style).unwrap();
+/// let svg = figure::year(&project, &judge_all(&project)[0], style).unwrap().svg();
 /// assert!(svg.contains("vapor pressure of the air"));
 /// ```
 #[must_use]
-pub fn year(project: &Project, one: &Judged<'_>, style: Style) -> Option<String> {
-    year::draw(project, one, style).map(|figure| figure.svg)
+pub fn year(project: &Project, one: &Judged<'_>, style: Style) -> Option<Drawing> {
+    year::draw(project, one, style).map(|figure| figure.drawing)
 }
 
 /// Vapor pressure against saturation pressure through the path that decides the year, one small
-/// chart for each month, as the text of an SVG document; `None` without a climate.
+/// chart for each month; `None` without a climate.
 #[must_use]
-pub fn months(project: &Project, one: &Judged<'_>, style: Style) -> Option<String> {
-    months::draw(project, one, style).map(|figure| figure.svg)
+pub fn months(project: &Project, one: &Judged<'_>, style: Style) -> Option<Drawing> {
+    months::draw(project, one, style).map(|figure| figure.drawing)
 }
 
-/// One case at every stop of its route, a column each, as the text of an SVG document; `None`
+/// One case at every stop of its route, a column each; `None`
 /// where there is a single climate.
 #[must_use]
-pub fn route(project: &Project, one: &Judged<'_>, style: Style) -> Option<String> {
-    route::draw(project, one, style).map(|figure| figure.svg)
+pub fn route(project: &Project, one: &Judged<'_>, style: Style) -> Option<Drawing> {
+    route::draw(project, one, style).map(|figure| figure.drawing)
 }
 
-/// The drawing of one detail, as the text of an SVG document: the cut to scale with its isotherms,
+/// The drawing of one detail: the cut to scale with its isotherms,
 /// the coldest places with their error bars, and the temperature of the floor's surface from the
 /// wall inward. A detail that couldn't be solved is drawn with its dimensions and the reason.
 ///
 /// Temperatures are those of the winter mean at the detail's worst stop.
 #[must_use]
-pub fn detail(project: &Project, one: &JudgedDetail<'_>, style: Style) -> String {
-    detail::draw(project, one, style).svg
+pub fn detail(project: &Project, one: &JudgedDetail<'_>, style: Style) -> Drawing {
+    detail::draw(project, one, style).drawing
 }
 
-/// Details side by side at one scale with the same isotherms, as the text of an SVG document.
+/// Details side by side at one scale with the same isotherms.
 ///
 /// `best` is the index of the detail to be marked as best by the rule.
 #[must_use]
@@ -124,8 +128,8 @@ pub fn detail_comparison(
     details: &[JudgedDetail<'_>],
     best: Option<usize>,
     style: Style,
-) -> String {
-    detail::compare(project, details, best, style).svg
+) -> Drawing {
+    detail::compare(project, details, best, style).drawing
 }
 
 #[cfg(test)]

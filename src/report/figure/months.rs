@@ -46,7 +46,7 @@ pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Option<
     let thickness = |cells: &[Cell]| cells.iter().map(|cell| cell.thickness.as_m()).sum::<f64>();
     let all = Length::from_m(thickness(&cut.cells[..counted]));
     let width = (GRID.1 - GRID.0 - (ACROSS - 1) * GAPS.0) / ACROSS;
-    let scale = Scale::largest(all, width - 2 * AIR, style.units);
+    let scale = Scale::largest(all, width - 2 * AIR, style.units, 1.0);
     let at = |n: usize| {
         scale
             .on_paper(Length::from_m(thickness(&cut.cells[..n])))

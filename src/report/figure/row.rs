@@ -4,10 +4,7 @@ use super::axis::MonthAxis;
 use super::lettering::wrap;
 use super::place::spread;
 use super::sheet::{GRAY, LINE, Lettering, SIZE, Sheet};
-use super::title::{EDGE, WIDTH};
 
-/// Where the words beside them begin.
-const WORDS: i32 = EDGE + 18_250;
 /// Height of the months' names under a chart.
 pub(super) const NAMES: i32 = 480;
 
@@ -20,12 +17,14 @@ pub(super) struct Row {
     pub(super) bottom: i32,
     /// The months across it.
     pub(super) months: MonthAxis,
+    /// From where to where the words beside it go.
+    pub(super) words: (i32, i32),
 }
 
 impl Row {
     /// Width between the chart and the words.
     pub(super) fn gutter(self) -> i32 {
-        WORDS - self.months.ends.1 - 300
+        self.words.0 - self.months.ends.1 - 300
     }
 }
 
@@ -71,7 +70,7 @@ impl Line {
 
 /// Lines beside a chart, the first at the height of its top; as many as the row is high.
 pub(super) fn words(sheet: &mut Sheet, row: Row, lines: &[Line]) {
-    let right = EDGE + WIDTH;
+    let (left, right) = row.words;
     let mut y = row.top + SIZE * 8 / 10;
     for line in lines {
         let (set, is_heading) = (line.set, !line.right.is_empty());
@@ -81,14 +80,14 @@ pub(super) fn words(sheet: &mut Sheet, row: Row, lines: &[Line]) {
         } else {
             0
         };
-        let room = right - WORDS - taken;
+        let room = right - left - taken;
         let broken = match line.is_one {
             true => vec![set.fit(&line.words, room)],
             false => wrap(&line.words, set.size, false, room),
         };
         for words in broken {
             if y <= row.bottom {
-                sheet.text(&words, (WORDS, y), set);
+                sheet.text(&words, (left, y), set);
             }
             y += LINE;
         }

@@ -16,23 +16,30 @@ const FEET: [(f64, &str); 8] = [
 
 /// A drawing's scale.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Scale {
+pub(in crate::report) struct Scale {
     ratio: f64,
     words: Option<&'static str>,
+    /// Hundredths of a millimeter on paper that one unit takes.
+    magnify: f64,
 }
 
 impl Scale {
-    /// The largest standard scale at which a thickness takes no more than `room`, in hundredths
-    /// of a millimeter.
-    pub(super) fn largest(thickness: Length, room: i32, units: UnitSystem) -> Self {
-        let least = thickness.as_m() * 1e5 / f64::from(room.max(1));
+    /// The largest standard scale at which a thickness takes no more than `room` units, one of
+    /// which is `magnify` hundredths of a millimeter on paper.
+    pub(super) fn largest(thickness: Length, room: i32, units: UnitSystem, magnify: f64) -> Self {
+        let least = thickness.as_m() * 1e5 / (f64::from(room.max(1)) * magnify);
         let feet = FEET.iter().filter(|_| units == UnitSystem::Imperial);
         let feet = feet.map(|(ratio, words)| Self {
             ratio: *ratio,
             words: Some(words),
+            magnify,
         });
         let plain = (0..18).flat_map(|power| [1.0, 2.0, 5.0].map(|n| n * 10_f64.powi(power)));
-        let plain = plain.map(|ratio| Self { ratio, words: None });
+        let plain = plain.map(|ratio| Self {
+            ratio,
+            words: None,
+            magnify,
+        });
         let (smallest, coarsest) = if units == UnitSystem::Imperial {
             (100.0, 1e18)
         } else {
@@ -43,12 +50,13 @@ impl Scale {
             .unwrap_or(Self {
                 ratio: coarsest,
                 words: None,
+                magnify,
             })
     }
 
-    /// A length on paper, hundredths of a millimeter.
+    /// A length as drawn, in the drawing's units.
     pub(super) fn on_paper(self, length: Length) -> f64 {
-        length.as_m() * 1e5 / self.ratio
+        length.as_m() * 1e5 / (self.ratio * self.magnify)
     }
 
     /// What stands at the foot of a drawing to scale.
@@ -70,13 +78,13 @@ impl Scale {
         }
     }
 
-    /// What a length on paper is in life, m; `paper` in hundredths of a millimeter.
-    pub(super) fn in_life(self, paper: i32) -> f64 {
-        f64::from(paper) * self.ratio / 1e5
+    /// What a length as drawn is in life, m; `drawn` in the drawing's units.
+    pub(super) fn in_life(self, drawn: i32) -> f64 {
+        f64::from(drawn) * self.magnify * self.ratio / 1e5
     }
 
     /// `3 in = 1 ft (1:4)`, or `1:5`.
-    fn words(self) -> String {
+    pub(in crate::report) fn words(self) -> String {
         let ratio = format!("1:{}", fixed(self.ratio, 0));
         self.words
             .map_or_else(|| ratio.clone(), |words| format!("{words} ({ratio})"))
@@ -152,11 +160,11 @@ mod tests {
     #[test]
     fn the_largest_standard_scale_that_fits() {
         let thickness = Length::from_m(8.0 * 0.0254);
-        let feet = Scale::largest(thickness, 6000, UnitSystem::Imperial);
+        let feet = Scale::largest(thickness, 6000, UnitSystem::Imperial, 1.0);
         assert_eq!(feet.words(), "3 in = 1 ft (1:4)");
         assert!((feet.on_paper(thickness) - 5080.0).abs() < 1e-9);
         assert_eq!(
-            Scale::largest(thickness, 6000, UnitSystem::Metric).words(),
+            Scale::largest(thickness, 6000, UnitSystem::Metric, 1.0).words(),
             "1:5"
         );
     }
@@ -164,7 +172,7 @@ mod tests {
     #[test]
     fn absurd_thickness_still_fits() {
         for thickness in [1e3, 1e7, 1e12] {
-            let scale = Scale::largest(Length::from_m(thickness), 5000, UnitSystem::Imperial);
+            let scale = Scale::largest(Length::from_m(thickness), 5000, UnitSystem::Imperial, 1.0);
             assert!(scale.on_paper(Length::from_m(thickness)) <= 5000.0);
         }
     }

@@ -3,10 +3,11 @@
 use super::column;
 use super::cut::{Cut, drawn_end, shown_paths};
 use super::place::{AIR, AXIS, Place};
+use super::room::Room;
 use super::scale::{Scale, Span};
 use super::schedule;
 use super::sheet::{Figure, GRAY, INK, LINE, Lettering, MOISTURE, Point, Sheet};
-use super::title::{EDGE, Frame, LETTER, WIDTH};
+use super::title::{Frame, LETTER};
 use crate::model::{AssemblyKind, Openness, Project};
 use crate::quantity::{Length, Style, TemperatureDifference, ThermalResistance};
 use crate::report::Judged;
@@ -23,14 +24,75 @@ const LEAST_ROOM: i32 = 3000;
 
 /// Draws it.
 pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Figure {
-    let (case, result, verdict) = (one.case, &one.result, &one.verdict);
-    let end = drawn_end(result);
-    let paths = end.map(shown_paths).unwrap_or_default();
-    let left_out = end.map_or(0, |end| end.paths.len()) - paths.len();
-    let cut = |path| Cut::new(one, path);
-    let cuts: Vec<Cut<'_>> = paths.into_iter().map(cut).collect();
+    let word = one.verdict.status.word();
+    let frame = Frame::new(
+        project,
+        one.stop,
+        &one.case.name(),
+        word,
+        &remark(one, style),
+        [&one.case.assembly],
+        style,
+    )
+    .with_dew_point(one.result.room_dew_point, style);
+    let room = Room::within(&frame);
+    let body = Body::new(one, style, room);
+    let height = room.sheet_height(body.height());
+    let mut sheet = Sheet::new((LETTER.0, height));
+    body.draw(&mut sheet, style);
+    frame.draw(&mut sheet, height, &body.layout.scale.foot());
+    let title = format!("{}: {}", project.title, one.case.name());
+    sheet.finish(&title, &body.words(word, style))
+}
+
+/// A section in the room it is given.
+pub(in crate::report) struct Body<'a> {
+    kind: AssemblyKind,
+    cuts: Vec<Cut<'a>>,
+    layout: Layout,
+}
+
+impl<'a> Body<'a> {
+    /// Lays out the paths of a case, at the largest standard scale that fits.
+    pub(in crate::report) fn new(one: &'a Judged<'_>, style: Style, room: Room) -> Self {
+        let paths = drawn_end(&one.result).map(shown_paths).unwrap_or_default();
+        let cuts: Vec<Cut<'_>> = paths.into_iter().map(|path| Cut::new(one, path)).collect();
+        let kind = one.case.assembly.kind;
+        let layout = match kind {
+            AssemblyKind::Wall => rows(&cuts, room, style),
+            _ => columns(&cuts, room, style),
+        };
+        Self { kind, cuts, layout }
+    }
+
+    /// The height it takes.
+    pub(in crate::report) fn height(&self) -> i32 {
+        self.layout.height
+    }
+
+    /// The scale its layers are drawn to.
+    pub(in crate::report) fn scale(&self) -> Scale {
+        self.layout.scale
+    }
+
+    /// Draws it.
+    pub(in crate::report) fn draw(&self, sheet: &mut Sheet, style: Style) {
+        for (n, cut) in self.cuts.iter().enumerate() {
+            self.layout.draw(sheet, self.kind, n, cut, style);
+        }
+    }
+
+    /// The plot in words.
+    pub(in crate::report) fn words(&self, word: &str, style: Style) -> String {
+        words(&self.cuts, word, style)
+    }
+}
+
+/// What has to be known beside the conditions to read the section.
+pub(in crate::report) fn remark(one: &Judged<'_>, style: Style) -> String {
+    let end = drawn_end(&one.result);
     let mut remark = end.map(|end| films(end, style)).unwrap_or_default();
-    if let (true, Some(end)) = (result.ends.len() > 1, end) {
+    if let (true, Some(end)) = (one.result.ends.len() > 1, end) {
         let word = if end.openness == Openness::Open {
             "open"
         } else {
@@ -38,43 +100,19 @@ pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Figure 
         };
         remark = format!("{remark} The vented gap is drawn {word}, the worse for leaks.");
     }
+    let left_out = end.map_or(0, |end| end.paths.len() - shown_paths(end).len());
     if left_out > 0 {
         remark = format!("{remark} {left_out} more paths stand in the text report.");
     }
-    let word = verdict.status.word();
     // The margins drawn are those of leaks; another check may decide.
-    let severity = verdict.status.severity();
-    let deciding = verdict
-        .findings
-        .iter()
-        .find(|f| f.status.severity() == severity);
+    let severity = one.verdict.status.severity();
+    let mut findings = one.verdict.findings.iter();
+    let deciding = findings.find(|f| f.status.severity() == severity);
     if let (1.., Some(finding)) = (severity, deciding) {
-        remark = format!(
-            "{remark} The verdict is that of: {}.",
-            finding.check.title()
-        );
+        let title = finding.check.title();
+        remark = format!("{remark} The verdict is that of: {title}.");
     }
-    let frame = Frame::new(
-        project,
-        one.stop,
-        &case.name(),
-        word,
-        &remark,
-        [&case.assembly],
-        style,
-    )
-    .with_dew_point(result.room_dew_point, style);
-    let layout = match case.assembly.kind {
-        AssemblyKind::Wall => rows(&cuts, &frame, style),
-        _ => columns(&cuts, &frame, style),
-    };
-    let mut sheet = Sheet::new((LETTER.0, layout.height));
-    for (n, cut) in cuts.iter().enumerate() {
-        layout.draw(&mut sheet, case.assembly.kind, n, cut, style);
-    }
-    frame.draw(&mut sheet, layout.height, &layout.scale.foot());
-    let title = format!("{}: {}", project.title, case.name());
-    sheet.finish(&title, &words(&cuts, word, style))
+    remark
 }
 
 /// The films, so that a temperature can be worked out again from the drawing.
@@ -145,9 +183,9 @@ fn paper(scale: Scale, cuts: &[Cut<'_>]) -> i32 {
 }
 
 /// Floors and roofs: columns side by side.
-fn columns(cuts: &[Cut<'_>], frame: &Frame, style: Style) -> Layout {
+fn columns(cuts: &[Cut<'_>], room: Room, style: Style) -> Layout {
     let count = i32::try_from(cuts.len().max(1)).unwrap_or(1);
-    let width = ((WIDTH - GAP * (count - 1)) / count).min(12_600);
+    let width = ((room.width - GAP * (count - 1)) / count).min(12_600);
     let beside = count <= 2;
     let lines = cuts
         .iter()
@@ -157,36 +195,34 @@ fn columns(cuts: &[Cut<'_>], frame: &Frame, style: Style) -> Layout {
     let list = LINE * lines;
     let fixed = HEADER + 2 * AXIS + 2 * AIR;
     let below = if beside { 0 } else { list + 330 };
-    let free = LETTER.1 - frame.top() - frame.bottom() - fixed - below;
-    let room = free
+    let most = (room.height - fixed - below)
         .max(LEAST_ROOM)
         .max(if beside { list - 2 * AIR - AXIS } else { 0 });
-    let scale = Scale::largest(thickest(cuts), room, style.units);
-    let top = frame.top() + HEADER + AXIS;
+    let scale = Scale::largest(thickest(cuts), most, style.units, room.magnify);
+    let top = room.top + HEADER + AXIS;
     let bottom = top + 2 * AIR + paper(scale, cuts);
     let (drawing, list_width) = if beside {
         (width * 47 / 100, width * 50 / 100)
     } else {
         (width, width)
     };
+    let list_top = match beside {
+        true => top + 250,
+        false => bottom + AXIS + 450,
+    };
     let cell = |n: usize| {
-        let x = EDGE + i32::try_from(n).unwrap_or(0) * (width + GAP);
+        let x = room.left + i32::try_from(n).unwrap_or(0) * (width + GAP);
         let layers = (x + NUMBERS, x + NUMBERS + drawing * 23 / 100);
-        let list = if beside {
-            (x + width - list_width, top + 250)
-        } else {
-            (x, bottom + AXIS + 450)
-        };
         Cell {
-            header: ((x, frame.top()), width),
+            header: ((x, room.top), width),
             along: (top, bottom),
             layers,
             chart: (layers.1 + 200, x + drawing - 600),
-            schedule: (list, list_width),
+            schedule: ((x + width - list_width, list_top), list_width),
         }
     };
     Layout {
-        height: LETTER.1 + room - free.min(room),
+        height: (bottom + AXIS).max(list_top + list - LINE + 90) - room.top,
         scale,
         span: Span::around(cuts.iter().flat_map(Cut::temperatures)),
         cells: (0..cuts.len()).map(cell).collect(),
@@ -194,18 +230,19 @@ fn columns(cuts: &[Cut<'_>], frame: &Frame, style: Style) -> Layout {
 }
 
 /// Walls: rows stacked.
-fn rows(cuts: &[Cut<'_>], frame: &Frame, style: Style) -> Layout {
+fn rows(cuts: &[Cut<'_>], room: Room, style: Style) -> Layout {
     let count = i32::try_from(cuts.len().max(1)).unwrap_or(1);
     let lines = cuts.iter().map(schedule::one_line_lines).max().unwrap_or(0);
-    let free = (LETTER.1 - frame.top() - frame.bottom()) / count;
+    let free = room.height / count;
     let needed = (HEADER + LINE * lines + 300).max(4800);
     let row = free.max(needed).min(needed.max(6800));
-    let (list_width, list_x) = (11_000, EDGE + WIDTH - 11_000);
-    let (left, right) = (EDGE + 1450, list_x - 2050);
-    let scale = Scale::largest(thickest(cuts), right - left - 2 * AIR, style.units);
+    let (list_width, list_x) = (11_000, room.right() - 11_000);
+    let (left, right) = (room.left + 1450, list_x - 2050);
+    let most = right - left - 2 * AIR;
+    let scale = Scale::largest(thickest(cuts), most, style.units, room.magnify);
     let along = (left, left + 2 * AIR + paper(scale, cuts));
     let cell = |n: usize| {
-        let y = frame.top() + i32::try_from(n).unwrap_or(0) * row;
+        let y = room.top + i32::try_from(n).unwrap_or(0) * row;
         let layers = (y + NUMBERS, y + NUMBERS + 1300);
         Cell {
             header: ((list_x, y), list_width),
@@ -216,7 +253,7 @@ fn rows(cuts: &[Cut<'_>], frame: &Frame, style: Style) -> Layout {
         }
     };
     Layout {
-        height: LETTER.1 + (row - free).max(0) * count,
+        height: row * count,
         scale,
         span: Span::around(cuts.iter().flat_map(Cut::temperatures)),
         cells: (0..cuts.len()).map(cell).collect(),

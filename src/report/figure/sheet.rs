@@ -6,8 +6,9 @@ use plotters::element::{Circle, PathElement, Rectangle, Text};
 use plotters::style::text_anchor::{HPos, Pos, VPos};
 use plotters::style::{Color, FontStyle, IntoFont, RGBColor, ShapeStyle, TextStyle};
 
+use super::drawing::{Drawing, Mark, Marks};
 use super::lettering;
-use super::svg::{Elements, Svg, document};
+use super::recorder::Recorder;
 
 /// Black: layers, words.
 pub(super) const INK: RGBColor = RGBColor(0x1a, 0x1a, 0x1a);
@@ -28,8 +29,6 @@ pub(super) const PAPER: RGBColor = RGBColor(0xff, 0xff, 0xff);
 pub(super) const SIZE: i32 = 343;
 /// From one line of that size to the next.
 pub(super) const LINE: i32 = 420;
-
-const FAMILY: &str = "DejaVu Sans, sans-serif";
 
 /// A point on the sheet in hundredths of a millimeter, from the upper left.
 pub(super) type Point = (i32, i32);
@@ -127,8 +126,8 @@ pub(super) struct Label {
 
 /// A sheet being drawn on.
 pub(super) struct Sheet {
-    area: DrawingArea<Svg, Shift>,
-    elements: Elements,
+    area: DrawingArea<Recorder, Shift>,
+    marks: Marks,
     size: (u32, u32),
     labels: Vec<Label>,
 }
@@ -136,19 +135,19 @@ pub(super) struct Sheet {
 impl Sheet {
     /// An empty sheet of that width and height in hundredths of a millimeter.
     pub(super) fn new((width, height): Point) -> Self {
-        let elements = Elements::default();
+        let marks = Marks::default();
         let size = (width.unsigned_abs(), height.unsigned_abs());
-        let area = Svg::new(elements.clone(), size).into_drawing_area();
+        let area = Recorder::new(marks.clone(), size).into_drawing_area();
         Self {
             area,
-            elements,
+            marks,
             size,
             labels: Vec::new(),
         }
     }
 
     /// The part of the sheet in a rectangle, for a chart.
-    pub(super) fn part(&self, from: Point, to: Point) -> DrawingArea<Svg, Shift> {
+    pub(super) fn part(&self, from: Point, to: Point) -> DrawingArea<Recorder, Shift> {
         self.area
             .clone()
             .shrink(from, ((to.0 - from.0).max(1), (to.1 - from.1).max(1)))
@@ -169,8 +168,15 @@ impl Sheet {
         color: RGBColor,
         width: u32,
     ) {
-        let RGBColor(red, green, blue) = color;
-        super::svg::strokes(&self.elements, lines, (red, green, blue), width);
+        let lines: Vec<Vec<Point>> = lines.into_iter().collect();
+        if !lines.is_empty() {
+            let RGBColor(red, green, blue) = color;
+            self.marks.borrow_mut().push(Mark::Lines {
+                lines,
+                color: (red, green, blue),
+                width,
+            });
+        }
     }
 
     /// A line of dashes `on` long, `off` apart.
@@ -181,9 +187,7 @@ impl Sheet {
         color: RGBColor,
         width: u32,
     ) {
-        for dash in super::hatch::dashes(points, pattern) {
-            self.line(dash, color, width);
-        }
+        self.strokes(super::hatch::dashes(points, pattern), color, width);
     }
 
     /// A filled rectangle.
@@ -213,7 +217,9 @@ impl Sheet {
         if text.is_empty() {
             return;
         }
-        let font = (FAMILY, lettering.size).into_font().style(lettering.face);
+        let font = ("sans-serif", lettering.size)
+            .into_font()
+            .style(lettering.face);
         let style = TextStyle::from(font)
             .color(&lettering.color)
             .pos(Pos::new(lettering.anchor, VPos::Bottom));
@@ -241,28 +247,27 @@ impl Sheet {
 
     /// The finished drawing and its labels.
     pub(super) fn finish(self, title: &str, words: &str) -> Figure {
-        let svg = document(self.size, title, words, &self.elements.borrow());
-        Figure {
-            svg,
-            labels: self.labels,
+        let drawing = Drawing {
             size: self.size,
+            magnify: 1.0,
+            title: title.to_owned(),
+            words: words.to_owned(),
+            marks: self.marks.take(),
+        };
+        Figure {
+            drawing,
+            labels: self.labels,
         }
     }
 }
 
 /// A finished drawing.
 pub(super) struct Figure {
-    /// The SVG document.
-    pub(super) svg: String,
+    /// What is drawn.
+    pub(super) drawing: Drawing,
     /// The labels drawn.
     #[cfg_attr(not(test), expect(dead_code, reason = "the tests look for overlaps"))]
     pub(super) labels: Vec<Label>,
-    /// Size of the sheet.
-    #[cfg_attr(
-        not(test),
-        expect(dead_code, reason = "the tests look for clipped labels")
-    )]
-    pub(super) size: (u32, u32),
 }
 
 fn corners(text: &str, (x, y): Point, lettering: Lettering) -> [i32; 4] {

@@ -1,57 +1,173 @@
-//! A drawing backend that writes SVG in hundredths of a millimeter on paper.
+//! Writes a drawing as SVG.
 
-use std::cell::RefCell;
-use std::convert::Infallible;
 use std::fmt::Write;
-use std::rc::Rc;
 
-use plotters_backend::text_anchor::{HPos, VPos};
-use plotters_backend::{
-    BackendColor, BackendCoord, BackendStyle, BackendTextStyle, DrawingBackend, DrawingErrorKind,
-    FontFamily, FontStyle,
-};
-
-use super::lettering;
+use super::drawing::{Anchor, At, Drawing, Face, Mark, Rgb};
 use crate::quantity::fixed;
 
-type Drawn = Result<(), DrawingErrorKind<Infallible>>;
+/// The family lettering is measured in; others are mostly narrower.
+const FAMILY: &str = "DejaVu Sans, sans-serif";
 
-/// The elements drawn so far, shared between the backend and the sheet it is drawn for.
-pub(super) type Elements = Rc<RefCell<String>>;
-
-/// Writes what plotters draws as SVG elements, one a line.
-pub(super) struct Svg {
-    elements: Elements,
-    size: (u32, u32),
-}
-
-impl Svg {
-    /// A backend for a sheet of that size in hundredths of a millimeter.
-    pub(super) fn new(elements: Elements, size: (u32, u32)) -> Self {
-        Self { elements, size }
-    }
-
-    fn write(&self, element: &str) {
-        let mut elements = self.elements.borrow_mut();
-        elements.push_str(element);
-        elements.push('\n');
-    }
-}
-
-/// Wraps elements into a whole document with a title and a description for those who can't see it.
-pub(super) fn document(size: (u32, u32), title: &str, words: &str, elements: &str) -> String {
-    let (width, height) = size;
-    let mm = |hundredths: u32| fixed(f64::from(hundredths) / 100.0, 2);
-    format!(
+/// The whole document, one element a line, with a title and a description for those who can't see
+/// it.
+pub(super) fn document(drawing: &Drawing) -> String {
+    let (width, height) = drawing.size;
+    let (wide, high) = drawing.paper();
+    let mut text = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{}mm\" height=\"{}mm\" \
          viewBox=\"0 0 {width} {height}\" role=\"img\" aria-labelledby=\"title desc\">\n\
          <title id=\"title\">{}</title>\n<desc id=\"desc\">{}</desc>\n\
-         <rect width=\"{width}\" height=\"{height}\" fill=\"#ffffff\"/>\n{elements}</svg>\n",
-        mm(width),
-        mm(height),
-        escape(title),
-        escape(words),
+         <rect width=\"{width}\" height=\"{height}\" fill=\"#ffffff\"/>\n",
+        fixed(wide, 2),
+        fixed(high, 2),
+        escape(&drawing.title),
+        escape(&drawing.words),
+    );
+    for mark in &drawing.marks {
+        // Writing to a String can't fail.
+        let _ = element(&mut text, drawing, mark);
+    }
+    text.push_str("</svg>\n");
+    text
+}
+
+fn element(text: &mut String, drawing: &Drawing, mark: &Mark) -> std::fmt::Result {
+    let stroke = |color: Rgb, width: u32| Stroke(color, drawing.line_width(width));
+    match mark {
+        Mark::Line {
+            points,
+            color,
+            width,
+        } => {
+            text.push_str("<polyline points=\"");
+            corners(text, points)?;
+            let paint = stroke(*color, *width);
+            writeln!(text, "\" {paint} stroke-linejoin=\"round\"/>")
+        }
+        Mark::Lines {
+            lines,
+            color,
+            width,
+        } => {
+            text.push_str("<path d=\"");
+            for line in lines {
+                for (n, (x, y)) in line.iter().enumerate() {
+                    let to = if n == 0 { 'M' } else { 'L' };
+                    write!(text, "{to}{x} {y}")?;
+                }
+            }
+            let paint = stroke(*color, *width);
+            writeln!(text, "\" {paint} stroke-linejoin=\"round\"/>")
+        }
+        Mark::Fill { from, to, color } => rectangle(text, *from, *to, &Fill(*color)),
+        Mark::Outline {
+            from,
+            to,
+            color,
+            width,
+        } => rectangle(text, *from, *to, &stroke(*color, *width)),
+        Mark::Polygon { points, color } => {
+            text.push_str("<polygon points=\"");
+            corners(text, points)?;
+            writeln!(text, "\" {}/>", Fill(*color))
+        }
+        Mark::Disc { at, radius, color } => circle(text, *at, *radius, &Fill(*color)),
+        Mark::Ring {
+            at,
+            radius,
+            color,
+            width,
+        } => circle(text, *at, *radius, &stroke(*color, *width)),
+        Mark::Words { .. } => words(text, mark),
+    }
+}
+
+fn words(out: &mut String, mark: &Mark) -> std::fmt::Result {
+    let Mark::Words {
+        at: (x, y),
+        text,
+        size,
+        face,
+        color,
+        anchor,
+    } = mark
+    else {
+        return Ok(());
+    };
+    let anchor = match anchor {
+        Anchor::Start => "",
+        Anchor::Middle => " text-anchor=\"middle\"",
+        Anchor::End => " text-anchor=\"end\"",
+    };
+    let face = match face {
+        Face::Bold => " font-weight=\"bold\"",
+        Face::Italic => " font-style=\"italic\"",
+        Face::Plain => "",
+    };
+    writeln!(
+        out,
+        "<text x=\"{x}\" y=\"{y}\" font-family=\"{FAMILY}\" font-size=\"{size}\" {}\
+         {face}{anchor}>{}</text>",
+        Fill(*color),
+        escape(text),
     )
+}
+
+fn rectangle(
+    text: &mut String,
+    from: At,
+    to: At,
+    paint: &dyn std::fmt::Display,
+) -> std::fmt::Result {
+    let ((left, top), (width, height)) = (from, (to.0 - from.0, to.1 - from.1));
+    writeln!(
+        text,
+        "<rect x=\"{left}\" y=\"{top}\" width=\"{width}\" height=\"{height}\" {paint}/>"
+    )
+}
+
+fn circle(
+    text: &mut String,
+    (x, y): At,
+    radius: u32,
+    paint: &dyn std::fmt::Display,
+) -> std::fmt::Result {
+    writeln!(
+        text,
+        "<circle cx=\"{x}\" cy=\"{y}\" r=\"{radius}\" {paint}/>"
+    )
+}
+
+fn corners(text: &mut String, points: &[At]) -> std::fmt::Result {
+    for (n, (x, y)) in points.iter().enumerate() {
+        let gap = if n == 0 { "" } else { " " };
+        write!(text, "{gap}{x},{y}")?;
+    }
+    Ok(())
+}
+
+/// How a surface is painted.
+struct Fill(Rgb);
+
+impl std::fmt::Display for Fill {
+    fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let (red, green, blue) = self.0;
+        write!(out, "fill=\"#{red:02x}{green:02x}{blue:02x}\"")
+    }
+}
+
+/// How a line is painted.
+struct Stroke(Rgb, f64);
+
+impl std::fmt::Display for Stroke {
+    fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let (red, green, blue) = self.0;
+        let width = fixed(self.1, if self.1.fract() == 0.0 { 0 } else { 2 });
+        write!(
+            out,
+            "fill=\"none\" stroke=\"#{red:02x}{green:02x}{blue:02x}\" stroke-width=\"{width}\""
+        )
+    }
 }
 
 /// Text as XML holds it; characters XML forbids become the replacement character.
@@ -69,184 +185,6 @@ pub(super) fn escape(text: &str) -> String {
         }
     }
     escaped
-}
-
-/// Many lines of one color and width as one element, which keeps hatched drawings small.
-pub(super) fn strokes(
-    elements: &Elements,
-    lines: impl IntoIterator<Item = Vec<BackendCoord>>,
-    (red, green, blue): (u8, u8, u8),
-    width: u32,
-) {
-    let mut path = String::new();
-    for line in lines {
-        for (n, (x, y)) in line.iter().enumerate() {
-            let to = if n == 0 { 'M' } else { 'L' };
-            // Writing to a String can't fail.
-            let _ = write!(path, "{to}{x} {y}");
-        }
-    }
-    if !path.is_empty() {
-        let _ = writeln!(
-            elements.borrow_mut(),
-            "<path d=\"{path}\" fill=\"none\" stroke=\"#{red:02x}{green:02x}{blue:02x}\" \
-             stroke-width=\"{width}\"/>"
-        );
-    }
-}
-
-fn color(color: BackendColor) -> String {
-    let (red, green, blue) = color.rgb;
-    format!("#{red:02x}{green:02x}{blue:02x}")
-}
-
-fn paint<S: BackendStyle>(style: &S, fill: bool) -> String {
-    let color = color(style.color());
-    match fill {
-        true => format!("fill=\"{color}\""),
-        false => format!(
-            "fill=\"none\" stroke=\"{color}\" stroke-width=\"{}\"",
-            style.stroke_width()
-        ),
-    }
-}
-
-fn points(path: impl IntoIterator<Item = BackendCoord>) -> String {
-    let mut text = String::new();
-    for (x, y) in path {
-        let gap = if text.is_empty() { "" } else { " " };
-        // Writing to a String can't fail.
-        let _ = write!(text, "{gap}{x},{y}");
-    }
-    text
-}
-
-impl DrawingBackend for Svg {
-    type ErrorType = Infallible;
-
-    fn get_size(&self) -> (u32, u32) {
-        self.size
-    }
-
-    fn ensure_prepared(&mut self) -> Drawn {
-        Ok(())
-    }
-
-    fn present(&mut self) -> Drawn {
-        Ok(())
-    }
-
-    fn draw_pixel(&mut self, (x, y): BackendCoord, at: BackendColor) -> Drawn {
-        let fill = color(at);
-        self.write(&format!(
-            "<rect x=\"{x}\" y=\"{y}\" width=\"1\" height=\"1\" fill=\"{fill}\"/>"
-        ));
-        Ok(())
-    }
-
-    fn draw_line<S: BackendStyle>(
-        &mut self,
-        from: BackendCoord,
-        to: BackendCoord,
-        style: &S,
-    ) -> Drawn {
-        self.draw_path([from, to], style)
-    }
-
-    fn draw_rect<S: BackendStyle>(
-        &mut self,
-        (left, top): BackendCoord,
-        (right, bottom): BackendCoord,
-        style: &S,
-        fill: bool,
-    ) -> Drawn {
-        let (width, height) = (right - left, bottom - top);
-        let paint = paint(style, fill);
-        self.write(&format!(
-            "<rect x=\"{left}\" y=\"{top}\" width=\"{width}\" height=\"{height}\" {paint}/>"
-        ));
-        Ok(())
-    }
-
-    fn draw_path<S: BackendStyle, I: IntoIterator<Item = BackendCoord>>(
-        &mut self,
-        path: I,
-        style: &S,
-    ) -> Drawn {
-        let (points, paint) = (points(path), paint(style, false));
-        self.write(&format!(
-            "<polyline points=\"{points}\" {paint} stroke-linejoin=\"round\"/>"
-        ));
-        Ok(())
-    }
-
-    fn draw_circle<S: BackendStyle>(
-        &mut self,
-        (x, y): BackendCoord,
-        radius: u32,
-        style: &S,
-        fill: bool,
-    ) -> Drawn {
-        let paint = paint(style, fill);
-        self.write(&format!(
-            "<circle cx=\"{x}\" cy=\"{y}\" r=\"{radius}\" {paint}/>"
-        ));
-        Ok(())
-    }
-
-    fn fill_polygon<S: BackendStyle, I: IntoIterator<Item = BackendCoord>>(
-        &mut self,
-        vertices: I,
-        style: &S,
-    ) -> Drawn {
-        let (points, paint) = (points(vertices), paint(style, true));
-        self.write(&format!("<polygon points=\"{points}\" {paint}/>"));
-        Ok(())
-    }
-
-    fn draw_text<T: BackendTextStyle>(&mut self, text: &str, style: &T, at: BackendCoord) -> Drawn {
-        let size = style.size();
-        let anchor = match style.anchor().h_pos {
-            HPos::Left => "",
-            HPos::Center => " text-anchor=\"middle\"",
-            HPos::Right => " text-anchor=\"end\"",
-        };
-        let rise = match style.anchor().v_pos {
-            VPos::Top => lettering::CAPITAL,
-            VPos::Center => lettering::CAPITAL / 2.0,
-            VPos::Bottom => 0.0,
-        };
-        let face = match style.style() {
-            FontStyle::Bold => " font-weight=\"bold\"",
-            FontStyle::Italic | FontStyle::Oblique => " font-style=\"italic\"",
-            FontStyle::Normal => "",
-        };
-        let family = match style.family() {
-            FontFamily::Name(name) => escape(name),
-            other => escape(other.as_str()),
-        };
-        let (x, y) = (at.0, f64::from(at.1) + rise * size);
-        self.write(&format!(
-            "<text x=\"{x}\" y=\"{}\" font-family=\"{family}\" font-size=\"{}\" fill=\"{}\"\
-             {face}{anchor}>{}</text>",
-            fixed(y, 0),
-            fixed(size, 0),
-            color(style.color()),
-            escape(text),
-        ));
-        Ok(())
-    }
-
-    fn estimate_text_size<T: BackendTextStyle>(
-        &self,
-        text: &str,
-        style: &T,
-    ) -> Result<(u32, u32), DrawingErrorKind<Infallible>> {
-        // Sizes here are hundreds of units: the rounding is far below what is seen.
-        let size = style.size().round() as i32;
-        let width = lettering::width(text, size, matches!(style.style(), FontStyle::Bold));
-        Ok((width.unsigned_abs(), size.unsigned_abs()))
-    }
 }
 
 #[cfg(test)]

@@ -53,7 +53,7 @@ fn collisions(figure: &Figure) -> Vec<(String, String)> {
 }
 
 fn clipped(figure: &Figure) -> Vec<&str> {
-    let (width, height) = (figure.size.0 as i32, figure.size.1 as i32);
+    let (width, height) = (figure.drawing.size.0 as i32, figure.drawing.size.1 as i32);
     let outside = |label: &&Label| {
         let [left, top, right, bottom] = label.corners;
         left < 800 || top < 800 || right > width - 800 || bottom > height - 800
@@ -92,7 +92,7 @@ fn every_character_drawn_has_a_known_width(#[values(FLOOR, WALL, ROOF)] text: &s
 fn the_same_input_gives_the_same_bytes() {
     let draw = || figures(&project(FLOOR), UnitSystem::Imperial);
     for (one, other) in draw().iter().zip(draw()) {
-        assert_eq!(one.svg, other.svg);
+        assert_eq!(one.drawing, other.drawing);
     }
 }
 
@@ -129,9 +129,14 @@ fn markup_in_names_stays_text() {
     hostile.title = "<script>alert(\"1\")</script> & \u{0} 日本".into();
     hostile.cases[0].assembly.layers[0].name = "</text><b>".into();
     for figure in figures(&hostile, UnitSystem::Imperial) {
-        assert!(is_well_formed(&figure.svg));
-        assert!(!figure.svg.contains("<script") && !figure.svg.contains("<b>"));
-        assert!(figure.svg.contains("&lt;script&gt;alert(&quot;1&quot;)"));
+        assert!(is_well_formed(&figure.drawing.svg()));
+        assert!(!figure.drawing.svg().contains("<script") && !figure.drawing.svg().contains("<b>"));
+        assert!(
+            figure
+                .drawing
+                .svg()
+                .contains("&lt;script&gt;alert(&quot;1&quot;)")
+        );
     }
     assert!(!is_well_formed("<svg><text></svg>"));
 }
@@ -167,7 +172,7 @@ fn many_layers_make_the_sheet_taller() {
             }
         }
         for figure in figures(&deep, UnitSystem::Metric) {
-            assert!(figure.size.1 > 21_590);
+            assert!(figure.drawing.size.1 > 21_590);
             assert_eq!(clipped(&figure), Vec::<&str>::new());
             assert_eq!(collisions(&figure), []);
         }
@@ -181,7 +186,7 @@ fn the_comparison_wraps_after_six_and_marks_the_best() {
     let figure = figures(&many, UnitSystem::Imperial)
         .pop()
         .expect("a comparison");
-    assert!(figure.size.1 > 21_590);
+    assert!(figure.drawing.size.1 > 21_590);
     assert_eq!(collisions(&figure), []);
     let best = figure
         .labels

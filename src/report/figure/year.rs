@@ -4,10 +4,11 @@ use super::axis::{Axis, MonthAxis};
 use super::legend::{Item, patch};
 use super::lettering::wrap;
 use super::place::DASHES;
+use super::room::Room;
 use super::row::{Line, NAMES, Row, gutter, words};
 use super::sheet::{Figure, GRAY, INK, LINE, Lettering, MOISTURE, PAPER, SIZE, Sheet};
 use super::tank::judged_word;
-use super::title::{EDGE, Frame, LETTER, WIDTH};
+use super::title::{Frame, LETTER, WIDTH};
 use super::water::{Closest, Tank, closest, tanks, year_finding};
 use super::{hatch, tank, vapor};
 use crate::check::{Check, Status};
@@ -17,8 +18,12 @@ use crate::report::{Judged, sentence_year};
 
 /// Tanks shown at most.
 const MOST: usize = 4;
-/// Left and right end of the charts.
-const CHART: (i32, i32) = (EDGE + 1350, EDGE + 14_550);
+/// Left of a chart, for its axis.
+const AXIS: i32 = 1350;
+/// Right of a chart, for the words at its lines' ends.
+const GUTTER: i32 = 3700;
+/// Width of the words beside a chart.
+const WORDS: i32 = 7790;
 /// Between two rows.
 const GAP: i32 = 420;
 /// The month a dry year begins with on paper: the winter stands in its middle.
@@ -44,63 +49,136 @@ impl Content<'_> {
 
 /// Draws it; `None` without a climate.
 pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Option<Figure> {
-    let months = one.stop.conditions.year.as_ref()?;
-    let mut tanks = tanks(one);
-    let left_out = tanks.len().saturating_sub(MOST);
-    let start = tanks.first().and_then(|tank| tank.year.start);
-    tanks.truncate(MOST);
-    let mut contents: Vec<Content<'_>> = closest(one).map(Content::Closest).into_iter().collect();
-    contents.extend(tanks.into_iter().map(Content::Tank));
-    contents.truncate(MOST);
-    let remark = remark(one, &contents, left_out);
-    contents.push(Content::Vapor(months));
-    let conditions = format!("{}{remark}", conditions_words(one.stop, months, style));
-    let (name, word) = (one.case.name(), one.verdict.status.word());
+    let content = Year::of(one)?;
+    let name = one.case.name();
     let frame = Frame::about(
         project,
         &format!("{name}, the year"),
-        word,
-        &conditions,
+        one.verdict.status.word(),
+        &content.conditions(one, style),
         [&one.case.assembly],
     )
     .with_legend(LEGEND);
-    let drying = drying_lines(one, style);
-    let head = LINE * i32::try_from(drying.len()).unwrap_or(0) + 300;
-    let (rows, height) = rows(&contents, frame.top() + head, frame.bottom());
-    let axis = MonthAxis {
-        start: start.unwrap_or(JULY),
-        ends: CHART,
-    };
+    let room = Room::within(&frame);
+    let body = Body::new(content, one, style, room);
+    let height = room.sheet_height(body.height());
     let mut sheet = Sheet::new((LETTER.0, height));
-    for (n, line) in drying.iter().enumerate() {
-        let y = frame.top() + 60 + LINE * i32::try_from(n).unwrap_or(0);
-        sheet.text(line, (EDGE, y), Lettering::PLAIN);
-    }
-    for (content, (top, bottom)) in contents.iter().zip(rows) {
-        let row = Row {
-            top,
-            bottom,
-            months: axis,
-        };
-        match content {
-            Content::Tank(tank) => tank::draw(&mut sheet, row, tank, style),
-            Content::Closest(closest) => humidity(&mut sheet, row, closest),
-            Content::Vapor(months) => vapor::draw(&mut sheet, row, months, style),
-        }
-    }
-    let unit = style.water_unit();
-    let unit = format!("Water in {unit} of the path's own area, bars in {unit} a month");
-    frame.draw(&mut sheet, height, &unit);
+    body.draw(&mut sheet, style);
+    frame.draw(&mut sheet, height, &unit_words(style));
     let title = format!("{}: {name}, the year", project.title);
     Some(sheet.finish(&title, &in_words(one, style)))
 }
 
-/// Tops and bottoms of the rows, and the sheet's height.
-fn rows(contents: &[Content<'_>], top: i32, foot: i32) -> (Vec<(i32, i32)>, i32) {
+/// What the water is counted in.
+pub(in crate::report) fn unit_words(style: Style) -> String {
+    let unit = style.water_unit();
+    format!("Water in {unit} of the path's own area, bars in {unit} a month")
+}
+
+/// What a case's year has to show.
+pub(in crate::report) struct Year<'a> {
+    months: &'a [MonthState; 12],
+    contents: Vec<Content<'a>>,
+    left_out: usize,
+    start: usize,
+}
+
+impl<'a> Year<'a> {
+    /// The year of a case; `None` without a climate.
+    pub(in crate::report) fn of(one: &'a Judged<'_>) -> Option<Self> {
+        let months = one.stop.conditions.year.as_ref()?;
+        let mut tanks = tanks(one);
+        let left_out = tanks.len().saturating_sub(MOST);
+        let start = tanks.first().and_then(|tank| tank.year.start);
+        tanks.truncate(MOST);
+        let mut contents: Vec<Content<'_>> =
+            closest(one).map(Content::Closest).into_iter().collect();
+        contents.extend(tanks.into_iter().map(Content::Tank));
+        contents.truncate(MOST);
+        Some(Self {
+            months,
+            contents,
+            left_out,
+            start: start.unwrap_or(JULY),
+        })
+    }
+
+    /// What it is drawn for, in words.
+    pub(in crate::report) fn conditions(&self, one: &Judged<'_>, style: Style) -> String {
+        let remark = remark(one, &self.contents, self.left_out);
+        let conditions = conditions_words(one.stop, self.months, style);
+        format!("{conditions}{remark}")
+    }
+}
+
+/// A year in the room it is given.
+pub(in crate::report) struct Body<'a> {
+    contents: Vec<Content<'a>>,
+    rows: Vec<Row>,
+    drying: Vec<String>,
+    room: Room,
+}
+
+impl<'a> Body<'a> {
+    /// Lays out its rows.
+    pub(in crate::report) fn new(
+        year: Year<'a>,
+        one: &Judged<'_>,
+        style: Style,
+        room: Room,
+    ) -> Self {
+        let mut contents = year.contents;
+        contents.push(Content::Vapor(year.months));
+        let drying = drying_lines(one, room.width, style);
+        let words = (room.right() - WORDS, room.right());
+        let months = MonthAxis {
+            start: year.start,
+            ends: (room.left + AXIS, words.0 - GUTTER),
+        };
+        let head = LINE * i32::try_from(drying.len()).unwrap_or(0) + 300;
+        let ends = rows(&contents, room.top + head, room.height - head);
+        let row = |(top, bottom)| Row {
+            top,
+            bottom,
+            months,
+            words,
+        };
+        Self {
+            rows: ends.into_iter().map(row).collect(),
+            contents,
+            drying,
+            room,
+        }
+    }
+
+    /// The height it takes.
+    pub(in crate::report) fn height(&self) -> i32 {
+        let bottom = self.rows.last().map_or(self.room.top, |row| row.bottom);
+        bottom + GAP - self.room.top
+    }
+
+    /// Draws it.
+    pub(in crate::report) fn draw(&self, sheet: &mut Sheet, style: Style) {
+        for (n, line) in self.drying.iter().enumerate() {
+            let y = self.room.top + 60 + LINE * i32::try_from(n).unwrap_or(0);
+            sheet.text(line, (self.room.left, y), Lettering::PLAIN);
+        }
+        for (content, row) in self.contents.iter().zip(&self.rows) {
+            match content {
+                Content::Tank(tank) => tank::draw(sheet, *row, tank, style),
+                Content::Closest(closest) => humidity(sheet, *row, closest),
+                Content::Vapor(months) => vapor::draw(sheet, *row, months, style),
+            }
+        }
+    }
+}
+
+/// Tops and bottoms of the rows.
+fn rows(contents: &[Content<'_>], top: i32, height: i32) -> Vec<(i32, i32)> {
     let count = i32::try_from(contents.len()).unwrap_or(1);
     let least: i32 = contents.iter().map(|content| content.heights().0).sum();
     let most: i32 = contents.iter().map(|content| content.heights().1).sum();
-    let free = LETTER.1 - top - foot - GAP * count;
+    let free = height - GAP * count;
     let more = (free - least).clamp(0, most - least);
     let mut y = top;
     let mut rows = Vec::new();
@@ -110,7 +188,7 @@ fn rows(contents: &[Content<'_>], top: i32, foot: i32) -> (Vec<(i32, i32)>, i32)
         rows.push((y, y + height));
         y += height + GAP;
     }
-    (rows, LETTER.1.max(y + foot))
+    rows
 }
 
 fn remark(one: &Judged<'_>, contents: &[Content<'_>], left_out: usize) -> String {
@@ -167,7 +245,7 @@ pub(super) fn conditions_words(stop: &Stop, months: &[MonthState; 12], style: St
 }
 
 /// Whether and when 1 kg/m² dries, in words.
-fn drying_lines(one: &Judged<'_>, style: Style) -> Vec<String> {
+fn drying_lines(one: &Judged<'_>, width: i32, style: Style) -> Vec<String> {
     let mut findings = one.verdict.findings.iter();
     let Some(finding) = findings.find(|finding| finding.check == Check::Drying) else {
         return Vec::new();
@@ -179,7 +257,7 @@ fn drying_lines(one: &Judged<'_>, style: Style) -> Vec<String> {
         sentence_year::drying(finding, style)
     );
     let words = format!("C{}", words.trim_start_matches('c'));
-    let mut lines = wrap(&words, SIZE, false, WIDTH);
+    let mut lines = wrap(&words, SIZE, false, width);
     lines.truncate(4);
     lines
 }
@@ -238,7 +316,7 @@ fn humidity(sheet: &mut Sheet, row: Row, closest: &Closest<'_>) {
     words(sheet, row, &lines);
 }
 
-const LEGEND: &[Item] = &[
+pub(in crate::report) const LEGEND: &[Item] = &[
     ("water held; what wets", |sheet, at| {
         hatch::wet(sheet, &patch(at));
     }),
@@ -263,14 +341,14 @@ const LEGEND: &[Item] = &[
 ];
 
 /// The plot in words.
-fn in_words(one: &Judged<'_>, style: Style) -> String {
+pub(in crate::report) fn in_words(one: &Judged<'_>, style: Style) -> String {
     let of_year = one
         .verdict
         .findings
         .iter()
         .filter(|f| f.check == Check::Year);
     let sentences = of_year.map(|finding| sentence_year::year(finding, style));
-    let drying = drying_lines(one, style).join(" ");
+    let drying = drying_lines(one, WIDTH, style).join(" ");
     format!(
         "Water held through the twelve months, against its limit. Verdict: {}. {} {drying}",
         one.verdict.status.word(),

@@ -11,7 +11,7 @@
 //! ```
 //! less the openings. An area stated in the file stands for both.
 
-use super::layout::Layout;
+use super::layout::{Layout, built};
 use crate::model::house::{HouseCase, NO_INSETS, OpeningPlace, Shell, Side};
 
 /// One surface of the house.
@@ -131,7 +131,7 @@ pub(super) fn reach(case: &HouseCase<'_>, shell: &Shell, layout: &Layout, side: 
     let wall = case.assembly(&shell.walls[side.index()].assembly);
     let outboard = wall.map_or(0.0, |wall| {
         let layers = wall.layers.iter().skip(layout.outboard[side.index()]);
-        layers.map(|layer| layer.thickness.as_m()).sum()
+        layers.map(built).sum()
     });
     // A roof without a stated overhang still covers the wall.
     outboard + shell.overhang(side)

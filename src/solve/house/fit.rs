@@ -10,7 +10,7 @@
 //! high wall to the eave's end.
 
 use super::area::reach;
-use super::layout::Layout;
+use super::layout::{Layout, built};
 use crate::model::house::{HouseCase, RoofForm, Shell, Side};
 use crate::model::{Assembly, Layer};
 use crate::quantity::Length;
@@ -88,7 +88,7 @@ impl Measure {
     }
 
     fn layer(&mut self, kind: TermKind, prefix: &str, assembly: &Assembly, layer: &Layer) {
-        let thickness = layer.thickness.as_m();
+        let thickness = built(layer);
         if thickness > 0.0 {
             self.terms.push(Term {
                 kind,
@@ -246,7 +246,7 @@ fn upward(case: &HouseCase<'_>, shell: &Shell, layout: &Layout) -> Measure {
             if let Some(last) = measure
                 .terms
                 .last_mut()
-                .filter(|_| sloped && layer.thickness.as_m() > 0.0)
+                .filter(|_| sloped && built(layer) > 0.0)
             {
                 last.square = Some(last.value);
                 last.value *= stretch;

@@ -8,6 +8,8 @@
 //!   the strips, lift the house.
 //! - **Roof.** It stands on the walls with the layer that the file names, else with its deepest
 //!   framed one: the rafters. Layers inside of that one take head room, the others height.
+//!
+//! Membranes under 1 mm take no room.
 
 use crate::model::house::{HouseCase, Insets, Shell, Side};
 use crate::model::{Assembly, Content, Kind, Layer};
@@ -91,7 +93,24 @@ fn named(assembly: &Assembly, name: &str) -> Option<usize> {
 }
 
 fn depth(layers: &[Layer]) -> f64 {
-    layers.iter().map(|layer| layer.thickness.as_m()).sum()
+    layers.iter().map(built).sum()
+}
+
+/// Thinner membranes lie in no measure, m.
+const THIN: f64 = 1e-3;
+
+/// How much room a layer takes as built, m: a wrap or a film takes none that a tape would show.
+pub(super) fn built(layer: &Layer) -> f64 {
+    let thickness = layer.thickness.as_m();
+    let is_membrane = matches!(
+        &layer.content,
+        Content::Solid(substance) if substance.kind == Some(Kind::Membrane)
+    );
+    if is_membrane && thickness < THIN {
+        0.0
+    } else {
+        thickness
+    }
 }
 
 impl Layout {

@@ -170,7 +170,7 @@ impl Layout {
         let free = (LETTER.1 - frame.top() - frame.bottom()) / bands - around;
         let high = free.clamp(HEIGHTS.0, HEIGHTS.1);
         let cores: Vec<_> = columns.iter().map(|c| window::core(c.one.case)).collect();
-        let scale = window::scale(&cores, (width(), high), style.units);
+        let scale = window::scale(&cores, (width(), high), style.units, 1.0);
         let shown = columns.iter().map(|column| {
             let window = Window::new(column.one.case, scale, (0, 0), (width(), high));
             window.far().1

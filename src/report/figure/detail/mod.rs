@@ -12,8 +12,10 @@ mod window;
 use super::hatch;
 use super::legend::{Item, patch};
 use super::place::DASHES;
+use super::room::Room;
+use super::scale::Scale;
 use super::sheet::{Figure, HEAT, INK, MOISTURE, Point, Sheet};
-use super::title::{EDGE, Frame, LETTER, WIDTH};
+use super::title::{Frame, LETTER};
 use crate::model::{Assembly, Project};
 use crate::quantity::{Style, TemperatureDifference};
 use crate::report::JudgedDetail;
@@ -34,47 +36,86 @@ const CURVE: i32 = 4700;
 const LEAST: i32 = 9000;
 
 /// What the sheet leaves out, so that no one looks for it.
-const LEFT_OUT: &str = "Not modeled: corners in three dimensions, the hitch end, bolts, wind in the \
+pub(in crate::report) const LEFT_OUT: &str = "Not modeled: corners in three dimensions, the hitch end, bolts, wind in the \
                         pan, moving air. Framing in the layers is left out of the cut.";
 
 /// Draws it.
 pub(super) fn draw(project: &Project, one: &JudgedDetail<'_>, style: Style) -> Figure {
-    let (case, word) = (one.case, one.verdict.status.word());
+    let word = one.verdict.status.word();
     let frame = frame(project, one, style);
-    let curve = if one.result.is_ok() { CURVE + 250 } else { 0 };
-    let numbers = curve + numbers::height(one, NUMBERS, style) + 150;
-    let free = LETTER.1 - frame.top() - frame.bottom();
-    let height = free.max(LEAST).max(numbers);
-    let place = placed(one, (frame.top(), height), style);
-    let size = LETTER.1 + height - free;
+    let room = Room::within(&frame);
+    let body = Body::new(one, style, room);
+    let size = room.sheet_height(body.height());
     let mut sheet = Sheet::new((LETTER.0, size));
-    section(&mut sheet, &place, one, style);
-    let right = EDGE + WIDTH;
-    let left = right - NUMBERS;
-    let top = frame.top();
-    if let Ok(result) = &one.result {
-        let mold = isotherm::mold_at(one, result);
-        let chart = ((left, top), (right, top + CURVE));
-        curve::draw(&mut sheet, chart, case, result, mold, style);
-    }
-    let beside = ((left, top + curve), (right, top + height - 100));
-    numbers::draw(&mut sheet, beside, one, style);
-    frame.draw(&mut sheet, size, &place.scale.foot_of("section"));
+    body.draw(&mut sheet, one, style);
+    frame.draw(&mut sheet, size, &body.window.scale.foot_of("section"));
     let title = format!("{}: {}", project.title, one.name());
     sheet.finish(&title, &words(one, word, style))
 }
 
+/// A detail in the room it is given.
+pub(in crate::report) struct Body {
+    room: Room,
+    height: i32,
+    window: Window,
+}
+
+impl Body {
+    /// Lays out the cut, as much of it as fits beside the numbers.
+    pub(in crate::report) fn new(one: &JudgedDetail<'_>, style: Style, room: Room) -> Self {
+        let numbers = curve_height(one) + numbers::height(one, NUMBERS, style) + 150;
+        let height = room.height.max(LEAST).max(numbers);
+        let window = placed(one, Room { height, ..room }, style);
+        Self {
+            room,
+            height,
+            window,
+        }
+    }
+
+    /// The height it takes.
+    pub(in crate::report) fn height(&self) -> i32 {
+        self.height
+    }
+
+    /// The scale the cut is drawn to.
+    pub(in crate::report) fn scale(&self) -> Scale {
+        self.window.scale
+    }
+
+    /// Draws it.
+    pub(in crate::report) fn draw(&self, sheet: &mut Sheet, one: &JudgedDetail<'_>, style: Style) {
+        section(sheet, &self.window, one, style);
+        let (left, right) = (self.room.right() - NUMBERS, self.room.right());
+        let top = self.room.top;
+        if let Ok(result) = &one.result {
+            let mold = isotherm::mold_at(one, result);
+            let chart = ((left, top), (right, top + CURVE));
+            curve::draw(sheet, chart, one.case, result, mold, style);
+        }
+        let beside = (
+            (left, top + curve_height(one)),
+            (right, top + self.height - 100),
+        );
+        numbers::draw(sheet, beside, one, style);
+    }
+}
+
+fn curve_height(one: &JudgedDetail<'_>) -> i32 {
+    if one.result.is_ok() { CURVE + 250 } else { 0 }
+}
+
 /// As much of the cut as fits beside the numbers, with its dimensions around it.
-fn placed(one: &JudgedDetail<'_>, (top, height): (i32, i32), style: Style) -> Window {
+fn placed(one: &JudgedDetail<'_>, place: Room, style: Style) -> Window {
     let case = one.case;
     let core = [window::core(case)];
     let window = |(left, below): Point, above: i32| {
         let room = (
-            WIDTH - NUMBERS - NAMES - 400 - left,
-            height - ABOVE - above - below - 200,
+            place.width - NUMBERS - NAMES - 400 - left,
+            place.height - ABOVE - above - below - 200,
         );
-        let scale = window::scale(&core, room, style.units);
-        let corner = (EDGE + left, top + ABOVE + above);
+        let scale = window::scale(&core, room, style.units, place.magnify);
+        let corner = (place.left + left, place.top + ABOVE + above);
         Window::new(case, scale, corner, room)
     };
     // How much the dimensions take hangs on what is shown, and that on what they take.
@@ -136,7 +177,10 @@ fn frame(project: &Project, one: &JudgedDetail<'_>, style: Style) -> Frame {
 }
 
 /// What the detail was drawn from, under the same variant where that changes it.
-fn assemblies<'a>(project: &'a Project, one: &JudgedDetail<'_>) -> Vec<&'a Assembly> {
+pub(in crate::report) fn assemblies<'a>(
+    project: &'a Project,
+    one: &JudgedDetail<'_>,
+) -> Vec<&'a Assembly> {
     let of = |name: &str| {
         let named = || project.cases.iter().filter(|c| c.assembly.name == name);
         let same = named().find(|case| case.variant == one.case.variant);
@@ -147,7 +191,7 @@ fn assemblies<'a>(project: &'a Project, one: &JudgedDetail<'_>) -> Vec<&'a Assem
 }
 
 /// The plot in words.
-fn words(one: &JudgedDetail<'_>, word: &str, style: Style) -> String {
+pub(in crate::report) fn words(one: &JudgedDetail<'_>, word: &str, style: Style) -> String {
     let Ok(result) = &one.result else {
         return format!("Section to scale. Verdict: {word}. It couldn't be solved.");
     };
@@ -173,7 +217,7 @@ fn words(one: &JudgedDetail<'_>, word: &str, style: Style) -> String {
     )
 }
 
-const LEGEND: &[Item] = &[
+pub(in crate::report) const LEGEND: &[Item] = &[
     ("isotherm", |sheet, (x, y)| {
         sheet.line(vec![(x, y), (x + 900, y)], HEAT, 14);
     }),

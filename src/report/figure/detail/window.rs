@@ -54,13 +54,13 @@ pub(super) fn core(case: &DetailCase) -> Area {
 }
 
 /// The largest standard scale at which all of these fit a room on paper.
-pub(super) fn scale(cores: &[Area], room: Point, units: UnitSystem) -> Scale {
+pub(super) fn scale(cores: &[Area], room: Point, units: UnitSystem, magnify: f64) -> Scale {
     let most = |size: fn(&Area) -> f64| {
         let sizes = cores.iter().map(size);
         Length::from_m(sizes.fold(0.0, f64::max))
     };
-    let wide = Scale::largest(most(|area| area.right - area.left), room.0, units);
-    let high = Scale::largest(most(|area| area.top - area.bottom), room.1, units);
+    let wide = Scale::largest(most(|area| area.right - area.left), room.0, units, magnify);
+    let high = Scale::largest(most(|area| area.top - area.bottom), room.1, units, magnify);
     wide.coarser(high)
 }
 
@@ -229,7 +229,7 @@ mod tests {
     fn lines_are_cut_off_at_the_edge_and_go_on_where_they_come_back() {
         let window = Window {
             area: Area::new(0.0, 1.0, 0.0, 1.0),
-            scale: Scale::largest(Length::from_m(1.0), 100_000, UnitSystem::Imperial),
+            scale: Scale::largest(Length::from_m(1.0), 100_000, UnitSystem::Imperial, 1.0),
             corner: (0, 0),
         };
         let runs = window.line(&[(0.5, 0.5), (1.5, 0.5), (1.5, 0.25), (0.5, 0.25)]);

@@ -41,7 +41,7 @@ fn fine(figures: &[Figure]) {
     for figure in figures {
         assert_eq!(collisions(figure), []);
         assert_eq!(clipped(figure), Vec::<&str>::new());
-        assert!(is_well_formed(&figure.svg));
+        assert!(is_well_formed(&figure.drawing.svg()));
     }
 }
 
@@ -73,7 +73,7 @@ fn labels_neither_overlap_nor_leave_the_sheet(#[case] project: Project) {
             assert!(label.text.chars().all(known), "{}", label.text);
         }
         for (one, other) in figures.iter().zip(all(&project, &judged, units)) {
-            assert_eq!(one.svg, other.svg);
+            assert_eq!(one.drawing, other.drawing);
         }
     }
 }
@@ -205,8 +205,13 @@ fn many_layers_and_hostile_names_stay_on_the_sheet() {
     let figures = all(&project, &judge_all(&project), UnitSystem::Imperial);
     fine(&figures);
     for figure in figures {
-        assert!(!figure.svg.contains("<script") && !figure.svg.contains("<b>"));
-        assert!(figure.svg.contains("&lt;script&gt;alert(&quot;1&quot;)"));
+        assert!(!figure.drawing.svg().contains("<script") && !figure.drawing.svg().contains("<b>"));
+        assert!(
+            figure
+                .drawing
+                .svg()
+                .contains("&lt;script&gt;alert(&quot;1&quot;)")
+        );
     }
 }
 

@@ -110,7 +110,7 @@ fn details_are_drawn_without_overlap_or_clipping(
     let (project, details) = solved();
     for figure in &figures(details, project, units) {
         sound(figure);
-        assert!(figure.labels.len() > 25 && figure.svg.len() < 200_000);
+        assert!(figure.labels.len() > 25 && figure.drawing.svg().len() < 200_000);
     }
 }
 
@@ -118,7 +118,7 @@ fn details_are_drawn_without_overlap_or_clipping(
 fn sound(figure: &Figure) {
     assert_eq!(collisions(figure), []);
     assert_eq!(clipped(figure), Vec::<&str>::new());
-    assert!(is_well_formed(&figure.svg));
+    assert!(is_well_formed(&figure.drawing.svg()));
     for label in &figure.labels {
         let known = |c: char| lettering::advance(c, label.bold).is_some();
         assert!(label.text.chars().all(known), "{}", label.text);
@@ -145,7 +145,10 @@ fn the_same_detail_gives_the_same_bytes() {
         units: UnitSystem::Imperial,
     };
     let one = draw(project, &details[1], style);
-    assert_eq!(one.svg, draw(&again, &judge_details(&again)[0], style).svg);
+    assert_eq!(
+        one.drawing,
+        draw(&again, &judge_details(&again)[0], style).drawing
+    );
 }
 
 #[test]
@@ -221,8 +224,8 @@ fn markup_in_the_names_of_a_detail_stays_text() {
     let mut details = details[..2].to_vec();
     details[0].case = &hostile;
     for figure in figures(&details, project, UnitSystem::Imperial) {
-        assert!(is_well_formed(&figure.svg));
-        assert!(!figure.svg.contains("<script") && !figure.svg.contains("<b>"));
+        assert!(is_well_formed(&figure.drawing.svg()));
+        assert!(!figure.drawing.svg().contains("<script") && !figure.drawing.svg().contains("<b>"));
         assert_eq!(clipped(&figure), Vec::<&str>::new());
     }
 }
