@@ -35,6 +35,8 @@ pub(super) enum Command {
     Size(SizeOptions),
     /// Draw sections, and where there is a climate its year, its months and the route, as SVG files
     Plot(PlotOptions),
+    /// Fit on the road, weight and heat loss of the whole house, every term to be added up by hand
+    House(HouseOptions),
     /// List, search or show materials with their sources
     Materials(MaterialOptions),
     /// Print the JSON schema of the project file, for editors
@@ -124,6 +126,17 @@ pub(super) struct PlotOptions {
     /// Units of the drawings [default: those the file speaks]
     #[arg(long)]
     pub(super) units: Option<Units>,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct HouseOptions {
+    /// The project file
+    pub(super) file: PathBuf,
+    /// Tell only of this variant; `as drawn` for the house without changes
+    #[arg(long, value_name = "NAME")]
+    pub(super) variant: Option<String>,
+    #[command(flatten)]
+    pub(super) report: ReportOptions,
 }
 
 #[derive(Debug, Args)]

@@ -4,6 +4,7 @@ mod arguments;
 mod check;
 mod compare;
 mod extras;
+mod house;
 mod materials;
 mod output;
 mod plot;
@@ -46,6 +47,7 @@ pub fn run() -> ExitCode {
         Command::Compare(options) => compare::run(options),
         Command::Size(options) => size::run(options),
         Command::Plot(options) => plot::run(options),
+        Command::House(options) => house::run(options),
         Command::Materials(options) => materials::run(options),
         Command::Schema => extras::schema(),
         Command::Completions { shell } => extras::completions(*shell),

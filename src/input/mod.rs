@@ -2,6 +2,7 @@
 
 mod cases;
 mod detail;
+mod house;
 mod household;
 mod layer;
 mod resolve;

@@ -4,6 +4,7 @@
 use std::collections::BTreeSet;
 
 use super::cases::Bases;
+use super::house::{Known, house};
 use super::layer;
 use super::schema::{AssemblyText, FilmText, FilmsText, OuterSurfaceText, ProjectText};
 use super::size;
@@ -53,6 +54,16 @@ pub(super) fn resolve(
     };
     let variants = read.variants.unwrap_or_default().entries;
     let readable = bases.resolve(&variants, (&mut cases, &mut details), problems);
+    let house = read.house.and_then(|text| {
+        let known = Known {
+            library: &library,
+            assemblies: &bases.assemblies,
+            details: &bases.details,
+            cases: &cases,
+            drawn: &details,
+        };
+        house(&text, &known, problems)
+    });
     let heating = read.indoor.as_ref().map(|indoor| indoor.heating.span);
     let surroundings = Surroundings {
         indoor: read.indoor,
@@ -95,6 +106,7 @@ pub(super) fn resolve(
         cases,
         details,
         sizings,
+        house,
         units: if imperial {
             UnitSystem::Imperial
         } else {

@@ -7,6 +7,7 @@ mod condition;
 mod depth;
 pub mod detail;
 pub mod drawn;
+pub mod house;
 mod indoor;
 mod sizing;
 mod title;
@@ -22,6 +23,7 @@ pub use condition::{AirState, ClimateSource, Conditions, MonthState};
 pub use indoor::{Household, Indoor, RoomMonth, RoomVapor};
 
 pub use drawn::{DetailCase, DetailPlan};
+pub use house::{House, HouseCase};
 pub use sizing::{Moved, SizedAt, SizedPart, Sizing, Target};
 pub use title::TitleData;
 pub use vary::{Property, PropertyKind};
@@ -49,6 +51,8 @@ pub struct Project {
     pub details: Vec<DetailCase>,
     /// Layers whose thickness is wanted.
     pub sizings: Vec<Sizing>,
+    /// The whole house on its trailer.
+    pub house: Option<House>,
     /// The units the file speaks.
     pub units: UnitSystem,
 }

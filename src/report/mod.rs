@@ -5,6 +5,7 @@ mod detail_comparison;
 mod detail_text;
 mod detailed;
 pub mod figure;
+pub mod house;
 pub mod json;
 mod json_detail;
 pub mod json_sizing;

@@ -10,6 +10,7 @@ pub mod assembly;
 mod chain;
 pub mod conduction;
 pub mod detail;
+pub mod house;
 pub mod path;
 pub mod profile;
 pub mod reach;

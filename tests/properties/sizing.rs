@@ -31,7 +31,8 @@ fn least(project: &Project, humidity: f64, outdoor: f64) -> [f64; 2] {
     let mut stop: Stop = project.stops[0].with_humidity(RelativeHumidity::from_fraction(humidity));
     stop.conditions.winter_mean.temperature = Temperature::from_celsius(outdoor);
     let sized = size(&project.sizings[0], &[stop]);
-    let meters = |least: Option<dewmargin::quantity::Length>| least.map_or(f64::INFINITY, |l| l.as_m());
+    let meters =
+        |least: Option<dewmargin::quantity::Length>| least.map_or(f64::INFINITY, |l| l.as_m());
     [meters(sized.nominal.least), meters(sized.worst.least)]
 }
 

@@ -15,7 +15,7 @@ use super::layer::missing_name;
 use super::resolve::assembly;
 use super::schema::{AddText, AssemblyText, ChangeText, Several};
 use super::variant;
-use crate::document::{At, FromNode, Named, Problems, Word};
+use crate::document::{At, Named, Problems, Word};
 use crate::error::Problem;
 use crate::model::{Case, LayerPlace, SizedPart, Sizing, Stop};
 

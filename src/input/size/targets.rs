@@ -23,6 +23,9 @@ impl Entry<'_> {
         if let Some(at) = &text.temperature_factor {
             found.push((Target::TemperatureFactor(at.value.as_number()), at.span));
         }
+        if let Some(at) = &text.u_value {
+            found.push((Target::Transmittance(at.value.as_si()), at.span));
+        }
         if let Some(at) = text.dry_within_the_year.as_ref().filter(|at| at.value) {
             found.push((Target::DryWithinTheYear, at.span));
         }

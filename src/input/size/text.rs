@@ -6,7 +6,7 @@ use crate::document::{At, FromNode, Node, Problems, Value, Word, record};
 use crate::input::schema::{FramingText, LayerText, Several};
 use crate::quantity::{
     Conductivity, Days, Factor, Length, Offset, Permeability, Permeance, RelativeHumidity,
-    TemperatureDifference,
+    TemperatureDifference, ThermalTransmittance,
 };
 
 record! {
@@ -48,6 +48,8 @@ record! {
         "dew-point-margin" dew_point_margin: optional At<TemperatureDifference>,
         /// The least temperature factor of the room's surfaces, for mold.
         "temperature-factor" temperature_factor: optional At<Factor>,
+        /// The greatest U-value; with strips in it, of the greater end of the bracket.
+        "u-value" u_value: optional At<ThermalTransmittance>,
         /// Whether 1 kg/m² put at any vulnerable plane has to be gone within a year.
         "dry-within-the-year" dry_within_the_year: optional At<bool>,
         /// Within how many days it has to be gone.

@@ -234,6 +234,9 @@ pub struct DetailCase {
     pub surfaces: Vec<Surface>,
     /// What psi is counted against, by inside dimensions; empty where nothing is stated.
     pub references: Vec<Reference>,
+    /// The floor and the strip of it that the cut shows: what psi stands for, wherever the floor's
+    /// U-value leaves that strip out.
+    pub shows_strip: Option<(String, String)>,
     /// What the drawing measures.
     pub dimensions: Vec<Dimension>,
     /// Remarks on what was drawn and what was left out.

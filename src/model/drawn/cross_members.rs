@@ -258,6 +258,7 @@ impl Bay<'_> {
             outside: outside_role(&self.layers),
             stated: (all(inner), all(outer)),
         });
+        drawing.shows_strip(&self.members.floor.name, &self.strip.name);
         let bottom = self.bottom();
         let (half, under) = (self.half_strip(), self.strip_bottom());
         drawing.dimension("half the strip", Area::new(0.0, half, under, under));
