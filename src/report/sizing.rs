@@ -269,7 +269,12 @@ fn value_text(target: Target, value: &Value, style: Style) -> String {
     match target {
         _ if value.value.is_nan() => "not to be built".into(),
         Target::LeakMargin(_) | Target::DewPointMargin(_) => {
-            style.margin(TemperatureDifference::from_kelvin(value.value))
+            let margin = style.margin(TemperatureDifference::from_kelvin(value.value));
+            // Where the error bar alone misses the target, it has to be seen.
+            match value.slack < 0.0 && value.slack + value.bar >= 0.0 {
+                true => format!("{margin} ± {}", style.error_bar_number(value.bar)),
+                false => margin,
+            }
         }
         Target::TemperatureFactor(_) => fixed(value.value, 3),
         Target::Transmittance(_) => style.transmittance(value.value),
@@ -300,21 +305,25 @@ fn table(one: &Sized<'_>, style: Style) -> String {
     for at in one.ends.iter().chain(&one.thinner) {
         columns.push((thickness(at.thickness, style), at, nominal));
     }
-    if let Some(least) = &one.least
-        && least.thickness.as_m() > 0.0
-    {
-        columns.push((style.least_length(least.thickness), least, nominal));
+    let least = one.least.as_ref().filter(|at| at.thickness.as_m() > 0.0);
+    let least_name = least.map(|at| style.least_length(at.thickness));
+    let at_worst = one.worst.least.is_some();
+    if let (Some(least), Some(name), false) = (least, &least_name, at_worst) {
+        columns.push((name.clone(), least, nominal));
     }
     if let Some(board) = &one.board {
         columns.push((thickness(board.thickness, style), board, nominal));
     }
-    let told = one.ends.iter().chain(&one.thinner).chain(&one.board);
-    for at in told {
-        columns.push((
-            format!("{}, worst", thickness(at.thickness, style)),
-            at,
-            worst,
-        ));
+    for at in one.ends.iter().chain(&one.thinner) {
+        let name = format!("{}, worst", thickness(at.thickness, style));
+        columns.push((name, at, worst));
+    }
+    if let (Some(least), Some(name), true) = (least, &least_name, at_worst) {
+        columns.push((format!("{name}, worst"), least, worst));
+    }
+    if let Some(board) = &one.board {
+        let name = format!("{}, worst", thickness(board.thickness, style));
+        columns.push((name, board, worst));
     }
     let mut header = vec!["target".to_owned(), "asked".to_owned()];
     header.extend(columns.iter().map(|(name, ..)| name.clone()));

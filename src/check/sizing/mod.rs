@@ -12,7 +12,7 @@
 //! search is that of [`crate::solve::sizing`]; details are searched on coarser grids, and the
 //! thicknesses that are told are solved in full. There the error bar of the detail counts against
 //! the target. The adverse corner is found as in [`super::range`], by moving one property at a time,
-//! at the thickness in question. Of several climates the worst counts.
+//! at the least thickness that meets the targets nominally, and held for all others. Of several climates the worst counts.
 //!
 //! *Limit.* The file's own targets; a year for `dry-within-the-year`. Met at nominal values and at
 //! the adverse corner: `pass`. Met at nominal values alone: `depends`. Met by no thickness that is

@@ -10,7 +10,7 @@ use super::{AtThickness, Fidelity, Row, Searched, Sized, Value, rows};
 use crate::check::Status;
 use crate::model::{Moved, SizedPart, Sizing, Stop};
 use crate::quantity::Length;
-use crate::solve::sizing::{Search, search};
+use crate::solve::sizing::{Search, Span, search};
 
 /// Points across the span that show how the targets run.
 const SAMPLES: usize = 9;
@@ -20,6 +20,9 @@ const DETAIL_SAMPLES: usize = 5;
 const TOLERANCE: f64 = 1e-6;
 /// The same on coarse grids, before it is corrected in full.
 const DETAIL_TOLERANCE: f64 = 5e-5;
+/// Which share of all a target changes by is rounding, and which a coarse grid's doing.
+const NOISE: f64 = 1e-6;
+const DETAIL_NOISE: f64 = 1e-2;
 /// Corrections in full, and the share of the step taken beyond what the slope says.
 const CORRECTIONS: usize = 3;
 const BEYOND: f64 = 0.02;
@@ -117,17 +120,19 @@ impl<'a> Bench<'a, '_> {
     }
 
     fn search(&self, corners: Option<&Corners>) -> Search {
-        let (samples, tolerance) = match self.has_details() {
-            true => (DETAIL_SAMPLES, DETAIL_TOLERANCE),
-            false => (SAMPLES, TOLERANCE),
-        };
         let (from, to) = self.sizing.between;
-        search(
-            |x| self.slacks(x, corners, Fidelity::Quick),
-            (from.as_m(), to.as_m()),
+        let (samples, tolerance, noise) = match self.has_details() {
+            true => (DETAIL_SAMPLES, DETAIL_TOLERANCE, DETAIL_NOISE),
+            false => (SAMPLES, TOLERANCE, NOISE),
+        };
+        let span = Span {
+            from: from.as_m(),
+            to: to.as_m(),
             samples,
             tolerance,
-        )
+            noise,
+        };
+        search(|x| self.slacks(x, corners, Fidelity::Quick), &span)
     }
 
     /// A least thickness found on coarse grids, corrected until it is met in full.

@@ -15,8 +15,6 @@ pub use root::first_met;
 
 use rayon::prelude::*;
 
-/// Changes of a slack smaller than this share of its span are rounding.
-const FLAT: f64 = 1e-6;
 /// How much finer the grid gets where a slack rises and falls.
 const FINER: usize = 4;
 
@@ -53,37 +51,49 @@ impl Search {
     }
 }
 
-/// Searches `from..=to` on `samples` points, at least two, and refines to `tolerance`.
+/// How a span is searched.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Span {
+    /// The least x.
+    pub from: f64,
+    /// The greatest.
+    pub to: f64,
+    /// Points across it, at least two.
+    pub samples: usize,
+    /// How exactly the least x is found.
+    pub tolerance: f64,
+    /// Changes of a slack smaller than this share of all it changes by are noise, not a trend.
+    pub noise: f64,
+}
+
+/// Searches a span.
 ///
 /// # Example
 /// Ten times the thickness is wanted above 3, and the thickness below 0.5:
 /// ```
-/// use dewmargin::solve::sizing::{Trend, search};
-/// let found = search(|x| vec![10.0 * x - 3.0, 0.5 - x], (0.0, 1.0), 5, 1e-9);
+/// use dewmargin::solve::sizing::{Span, Trend, search};
+/// let span = Span { from: 0.0, to: 1.0, samples: 5, tolerance: 1e-9, noise: 1e-6 };
+/// let found = search(|x| vec![10.0 * x - 3.0, 0.5 - x], &span);
 /// assert!((found.least.unwrap() - 0.3).abs() < 1e-8);
 /// assert_eq!(found.trends, [Trend::Rising, Trend::Falling]);
 /// ```
 #[must_use]
-pub fn search(
-    slacks: impl Fn(f64) -> Vec<f64> + Sync,
-    (from, to): (f64, f64),
-    samples: usize,
-    tolerance: f64,
-) -> Search {
+pub fn search(slacks: impl Fn(f64) -> Vec<f64> + Sync, span: &Span) -> Search {
+    let (from, to) = (span.from, span.to);
     let sample = |count: usize| -> Vec<(f64, Vec<f64>)> {
         let last = count.max(2) - 1;
         let at = |n: usize| from + (to - from) * n as f64 / last as f64;
         let points = (0..=last).into_par_iter();
         points.map(|n| (at(n), slacks(at(n)))).collect()
     };
-    let mut points = sample(samples);
-    let mut trends = trends(&points);
+    let mut points = sample(span.samples);
+    let mut trends = trends(&points, span.noise);
     if trends.contains(&Trend::Mixed) {
-        points = sample((samples.max(2) - 1) * FINER + 1);
-        trends = self::trends(&points);
+        points = sample((span.samples.max(2) - 1) * FINER + 1);
+        trends = self::trends(&points, span.noise);
     }
     let mut best = best(&points);
-    let least = least(&slacks, &points, tolerance);
+    let least = least(&slacks, &points, span.tolerance);
     if let Some(x) = least {
         // What is met there needn't be met at any sample.
         for (best, slack) in best.iter_mut().zip(slacks(x)) {
@@ -112,8 +122,8 @@ fn least(
         let [(a, left), (b, right)] = pair else {
             return None;
         };
-        let gained: Vec<usize> = indices(left, |slack| slack < 0.0);
-        let lost: Vec<usize> = indices(right, |slack| slack < 0.0);
+        let gained: Vec<usize> = missed(left);
+        let lost: Vec<usize> = missed(right);
         // A target that is met at neither end isn't met between them.
         if gained.iter().any(|n| lost.contains(n)) {
             return None;
@@ -128,23 +138,24 @@ fn least(
     })
 }
 
-/// Whether no target is missed. What isn't a number isn't met.
 fn is_met(slacks: &[f64]) -> bool {
-    slacks.iter().all(|slack| *slack >= 0.0)
+    missed(slacks).is_empty()
 }
 
-fn indices(slacks: &[f64], which: impl Fn(f64) -> bool) -> Vec<usize> {
-    (0..slacks.len()).filter(|n| which(slacks[*n])).collect()
+/// The targets that are missed. What isn't a number isn't met.
+fn missed(slacks: &[f64]) -> Vec<usize> {
+    let is_met = |slack: f64| slack >= 0.0;
+    (0..slacks.len()).filter(|n| !is_met(slacks[*n])).collect()
 }
 
-fn trends(points: &[(f64, Vec<f64>)]) -> Vec<Trend> {
+fn trends(points: &[(f64, Vec<f64>)], noise: f64) -> Vec<Trend> {
     let count = points.first().map_or(0, |(_, slacks)| slacks.len());
     let of = |n: usize| {
         let values: Vec<f64> = points.iter().map(|(_, slacks)| slacks[n]).collect();
         let finite = || values.iter().copied().filter(|value| value.is_finite());
         let span =
             finite().fold(f64::NEG_INFINITY, f64::max) - finite().fold(f64::INFINITY, f64::min);
-        let least = if span.is_finite() { FLAT * span } else { 0.0 };
+        let least = if span.is_finite() { noise * span } else { 0.0 };
         let changes = |sign: f64| {
             let steps = values.windows(2);
             steps
@@ -181,15 +192,27 @@ mod tests {
     use super::*;
     use approx::assert_abs_diff_eq;
 
+    /// From 0 to 1.
+    fn unit(slacks: impl Fn(f64) -> Vec<f64> + Sync, samples: usize) -> Search {
+        let span = Span {
+            from: 0.0,
+            to: 1.0,
+            samples,
+            tolerance: 1e-9,
+            noise: 1e-6,
+        };
+        search(slacks, &span)
+    }
+
     #[test]
     fn what_is_met_at_once_needs_nothing() {
-        let found = search(|x| vec![x + 1.0], (0.0, 1.0), 3, 1e-9);
+        let found = unit(|x| vec![x + 1.0], 3);
         assert_eq!(found.least, Some(0.0));
     }
 
     #[test]
     fn a_target_out_of_reach_stops_it() {
-        let found = search(|x| vec![x - 0.5, -1.0 - x], (0.0, 1.0), 5, 1e-9);
+        let found = unit(|x| vec![x - 0.5, -1.0 - x], 5);
         assert_eq!(found.least, None);
         assert_eq!(found.out_of_reach(), [1]);
         assert_eq!(found.best[1], (0.0, -1.0));
@@ -197,30 +220,30 @@ mod tests {
 
     #[test]
     fn targets_that_exclude_each_other_can_each_be_met() {
-        let found = search(|x| vec![x - 0.8, 0.2 - x], (0.0, 1.0), 5, 1e-9);
+        let found = unit(|x| vec![x - 0.8, 0.2 - x], 5);
         assert_eq!(found.least, None);
         assert!(found.out_of_reach().is_empty());
     }
 
     #[test]
     fn a_window_between_two_samples_is_found() {
-        let found = search(|x| vec![x - 0.30, 0.32 - x], (0.0, 1.0), 5, 1e-9);
+        let found = unit(|x| vec![x - 0.30, 0.32 - x], 5);
         assert_abs_diff_eq!(found.least.unwrap(), 0.30, epsilon = 1e-8);
-        let found = search(|x| vec![x - 0.32, 0.30 - x], (0.0, 1.0), 5, 1e-9);
+        let found = unit(|x| vec![x - 0.32, 0.30 - x], 5);
         assert_eq!(found.least, None);
     }
 
     #[test]
     fn a_hill_is_searched_on_a_finer_grid() {
         let hill = |x: f64| vec![0.01 - (x - 0.6) * (x - 0.6)];
-        let found = search(hill, (0.0, 1.0), 5, 1e-9);
+        let found = unit(hill, 5);
         assert_eq!(found.trends, [Trend::Mixed]);
         assert_abs_diff_eq!(found.least.unwrap(), 0.5, epsilon = 1e-7);
     }
 
     #[test]
     fn what_is_not_a_number_is_not_met() {
-        let found = search(|_| vec![f64::NAN], (0.0, 1.0), 3, 1e-9);
+        let found = unit(|_| vec![f64::NAN], 3);
         assert_eq!(found.least, None);
     }
 }
