@@ -22,6 +22,7 @@ mod sentence_tables;
 mod sentence_year;
 mod short;
 pub mod sizing;
+mod sizing_table;
 pub mod summary;
 mod table;
 mod year_table;

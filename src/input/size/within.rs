@@ -61,23 +61,38 @@ impl Entry<'_> {
 
     /// The names of the assemblies the layer stands in.
     pub(super) fn within(&self, start: &Start, problems: &mut Problems) -> Option<Vec<Word>> {
-        let all = || start.assemblies.iter();
-        if let Some(named) = &self.text.within {
-            let before = problems.len();
-            if named.0.is_empty() {
-                let message = "nothing is named here";
-                let label = "expected an assembly, or leave `in:` out";
-                problems.push(Problem::at(self.name.span, message).expected(label));
-            }
-            for name in &named.0 {
-                match all().find(|(at, _)| at.value == name.value) {
-                    None => self.unknown_assembly(name, problems),
-                    Some((_, text)) => self.holds_its_place(text, problems),
-                }
-            }
-            let names = named.0.iter().map(|at| at.value.clone()).collect();
-            return (problems.len() == before).then_some(names);
+        match &self.text.within {
+            Some(named) => self.named_within(&named.0, start, problems),
+            None => self.found_within(start, problems),
         }
+    }
+
+    fn named_within(
+        &self,
+        named: &[At<Word>],
+        start: &Start,
+        problems: &mut Problems,
+    ) -> Option<Vec<Word>> {
+        let before = problems.len();
+        if named.is_empty() {
+            let message = "nothing is named here";
+            let label = "expected an assembly, or leave `in:` out";
+            problems.push(Problem::at(self.name.span, message).expected(label));
+        }
+        for name in named {
+            let mut all = start.assemblies.iter();
+            match all.find(|(at, _)| at.value == name.value) {
+                None => self.unknown_assembly(name, problems),
+                Some((_, text)) => self.holds_its_place(text, problems),
+            }
+        }
+        let names = named.iter().map(|at| at.value.clone()).collect();
+        (problems.len() == before).then_some(names)
+    }
+
+    /// Where the file doesn't say it: the one assembly that has the place.
+    fn found_within(&self, start: &Start, problems: &mut Problems) -> Option<Vec<Word>> {
+        let all = || start.assemblies.iter();
         let has_place = |text: &AssemblyText| {
             let anchor = self.anchor().map(|at| at.value.0.as_str());
             anchor.is_some_and(|anchor| names(text).contains(&anchor))
