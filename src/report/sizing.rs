@@ -93,9 +93,14 @@ fn sentences(one: &Sized<'_>, style: Style) -> Vec<String> {
 fn meets(one: &Sized<'_>, board: &AtThickness, style: Style) -> Vec<String> {
     if board.thickness.as_m() == 0.0 {
         let what = what(one);
-        return vec![format!(
+        let mut said = vec![format!(
             "No {what} is needed: every target is met without it."
         )];
+        // Without the layer a place may be gone that is judged with it.
+        if board.nominal.iter().any(Option::is_none) {
+            said.push("Without it there is no place that a margin is judged at.".into());
+        }
+        return said;
     }
     let mut said = vec![format!(
         "{} of {} meets every target, at the worst case of the materials' ranges too.",

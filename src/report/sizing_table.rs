@@ -6,69 +6,50 @@ use crate::check::sizing::{AtThickness, Sized, Value};
 use crate::model::Target;
 use crate::quantity::{Length, Style, TemperatureDifference, fixed};
 
-/// Each target at the thicknesses that are told.
+/// Each target at the thicknesses that are told: at nominal values, then at the worst case.
 pub(super) fn table(one: &Sized<'_>, style: Style) -> String {
-    type Of = fn(&AtThickness) -> &Vec<Option<Value>>;
-    let nominal: Of = |at| &at.nominal;
-    let worst: Of = |at| &at.worst;
-    let mut columns: Vec<(String, &AtThickness, Of)> = Vec::new();
-    for at in one.ends.iter().chain(&one.thinner) {
-        columns.push((thickness(at.thickness, style), at, nominal));
-    }
-    let least = one.least.as_ref().filter(|at| at.thickness.as_m() > 0.0);
-    let least_name = least.map(|at| style.least_length(at.thickness));
-    let at_worst = one.worst.least.is_some();
-    if let (Some(least), Some(name), false) = (least, &least_name, at_worst) {
-        columns.push((name.clone(), least, nominal));
-    }
-    if let Some(board) = &one.board {
-        columns.push((thickness(board.thickness, style), board, nominal));
-    }
-    for at in one.ends.iter().chain(&one.thinner) {
-        let name = format!("{}, worst", thickness(at.thickness, style));
-        columns.push((name, at, worst));
-    }
-    if let (Some(least), Some(name), true) = (least, &least_name, at_worst) {
-        columns.push((format!("{name}, worst"), least, worst));
-    }
-    if let Some(board) = &one.board {
-        let name = format!("{}, worst", thickness(board.thickness, style));
-        columns.push((name, board, worst));
-    }
-    let mut header = vec!["target".to_owned(), "asked".to_owned()];
-    header.extend(columns.iter().map(|(name, ..)| name.clone()));
-    let header: Vec<&str> = header.iter().map(String::as_str).collect();
+    let least = one.least.iter().filter(|at| at.thickness.as_m() > 0.0);
+    let least = least.map(|at| (style.least_length(at.thickness), at));
+    let thinner = one.ends.iter().chain(&one.thinner);
+    let thinner = thinner.map(|at| (thickness(at.thickness, style), at));
+    let board = one.board.iter();
+    let board = board.map(|at| (thickness(at.thickness, style), at));
+    let columns: Vec<(String, &AtThickness)> = thinner.chain(least).chain(board).collect();
+    let unit = match one.rows.iter().any(|row| row.target.is_margin()) {
+        true => format!(
+            "  margins in {}; * misses its target\n",
+            style.temperature_unit()
+        ),
+        false => "  * misses its target\n".to_owned(),
+    };
+    let nominal = block("at nominal values", one, &columns, |at| &at.nominal, style);
+    let worst = block("at the worst case", one, &columns, |at| &at.worst, style);
+    format!("{nominal}\n{worst}{unit}")
+}
+
+fn block(
+    title: &str,
+    one: &Sized<'_>,
+    columns: &[(String, &AtThickness)],
+    of: fn(&AtThickness) -> &Vec<Option<Value>>,
+    style: Style,
+) -> String {
+    let names = columns.iter().map(|(name, _)| name.as_str());
+    let header: Vec<&str> = [title, "asked"].into_iter().chain(names).collect();
     let mut table = Table::new(&header, 1);
-    let mut marked = false;
     for (n, row) in one.rows.iter().enumerate() {
         let mut cells = vec![row_name(row), asked_short(row.target, style)];
-        for (_, at, of) in &columns {
-            cells.push(match &of(at)[n] {
-                None => "no air".into(),
-                Some(value) => {
-                    let misses = value.slack.is_nan() || value.slack < 0.0;
-                    marked |= misses;
-                    let mark = if misses { "*" } else { " " };
-                    format!("{}{mark}", number(row.target, value, style))
-                }
-            });
-        }
+        cells.extend(columns.iter().map(|(_, at)| match &of(at)[n] {
+            None => "no air ".into(),
+            Some(value) => {
+                let misses = value.slack.is_nan() || value.slack < 0.0;
+                let mark = if misses { "*" } else { " " };
+                format!("{}{mark}", number(row.target, value, style))
+            }
+        }));
         table.row(cells);
     }
-    let note = "  * misses the target; worst: at the adverse end of the materials' ranges\n";
-    let unit = format!("  margins in {}", style.temperature_unit());
-    let has_margins = one.rows.iter().any(|row| row.target.is_margin());
-    let unit = if has_margins {
-        format!("{unit}\n")
-    } else {
-        String::new()
-    };
-    let note = if marked {
-        note
-    } else {
-        "  worst: at the adverse end of the materials' ranges\n"
-    };
-    format!("{}{unit}{note}", table.render("  "))
+    table.render("  ")
 }
 
 fn asked_short(target: Target, style: Style) -> String {

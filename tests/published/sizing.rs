@@ -41,7 +41,7 @@ assemblies:
       - {{name: panel, kind: panel, thickness: 20 mm, conductivity: 0.1 W/mK, permeability: 2 ng/(m·s·Pa)}}
       - {{name: foam, kind: foam, thickness: 1 in, conductivity: 0.03 W/mK, permeability: 2 ng/(m·s·Pa), bonded: true}}
 size:
-  foam: {{layer: foam, sold: [5 mm, 20 mm, 40 mm, 80 mm, 160 mm, 320 mm], targets: {{{targets}}}}}
+  foam: {{layer: foam, between: [1 mm, 320 mm], sold: [5 mm, 20 mm, 40 mm, 80 mm, 160 mm, 320 mm], targets: {{{targets}}}}}
 ",
         AIR.0,
         HUMIDITY * 100.0,

@@ -74,6 +74,10 @@ impl<'a> Bench<'a, '_> {
         let worst = self.search(Some(&corners));
         let nominal_least = self.corrected(nominal.least, None);
         let worst_least = self.corrected(worst.least, Some(&corners));
+        // The worst case is never kinder than the nominal one.
+        let worst_least = nominal_least
+            .zip(worst_least)
+            .map(|(nominal, worst)| if nominal < worst { worst } else { nominal });
         let told = worst_least.or(nominal_least);
         let least = told.map(|thickness| self.at(thickness, &corners));
         let (board, thinner) = self.boards(nominal_least, worst_least, &corners);
@@ -264,8 +268,9 @@ impl<'a> Bench<'a, '_> {
         );
         AtThickness {
             thickness,
+            // What is adverse at one thickness needn't be so at another.
+            worst: worse(nominal.clone(), worst),
             nominal,
-            worst,
         }
     }
 
