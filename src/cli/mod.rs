@@ -3,10 +3,12 @@
 mod arguments;
 mod check;
 mod compare;
+mod explain;
 mod extras;
 mod house;
 mod materials;
 mod output;
+mod packet;
 mod plot;
 mod reading;
 mod size;
@@ -46,8 +48,10 @@ pub fn run() -> ExitCode {
         Command::Check(options) => check::run(options),
         Command::Compare(options) => compare::run(options),
         Command::Size(options) => size::run(options),
-        Command::Plot(options) => plot::run(options),
         Command::House(options) => house::run(options),
+        Command::Explain(options) => explain::run(options),
+        Command::Plot(options) => plot::run(options),
+        Command::Packet(options) => packet::run(options),
         Command::Materials(options) => materials::run(options),
         Command::Schema => extras::schema(),
         Command::Completions { shell } => extras::completions(*shell),

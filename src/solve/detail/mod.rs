@@ -11,7 +11,7 @@ mod reach;
 mod spots;
 mod wood;
 
-pub use hand_check::{HandCheck, HandCheckKind, hand_checks};
+pub use hand_check::{Fin, HandCheck, HandCheckBasis, HandCheckKind, hand_checks};
 pub use reach::AirReach;
 pub use spots::{Spots, solve_spots};
 pub use wood::WoodPart;
