@@ -116,6 +116,7 @@ pub(crate) fn wall(layers: Vec<Layer>, (inside, outside): (f64, f64)) -> Assembl
             outside: film(outside),
         },
         surface_offsets: SurfaceOffsets::default(),
+        proud: false,
         rise: Length::from_m(0.0),
         notes: Vec::new(),
     }

@@ -10,6 +10,7 @@ mod conduction;
 mod materials;
 mod moist_air;
 mod room;
+mod sizing;
 mod transmittance;
 mod units;
 mod year;
