@@ -11,3 +11,4 @@ mod plan_review;
 mod properties;
 mod published;
 mod support;
+mod whole_house;
