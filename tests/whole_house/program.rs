@@ -63,6 +63,13 @@ fn a_variant_alone() {
     assert!(text.contains("house, proud, foam over the flange: pass"));
     assert!(!text.contains("as drawn: pass"));
     assert!(text.contains("over the strips"), "{text}");
+    // It is still told what it does beside the house as drawn.
+    let line = one_line(&text);
+    assert!(
+        line.contains("At the same overall height 1 in less than as drawn"),
+        "{line}"
+    );
+    assert!(line.contains("Covering the side flange (`proud, foam over the flange`) saves"));
 
     let output = run(&["house", FIT, "--variant", "proud foam over the flange"]);
     assert_eq!(code(&output), 2);
@@ -79,7 +86,10 @@ fn without_a_house_there_is_nothing_to_tell() {
 #[test]
 fn both_unit_systems_and_the_same_bytes_again() {
     let metric = stdout(&run(&["house", FIT, "--units", "metric"]));
-    assert!(metric.contains("2571.8 mm wide"), "{metric}");
+    assert!(
+        one_line(&metric).contains("under the 2590.8 mm stated"),
+        "{metric}"
+    );
     assert!(metric.contains("W/K"));
     assert_eq!(metric, stdout(&run(&["house", FIT, "--units", "metric"])));
 }
