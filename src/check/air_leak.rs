@@ -30,14 +30,23 @@ use crate::solve::{AssemblyResult, EndResult, PathResult, Profile};
 
 const SOURCE: &str = "dew point of the room air (ISO 13788 saturation formula)";
 
-/// The hole: area in m² per area of wall in m², and the pressure across it, Pa.
-const HOLE: f64 = 6.4516e-4;
-const HOLE_IN: f64 = 2.972_897;
-const LEAK_PRESSURE: f64 = 4.0;
-const DISCHARGE: f64 = 0.6;
-/// Density of air, kg/m³, and the gas constant of water vapor, J/(kg·K).
-const AIR_DENSITY: f64 = 1.2;
-const VAPOR_CONSTANT: f64 = 461.5;
+/// The hole that leaking air is reckoned with: its area over the area of wall around it, 1 in² in
+/// 32 ft² (common practice).
+pub const HOLE_SHARE: f64 = 6.451_6e-4 / 2.972_897;
+/// Pressure across the hole, Pa (common practice).
+pub const LEAK_PRESSURE: f64 = 4.0;
+/// Discharge coefficient of the hole (from memory).
+pub const DISCHARGE: f64 = 0.6;
+/// Density of air, kg/m³.
+pub const AIR_DENSITY: f64 = 1.2;
+/// Gas constant of water vapor, J/(kg·K).
+pub const VAPOR_CONSTANT: f64 = 461.5;
+
+/// What leaks through that hole, m³/s for each m² of wall.
+#[must_use]
+pub fn leak_flow() -> f64 {
+    DISCHARGE * HOLE_SHARE * libm::sqrt(2.0 * LEAK_PRESSURE / AIR_DENSITY)
+}
 
 /// The coldest judged plane of a path with its margins on the winter mean and the design night.
 pub(super) struct Coldest<'a> {
@@ -119,7 +128,7 @@ pub fn leak_ratio(end: &EndResult, path: &PathResult) -> Option<f64> {
     let outside = vapor_pressure(outdoor.temperature, outdoor.humidity).as_pa();
     let diffused = path.winter.vapor_in;
     // The leak's air brings ρ_v = p/(R_v·T) with it.
-    let flow = DISCHARGE * HOLE / HOLE_IN * (2.0 * LEAK_PRESSURE / AIR_DENSITY).sqrt();
+    let flow = leak_flow();
     let kelvin = indoor.temperature.as_celsius() + 273.15;
     let leaked = flow * (inside - outside) / (VAPOR_CONSTANT * kelvin);
     (diffused > 0.0 && leaked > 0.0).then(|| leaked / diffused)

@@ -266,6 +266,12 @@ pub fn class_of(permeance: Permeance) -> RetarderClass {
     }
 }
 
+/// The class of a layer by its permeance in the dry cup; `None` for air.
+#[must_use]
+pub fn class_of_layer(layer: &Layer) -> Option<RetarderClass> {
+    permeances(layer).map(|(dry, _)| class_of(dry))
+}
+
 /// The tightest layer of the warm side with its permeances: all layers inside of the frame, and
 /// the first framed one where it is a faced board.
 fn warm_side<'a>(

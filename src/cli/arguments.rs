@@ -6,6 +6,8 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use crate::model::Project;
 use crate::quantity::{Style, UnitSystem};
+use crate::report::figure::Look;
+use crate::report::packet::Paper;
 
 /// Where a wall, floor or roof meets cold steel: does it stay above the dew point?
 #[derive(Debug, Parser)]
@@ -31,10 +33,14 @@ pub(super) enum Command {
     Check(CheckOptions),
     /// Set variants and assemblies side by side and say which is best
     Compare(CompareOptions),
+    /// Print how a number of the report came about, to be redone by hand
+    Explain(ExplainOptions),
     /// Draw sections, and where there is a climate its year, its months and the route, as SVG files
     Plot(PlotOptions),
     /// Fit on the road, weight and heat loss of the whole house, every term to be added up by hand
     House(HouseOptions),
+    /// Draw the permit packet: sheets to scale with their title block
+    Packet(PacketOptions),
     /// List, search or show materials with their sources
     Materials(MaterialOptions),
     /// Print the JSON schema of the project file, for editors
@@ -89,6 +95,22 @@ pub(super) struct CheckOptions {
 }
 
 #[derive(Debug, Args)]
+pub(super) struct ExplainOptions {
+    /// The project file
+    pub(super) file: PathBuf,
+    /// What to explain, as the report names it, such as `floor / U`, `floor / cavity` or `dew point`;
+    /// without it, everything that can be asked is listed
+    #[arg(value_name = "WHERE")]
+    pub(super) place: Vec<String>,
+    /// Only this variant; `as drawn` for the assemblies without changes
+    #[arg(long, value_name = "NAME")]
+    pub(super) variant: Option<String>,
+    /// Units of the calculation [default: those the file speaks]
+    #[arg(long)]
+    pub(super) units: Option<Units>,
+}
+
+#[derive(Debug, Args)]
 pub(super) struct CompareOptions {
     /// The project files
     #[arg(required = true)]
@@ -107,6 +129,90 @@ pub(super) struct PlotOptions {
     /// Units of the drawings [default: those the file speaks]
     #[arg(long)]
     pub(super) units: Option<Units>,
+    #[command(flatten)]
+    pub(super) look: LookOptions,
+}
+
+#[derive(Clone, Copy, Debug, Args)]
+pub(super) struct LookOptions {
+    /// Black and white only, without gray
+    #[arg(long)]
+    mono: bool,
+    /// Leave out the hatching of materials; what is wet stays hatched
+    #[arg(long)]
+    no_hatching: bool,
+}
+
+impl From<LookOptions> for Look {
+    fn from(options: LookOptions) -> Self {
+        Self {
+            hatching: !options.no_hatching,
+            mono: options.mono,
+        }
+    }
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(super) enum PaperSize {
+    /// 8-1/2 by 11 in
+    Letter,
+    /// 11 by 17 in
+    #[value(name = "11x17")]
+    Tabloid,
+    /// 24 by 36 in
+    #[value(name = "24x36")]
+    Large,
+    /// 210 by 297 mm
+    #[value(name = "A4")]
+    A4,
+    /// 297 by 420 mm
+    #[value(name = "A3")]
+    A3,
+    /// 594 by 841 mm
+    #[value(name = "A1")]
+    A1,
+}
+
+impl From<PaperSize> for Paper {
+    fn from(size: PaperSize) -> Self {
+        match size {
+            PaperSize::Letter => Self::Letter,
+            PaperSize::Tabloid => Self::Tabloid,
+            PaperSize::Large => Self::Large,
+            PaperSize::A4 => Self::A4,
+            PaperSize::A3 => Self::A3,
+            PaperSize::A1 => Self::A1,
+        }
+    }
+}
+
+#[derive(Debug, Args)]
+pub(super) struct PacketOptions {
+    /// The project file
+    pub(super) file: PathBuf,
+    /// The folder the packet goes to; it is made where there is none
+    #[arg(short, long, value_name = "DIR")]
+    pub(super) output: PathBuf,
+    /// The paper, lying down [default: 24x36, or A1 where the units are metric]
+    #[arg(long, value_name = "SIZE", ignore_case = true)]
+    pub(super) paper: Option<PaperSize>,
+    /// Units that come first [default: those the file speaks]
+    #[arg(long)]
+    pub(super) units: Option<Units>,
+    /// Draw this variant instead of what the file draws
+    #[arg(long, value_name = "NAME")]
+    pub(super) variant: Option<String>,
+    #[command(flatten)]
+    pub(super) look: LookOptions,
+    /// Write the sheets as SVG as well
+    #[arg(long)]
+    pub(super) svg: bool,
+    /// Exit 1 where a plan reviewer will ask for something that the file doesn't say
+    #[arg(long)]
+    pub(super) strict: bool,
+    /// Make the packet again whenever the file changes
+    #[arg(long)]
+    pub(super) watch: bool,
 }
 
 #[derive(Debug, Args)]

@@ -4,7 +4,7 @@ use super::arguments::MaterialOptions;
 use super::output::{err, out};
 use crate::error::Error;
 use crate::material::{Kind, Library, Material, Measured, VaporRate, sources};
-use crate::quantity::{Length, Permeance, Style, UnitSystem, fixed, unit};
+use crate::quantity::{Style, UnitSystem, fixed};
 
 pub(super) fn run(options: &MaterialOptions) -> Result<u8, Error> {
     let library = Library::new();
@@ -48,7 +48,7 @@ fn list(materials: &[Material], style: Style) -> String {
             let k = material
                 .conductivity
                 .as_ref()
-                .map_or_else(|| "-".into(), |k| conductivity(k.nominal.as_si(), style));
+                .map_or_else(|| "-".into(), |k| style.conductivity(k.nominal));
             let vapor = vapor_rate(material.vapor.mid.nominal, style);
             text += &format!(
                 "  {:<30} {k:>22}  {vapor:>22}  {}\n",
@@ -92,16 +92,9 @@ fn show(material: &Material, style: Style) -> String {
         }
     };
     if let Some(density) = &material.density {
-        let print = |si: f64| {
-            format!(
-                "{} kg/m³ ({} lb/ft³)",
-                fixed(si, 0),
-                fixed(si / unit::POUND_PER_CUBIC_FOOT, 1)
-            )
-        };
         line(
             "density",
-            print(density.nominal.as_si()),
+            both(|style| style.density(density.nominal), style.other()),
             None,
             &density.source,
             density.tag.words(),
@@ -117,11 +110,10 @@ fn show(material: &Material, style: Style) -> String {
         );
     }
     if let Some(k) = &material.conductivity {
-        let print = |si: f64| both(|style| conductivity(si, style), style);
-        let range = range_of(k, |v| conductivity(v.as_si(), style));
+        let range = range_of(k, |v| style.conductivity(*v));
         line(
             "conductivity",
-            print(k.nominal.as_si()),
+            both(|style| style.conductivity(k.nominal), style),
             range,
             &k.source,
             k.tag.words(),
@@ -153,10 +145,7 @@ fn show(material: &Material, style: Style) -> String {
     }
     for (mean, k) in &material.by_temperature {
         let mean = style.temperature(*mean);
-        text += &format!(
-            "  at a mean of {mean}: {}\n",
-            conductivity(k.as_si(), style)
-        );
+        text += &format!("  at a mean of {mean}: {}\n", style.conductivity(*k));
     }
     if let Some(note) = &material.note {
         text += &format!("  note: {note}\n");
@@ -186,29 +175,9 @@ fn range_of<T>(value: &Measured<T>, print: impl Fn(&T) -> String) -> Option<Stri
     }
 }
 
-fn conductivity(si: f64, style: Style) -> String {
-    match style.units {
-        UnitSystem::Metric => format!("{} W/mK", fixed(si, if si < 10.0 { 4 } else { 0 })),
-        UnitSystem::Imperial => {
-            let r_per_inch = unit::BTU_INCH / si;
-            let decimals = if r_per_inch < 0.1 { 4 } else { 2 };
-            format!("R {} per inch", fixed(r_per_inch, decimals))
-        }
-    }
-}
-
 fn vapor_rate(rate: VaporRate, style: Style) -> String {
-    match (rate, style.units) {
-        (VaporRate::PerSheet(permeance), _) => style.permeance(permeance),
-        (VaporRate::PerThickness(value), UnitSystem::Imperial) => {
-            // One inch of it: a permeance in perms is the permeability in perm-inches.
-            let inch = Length::from_m(unit::INCH).as_m();
-            style
-                .permeance(Permeance::from_si(value.as_si() / inch))
-                .replace("perm", "perm-in")
-        }
-        (VaporRate::PerThickness(value), UnitSystem::Metric) => {
-            format!("{} ng/(m·s·Pa)", fixed(value.as_si() * 1e12, 4))
-        }
+    match rate {
+        VaporRate::PerSheet(permeance) => style.permeance(permeance),
+        VaporRate::PerThickness(value) => style.permeability(value),
     }
 }

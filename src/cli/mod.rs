@@ -3,10 +3,12 @@
 mod arguments;
 mod check;
 mod compare;
+mod explain;
 mod extras;
 mod house;
 mod materials;
 mod output;
+mod packet;
 mod plot;
 mod reading;
 
@@ -44,8 +46,10 @@ pub fn run() -> ExitCode {
     let done = match &arguments.command {
         Command::Check(options) => check::run(options),
         Command::Compare(options) => compare::run(options),
+        Command::Explain(options) => explain::run(options),
         Command::Plot(options) => plot::run(options),
         Command::House(options) => house::run(options),
+        Command::Packet(options) => packet::run(options),
         Command::Materials(options) => materials::run(options),
         Command::Schema => extras::schema(),
         Command::Completions { shell } => extras::completions(*shell),

@@ -7,7 +7,9 @@ use crate::check::best;
 use crate::error::Error;
 use crate::model::Project;
 use crate::quantity::Style;
-use crate::report::figure::{comparison, detail, detail_comparison, months, route, section, year};
+use crate::report::figure::{
+    Drawing, Look, comparison, detail, detail_comparison, months, route, section, year,
+};
 use crate::report::{judge_all, judge_details};
 
 pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
@@ -27,10 +29,10 @@ pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
         .file_stem()
         .map_or_else(String::new, |stem| stem.to_string_lossy().into_owned());
     // Everything is drawn before the first file is written.
-    let mut drawings: Vec<(String, String)> = judged
+    let mut drawings: Vec<(String, Drawing)> = judged
         .iter()
         .map(|one| {
-            let drawing = section(&project, one, style).svg();
+            let drawing = section(&project, one, style);
             (format!("{stem}-{}.svg", plain(&one.case.name())), drawing)
         })
         .collect();
@@ -42,17 +44,20 @@ pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
             ("route", route(&project, one, style)),
         ];
         for (what, drawing) in more {
-            drawings.extend(
-                drawing.map(|drawing| (format!("{stem}-{name}-{what}.svg"), drawing.svg())),
-            );
+            drawings.extend(drawing.map(|drawing| (format!("{stem}-{name}-{what}.svg"), drawing)));
         }
     }
     if judged.len() > 1 {
         let verdicts: Vec<_> = judged.iter().map(|one| &one.verdict).collect();
-        let drawing = comparison(&project, &judged, best(&verdicts), style).svg();
+        let drawing = comparison(&project, &judged, best(&verdicts), style);
         drawings.push((format!("{stem}-compared.svg"), drawing));
     }
     drawings.extend(of_details(&project, &stem, style));
+    let look = Look::from(options.look);
+    let mut drawings: Vec<(String, String)> = drawings
+        .into_iter()
+        .map(|(name, drawing)| (name, drawing.looking(look).svg()))
+        .collect();
     number_repeated(&mut drawings);
     for (name, drawing) in &drawings {
         write_file(&folder.join(name), drawing)?;
@@ -62,19 +67,16 @@ pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
 }
 
 /// Every detail, then all of them side by side.
-fn of_details(project: &Project, stem: &str, style: Style) -> Vec<(String, String)> {
+fn of_details(project: &Project, stem: &str, style: Style) -> Vec<(String, Drawing)> {
     let details = judge_details(project);
     let each = details.iter().map(|one| {
         let name = plain(&one.case.full_name());
-        (
-            format!("{stem}-{name}.svg"),
-            detail(project, one, style).svg(),
-        )
+        (format!("{stem}-{name}.svg"), detail(project, one, style))
     });
-    let mut drawings: Vec<(String, String)> = each.collect();
+    let mut drawings: Vec<(String, Drawing)> = each.collect();
     if details.len() > 1 {
         let verdicts: Vec<_> = details.iter().map(|one| &one.verdict).collect();
-        let drawing = detail_comparison(project, &details, best(&verdicts), style).svg();
+        let drawing = detail_comparison(project, &details, best(&verdicts), style);
         drawings.push((format!("{stem}-details-compared.svg"), drawing));
     }
     drawings

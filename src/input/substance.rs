@@ -26,6 +26,11 @@ pub(super) fn substance(material: &Material, text: &LayerText) -> Substance {
         Some(_) => given("vapor"),
         None => cited("vapor", &material.vapor.mid.source, material.vapor.mid.tag),
     });
+    if let Some(density) = &material.density {
+        sources.push(cited("density", &density.source, density.tag));
+    } else if let Some(weight) = &material.areal_density {
+        sources.push(cited("weight", &weight.source, weight.tag));
+    }
     Substance {
         label: material.name.clone(),
         kind: Some(material.kind),

@@ -91,23 +91,30 @@ fn reading_aid(style: Style) -> String {
 
 /// Conditions in both units, and the dew point they give; of a route, stop by stop.
 pub(super) fn conditions(project: &Project, judged: &[Judged<'_>], style: Style) -> String {
+    let sentences = stop_sentences(judged, style);
+    match &sentences[..] {
+        [] => String::new(),
+        [one] => wrap(&format!("{}: {one}", project.title), "", WIDTH),
+        all => {
+            let stops = all.iter().map(|one| wrap(&format!("- {one}"), "  ", WIDTH));
+            let stops: String = stops.collect();
+            format!("{}: a route of {} stops\n{stops}", project.title, all.len())
+        }
+    }
+}
+
+/// The conditions at each stop in a sentence.
+pub(super) fn stop_sentences(judged: &[Judged<'_>], style: Style) -> Vec<String> {
     let Some(first) = judged.first() else {
-        return String::new();
+        return Vec::new();
     };
     if first.route.is_empty() {
-        let words = surroundings(first.stop, &first.result, style);
-        return wrap(&format!("{}: {words}", project.title), "", WIDTH);
+        return vec![surroundings(first.stop, &first.result, style)];
     }
-    let stops = first.route.iter().map(|at| {
-        let words = surroundings(at.stop, &at.result, style);
-        wrap(&format!("- {words}"), "  ", WIDTH)
-    });
-    let stops: String = stops.collect();
-    format!(
-        "{}: a route of {} stops\n{stops}",
-        project.title,
-        first.route.len()
-    )
+    let stops = first.route.iter();
+    stops
+        .map(|at| surroundings(at.stop, &at.result, style))
+        .collect()
 }
 
 fn surroundings(stop: &Stop, result: &AssemblyResult, style: Style) -> String {

@@ -12,6 +12,7 @@ pub mod conduction;
 pub mod detail;
 pub mod house;
 pub mod path;
+mod piece;
 pub mod profile;
 pub mod reach;
 mod setting;
@@ -21,7 +22,8 @@ pub mod wetting;
 pub mod year;
 
 pub use assembly::{AssemblyResult, EndResult, Extent, PathResult, solve, solve_to};
-pub use path::{Path, PathKind, Piece};
+pub use path::{Path, PathKind};
+pub use piece::{HeatSource, Piece};
 pub use profile::{Boundary, PlaneState, Profile, Slab, SlabHeat};
 pub use reach::PlaneRole;
 pub use setting::heat_direction;

@@ -5,13 +5,10 @@
 //! is the layers above it, the metal, and the outer film: steel that reaches cold air
 //! short-circuits what lies below it.
 
-use super::profile::{Slab, SlabHeat};
-use crate::model::{
-    AirSpace, Assembly, Content, Kind, Layer, Openness, Strip, Substance, VaporRate,
-};
-use crate::physics::heat::{Direction, air_space_resistance, layer_resistance};
-use crate::physics::vapor::{layer_vapor_resistance, sheet_vapor_resistance};
-use crate::quantity::{ArealDensity, Length, RelativeHumidity, Share, ThermalResistance, unit};
+use super::piece::{Piece, metal_piece, piece};
+use crate::model::{AirSpace, Assembly, Content, Layer, Openness, Strip};
+use crate::physics::heat::Direction;
+use crate::quantity::Share;
 
 /// What a path goes through.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -22,41 +19,6 @@ pub enum PathKind {
     Framing,
     /// Through the metal strip of that index.
     Strip(usize),
-}
-
-/// One layer of a path, ready to be solved and judged.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Piece {
-    /// The layer's name.
-    pub name: String,
-    /// What it is made of.
-    pub label: String,
-    /// What it is; `None` for air and for layers given by numbers alone.
-    pub kind: Option<Kind>,
-    /// Whether air moves through it.
-    pub air_permeable: bool,
-    /// Whether it is an air space open to outdoors at one end.
-    pub vented: bool,
-    /// No air path around or behind it.
-    pub bonded: bool,
-    /// Water that gets here runs out.
-    pub drains: bool,
-    /// Mass per area; `None` where it isn't known.
-    pub mass: Option<ArealDensity>,
-    /// Thickness.
-    pub thickness: Length,
-    /// Index of the layer in the assembly; `None` for a strip's own layers and metal.
-    pub layer: Option<usize>,
-    /// Its resistances.
-    pub slab: Slab,
-}
-
-impl Piece {
-    /// Wood, a wood-based panel or air-permeable insulation: what water harms.
-    #[must_use]
-    pub fn is_vulnerable(&self) -> bool {
-        self.air_permeable || self.kind.is_some_and(Kind::is_wood)
-    }
 }
 
 /// One way through an assembly.
@@ -178,32 +140,6 @@ pub fn strip_in_series(
     pieces
 }
 
-fn metal_piece(strip: &Strip) -> Piece {
-    let resistance = strip
-        .metal
-        .conductivity
-        .map_or(ThermalResistance::from_si(0.0), |k| {
-            layer_resistance(strip.thickness, k)
-        });
-    Piece {
-        name: strip.name.clone(),
-        label: strip.metal.label.clone(),
-        kind: Some(Kind::Metal),
-        air_permeable: false,
-        vented: false,
-        bonded: false,
-        drains: false,
-        mass: strip.metal.areal_density_at(strip.thickness),
-        thickness: strip.thickness,
-        layer: None,
-        slab: Slab {
-            heat: SlabHeat::Fixed(resistance),
-            vapor_resistance: vapor_resistance(&strip.metal, strip.thickness),
-            by_humidity: Vec::new(),
-        },
-    }
-}
-
 /// One choice of cavity or member for every group of framed layers.
 struct Combination {
     /// Bit per group: set where the path runs through the members.
@@ -305,91 +241,4 @@ fn runs_through(one: &crate::model::Framing, other: &crate::model::Framing) -> b
     !other.crosswise
         && one.substance.label == other.substance.label
         && (one.share.as_fraction() - other.share.as_fraction()).abs() < 1e-9
-}
-
-fn piece(layer: &Layer, index: Option<usize>, content: &Content, direction: Direction) -> Piece {
-    let (label, kind, air_permeable, heat, vapor, by_humidity) = match content {
-        Content::Solid(substance) => (
-            substance.label.clone(),
-            substance.kind,
-            substance.air_permeable,
-            solid_heat(layer, substance),
-            vapor_resistance(substance, layer.thickness),
-            by_humidity(substance, layer.thickness),
-        ),
-        Content::Air(_) => (
-            "air space".to_owned(),
-            None,
-            false,
-            SlabHeat::Fixed(
-                layer
-                    .resistance
-                    .unwrap_or_else(|| air_space_resistance(layer.thickness, direction)),
-            ),
-            layer.thickness.as_m() / unit::AIR_PERMEABILITY,
-            Vec::new(),
-        ),
-    };
-    Piece {
-        name: layer.name.clone(),
-        label,
-        kind,
-        air_permeable,
-        vented: matches!(content, Content::Air(AirSpace::Vented)),
-        bonded: layer.bonded,
-        drains: layer.drains || matches!(content, Content::Air(AirSpace::Vented)),
-        mass: match content {
-            Content::Solid(substance) => substance.areal_density_at(layer.thickness),
-            Content::Air(_) => None,
-        },
-        thickness: layer.thickness,
-        layer: index,
-        slab: Slab {
-            heat,
-            vapor_resistance: vapor,
-            by_humidity,
-        },
-    }
-}
-
-fn solid_heat(layer: &Layer, substance: &Substance) -> SlabHeat {
-    // A stated resistance is the layer's own; members crossing it conduct by their material.
-    let is_own = matches!(&layer.content, Content::Solid(own) if own == substance);
-    match (layer.resistance.filter(|_| is_own), substance.conductivity) {
-        (Some(resistance), _) => SlabHeat::Fixed(resistance),
-        (None, _) if !substance.by_temperature.is_empty() => {
-            SlabHeat::Curve(layer.thickness, substance.by_temperature.clone())
-        }
-        (None, Some(conductivity)) => {
-            SlabHeat::Fixed(layer_resistance(layer.thickness, conductivity))
-        }
-        (None, None) => SlabHeat::Fixed(ThermalResistance::from_si(0.0)),
-    }
-}
-
-/// Beyond this a layer counts as a perfect barrier, m²·s·Pa/kg: below 2·10⁻⁸ perm nothing that can
-/// be measured passes, and sums of resistances would lose their digits.
-const TIGHT: f64 = 1e18;
-
-/// Vapor resistance by mean humidity, rising in humidity; empty where it is constant.
-fn by_humidity(substance: &Substance, thickness: Length) -> Vec<(f64, f64)> {
-    let mid = vapor_resistance(substance, thickness);
-    if mid.is_infinite() {
-        return Vec::new();
-    }
-    let point =
-        |(humidity, factor): &(RelativeHumidity, f64)| (humidity.as_fraction(), mid / factor);
-    substance.by_humidity.iter().map(point).collect()
-}
-
-fn vapor_resistance(substance: &Substance, thickness: Length) -> f64 {
-    let resistance = match substance.vapor {
-        VaporRate::PerThickness(permeability) => layer_vapor_resistance(thickness, permeability),
-        VaporRate::PerSheet(permeance) => sheet_vapor_resistance(permeance),
-    };
-    if resistance > TIGHT {
-        f64::INFINITY
-    } else {
-        resistance
-    }
 }

@@ -6,7 +6,8 @@
 //! vented air directly or only through a membrane. Outdoor air that leaks into a cooled house
 //! comes the other way: from outdoors inward to the outer face of the last bonded layer.
 
-use super::path::{Path, PathKind, Piece};
+use super::path::{Path, PathKind};
+use super::piece::Piece;
 use crate::model::Kind;
 
 /// What a plane is to the checks.

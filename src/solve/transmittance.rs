@@ -51,9 +51,9 @@ pub fn transmittance(
     let u_of =
         |(path, profile): &Solved<'_>| path.share.as_fraction() / profile.total_resistance.as_si();
     let parallel_path: f64 = solved.iter().map(u_of).sum();
-    let isothermal_planes = 1.0 / isothermal_resistance(assembly, solved, boundary);
-    let ratio = isothermal_planes / parallel_path;
-    let (upper, lower) = (1.0 / parallel_path, 1.0 / isothermal_planes);
+    let by_planes = 1.0 / isothermal_planes(assembly, solved, boundary).total;
+    let ratio = by_planes / parallel_path;
+    let (upper, lower) = (1.0 / parallel_path, 1.0 / by_planes);
     let mean = 0.5 * (upper + lower);
     let applies = in_series.is_empty() && ratio <= COMBINED_LIMIT;
     let strips_in_series = (!in_series.is_empty()).then(|| {
@@ -68,7 +68,7 @@ pub fn transmittance(
     });
     Transmittance {
         parallel_path,
-        isothermal_planes,
+        isothermal_planes: by_planes,
         combined: applies.then(|| 1.0 / mean),
         combined_error: (upper - lower) / (2.0 * mean),
         ratio,
@@ -76,46 +76,70 @@ pub fn transmittance(
     }
 }
 
+/// What R'' is made of, m²·K/W.
+#[derive(Clone, Debug, PartialEq)]
+pub struct IsothermalPlanes {
+    /// Film at the room's surface.
+    pub interior_film: f64,
+    /// Every layer with cavity and members side by side.
+    pub layers: Vec<f64>,
+    /// How many of them lie above the metal; all without strips.
+    pub common: usize,
+    /// Film at the outer surface.
+    pub exterior_film: f64,
+    /// For every path through a strip its share of the area, and its resistance from the underside
+    /// of the common layers to outdoors.
+    pub through_strips: Vec<(f64, f64)>,
+    /// R'' with both films.
+    pub total: f64,
+}
+
 /// R'' with films. Above the highest strip the planes span the whole deck; below it the metal
 /// and what it replaces stand side by side.
-fn isothermal_resistance(assembly: &Assembly, solved: &[Solved<'_>], boundary: &Boundary) -> f64 {
+#[must_use]
+pub fn isothermal_planes(
+    assembly: &Assembly,
+    solved: &[Solved<'_>],
+    boundary: &Boundary,
+) -> IsothermalPlanes {
     let (on_strip, off_strip): (Vec<&Solved<'_>>, Vec<&Solved<'_>>) = solved
         .iter()
         .partition(|(path, _)| matches!(path.kind, PathKind::Strip(_)));
-    let layers = off_strip.first().map_or(0, |(path, _)| path.pieces.len());
-    let common = assembly
-        .strips
-        .iter()
-        .map(|strip| strip.under + 1)
-        .min()
-        .unwrap_or(layers);
-    let common = common.min(layers);
-    let interior = boundary.interior_film.as_si();
-    let above: f64 = (0..common).map(|n| plane_resistance(&off_strip, n)).sum();
-    let below: f64 = (common..layers)
+    let count = off_strip.first().map_or(0, |(path, _)| path.pieces.len());
+    let under = assembly.strips.iter().map(|strip| strip.under + 1).min();
+    let common = under.unwrap_or(count).min(count);
+    let interior_film = boundary.interior_film.as_si();
+    let layers: Vec<f64> = (0..count)
         .map(|n| plane_resistance(&off_strip, n))
-        .sum();
-    let exterior = exterior_of(boundary, off_strip.first());
-    if on_strip.is_empty() {
-        return interior + above + below + exterior;
-    }
-    let strip_share: f64 = on_strip
-        .iter()
-        .map(|(path, _)| path.share.as_fraction())
-        .sum();
-    let through_strips: f64 = on_strip
+        .collect();
+    let above: f64 = layers[..common].iter().sum();
+    let below: f64 = layers[common..].iter().sum();
+    let exterior_film = exterior_of(boundary, off_strip.first());
+    let through_strips: Vec<(f64, f64)> = on_strip
         .iter()
         .map(|solved| {
             let (path, profile) = solved;
-            let rest: f64 = profile.resistances[common..]
-                .iter()
-                .map(|r| r.as_si())
-                .sum();
-            path.share.as_fraction() / (rest + exterior_of(boundary, Some(solved)))
+            let rest = profile.resistances[common..].iter().map(|r| r.as_si());
+            let film = exterior_of(boundary, Some(solved));
+            (path.share.as_fraction(), rest.sum::<f64>() + film)
         })
-        .sum();
-    let beside = (1.0 - strip_share) / (below + exterior);
-    interior + above + 1.0 / (through_strips + beside)
+        .collect();
+    let total = if through_strips.is_empty() {
+        interior_film + above + below + exterior_film
+    } else {
+        let share: f64 = through_strips.iter().map(|(share, _)| share).sum();
+        let metal: f64 = through_strips.iter().map(|(share, r)| share / r).sum();
+        let beside = (1.0 - share) / (below + exterior_film);
+        interior_film + above + 1.0 / (metal + beside)
+    };
+    IsothermalPlanes {
+        interior_film,
+        layers,
+        common,
+        exterior_film,
+        through_strips,
+        total,
+    }
 }
 
 /// The exterior film of a path: what its total has over its layers and the interior film.

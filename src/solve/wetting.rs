@@ -5,7 +5,8 @@
 //! The layers that touch the wet plane have their damp permeance while it is wet; gone means gone
 //! from every vulnerable plane of the path.
 
-use super::path::{Path, PathKind, Piece};
+use super::path::{Path, PathKind};
+use super::piece::Piece;
 use super::profile::{Boundary, Slab};
 use super::reach::PlaneRole;
 use super::year::{DryOut, Watched, dry_out};

@@ -4,10 +4,15 @@
 //! `UPDATE=1 cargo test figures` draws them anew.
 #![allow(clippy::unwrap_used)]
 
+mod pdf;
+mod pdf_tools;
+
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
 use std::process::Command;
+
+use dewmargin::report::figure;
 
 fn root() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
@@ -18,7 +23,7 @@ fn root() -> &'static Path {
 const WITHOUT_PLOTS: [&str; 2] = ["cabin.yaml", "cabin-fit.yaml"];
 
 /// Draws those examples into a folder and returns the files' names.
-fn draw_examples(folder: &Path) -> BTreeSet<String> {
+fn draw_examples(folder: &Path, options: &[&str]) -> BTreeSet<String> {
     let mut examples: Vec<_> = fs::read_dir(root().join("examples"))
         .unwrap()
         .map(|entry| entry.unwrap().path())
@@ -39,6 +44,7 @@ fn draw_examples(folder: &Path) -> BTreeSet<String> {
             .arg(&example)
             .arg("-o")
             .arg(folder)
+            .args(options)
             .output()
             .unwrap();
         assert!(
@@ -62,11 +68,11 @@ fn names(folder: &Path) -> BTreeSet<String> {
 fn committed_plots_are_what_the_program_draws() {
     let plots = root().join("plots");
     if std::env::var_os("UPDATE").is_some() {
-        draw_examples(&plots);
+        draw_examples(&plots, &[]);
         return;
     }
     let folder = tempfile::tempdir().unwrap();
-    let drawn = draw_examples(folder.path());
+    let drawn = draw_examples(folder.path(), &[]);
     assert_eq!(
         drawn,
         names(&plots),
@@ -80,4 +86,52 @@ fn committed_plots_are_what_the_program_draws() {
             "{name} differs: look at it, then UPDATE=1"
         );
     }
+}
+
+/// The words of every text in a drawing.
+pub(crate) fn texts(svg: &str) -> impl Iterator<Item = &str> {
+    let elements = svg.lines().filter_map(|line| line.strip_prefix("<text "));
+    elements.filter_map(|line| line.split_once('>')?.1.strip_suffix("</text>"))
+}
+
+#[test]
+fn the_font_has_every_character_of_every_figure() {
+    for name in names(&root().join("plots")) {
+        let svg = fs::read_to_string(root().join("plots").join(&name)).unwrap();
+        assert!(texts(&svg).count() > 10, "{name}");
+        for text in texts(&svg) {
+            assert_eq!(figure::lacks(text), [], "{name}: {text}");
+        }
+    }
+}
+
+#[test]
+fn mono_is_black_on_white_and_says_the_same() {
+    let folder = tempfile::tempdir().unwrap();
+    for name in draw_examples(folder.path(), &["--mono"]) {
+        let mono = fs::read_to_string(folder.path().join(&name)).unwrap();
+        let colors: BTreeSet<&str> = mono
+            .split("=\"#")
+            .skip(1)
+            .filter_map(|rest| rest.get(..6))
+            .collect();
+        assert_eq!(colors, BTreeSet::from(["000000", "ffffff"]), "{name}");
+        let color = fs::read_to_string(root().join("plots").join(&name)).unwrap();
+        assert!(texts(&mono).eq(texts(&color)), "{name}");
+    }
+}
+
+#[test]
+fn without_hatching_what_is_wet_is_hatched() {
+    let folder = tempfile::tempdir().unwrap();
+    draw_examples(folder.path(), &["--no-hatching"]);
+    let name = "cabin-floor-floor.svg";
+    let plain = fs::read_to_string(folder.path().join(name)).unwrap();
+    let hatched = fs::read_to_string(root().join("plots").join(name)).unwrap();
+    let count = |svg: &str, what: &str| svg.matches(what).count();
+    let wet = "stroke=\"#0b5a6f\" stroke-width=\"18\"";
+    assert!(count(&plain, wet) > 0);
+    assert_eq!(count(&plain, wet), count(&hatched, wet));
+    assert!(count(&plain, "<path") < count(&hatched, "<path"));
+    assert_eq!(count(&plain, "<rect"), count(&hatched, "<rect"));
 }

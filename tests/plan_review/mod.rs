@@ -1,5 +1,6 @@
 //! What a plan reviewer will ask for, as the library lists it for the packet.
 
+use dewmargin::check::Verdict;
 use dewmargin::check::plan_review::{Paper, plan_review};
 use dewmargin::input::{read_project, resolve_text};
 use dewmargin::report::{judge_all, judge_details, plan_review as shown};
@@ -68,6 +69,33 @@ fn the_whole_cabin_lacks_only_a_real_climate() {
     let what: Vec<String> = rows.iter().map(shown::Row::what).collect();
     let stops = "wet-coast, cold-continental, hot-humid";
     assert_eq!(what, [format!("source of the climate ({stops})")]);
+}
+
+/// What the head of the example says of itself.
+#[test]
+fn the_whole_cabin_fails_nowhere_and_is_not_all_clear() {
+    let project = read_project(&repository().join("examples/cabin.yaml")).expect("a project");
+    let judged = judge_all(&project);
+    let words = |verdicts: Vec<&Verdict>| -> Vec<&str> {
+        verdicts.iter().map(|one| one.status.word()).collect()
+    };
+    let at_stops: Vec<_> = judged
+        .iter()
+        .map(|one| words(one.route.iter().map(|at| &at.verdict).collect()))
+        .collect();
+    assert_eq!(
+        at_stops,
+        [
+            ["pass", "pass", "pass"],
+            ["depends", "depends", "depends"],
+            ["pass", "depends", "pass"],
+        ]
+    );
+    let details = judge_details(&project);
+    assert_eq!(
+        words(details.iter().map(|one| &one.verdict).collect()),
+        ["depends"]
+    );
 }
 
 #[test]

@@ -164,7 +164,7 @@ fn an_own_climate_says_where_it_comes_from() {
     };
     let found = missing_in(&climate(""), &Paper::ANY);
     assert_eq!(found, [("climate-source", "own climate".to_owned())]);
-    let stated = climate(", source: station 12, 1991 to 2020");
+    let stated = climate(", source: 'station 12, 1991 to 2020'");
     assert_eq!(missing_in(&stated, &Paper::ANY), []);
     let project = crate::input::resolve_text("cabin.yaml", &stated).expect("a project");
     let origin = &project.stops[0].origin;

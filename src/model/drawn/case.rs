@@ -181,16 +181,24 @@ pub struct Reference {
 }
 
 impl Reference {
-    /// U between the members, W/(m²·K).
+    /// Films inside and outside, m²·K/W.
     #[must_use]
-    pub fn transmittance(&self, room_is_warmer: bool, films: &DetailFilms) -> f64 {
+    pub fn films(&self, room_is_warmer: bool, films: &DetailFilms) -> (f64, f64) {
         let (inner, outer) = match self.kind {
             AssemblyKind::Wall => (Facing::Right, Facing::Left),
             AssemblyKind::Floor => (Facing::Up, Facing::Down),
             AssemblyKind::Roof => (Facing::Down, Facing::Up),
         };
-        let inside = films.at(FilmRole::Room, &self.stated.0, inner, room_is_warmer);
-        let outside = films.at(self.outside, &self.stated.1, outer, !room_is_warmer);
+        (
+            films.at(FilmRole::Room, &self.stated.0, inner, room_is_warmer),
+            films.at(self.outside, &self.stated.1, outer, !room_is_warmer),
+        )
+    }
+
+    /// U between the members, W/(m²·K).
+    #[must_use]
+    pub fn transmittance(&self, room_is_warmer: bool, films: &DetailFilms) -> f64 {
+        let (inside, outside) = self.films(room_is_warmer, films);
         1.0 / (inside + self.resistance + outside)
     }
 }

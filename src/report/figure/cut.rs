@@ -26,9 +26,9 @@ pub(super) struct Cell {
 }
 
 /// One path with what the drawing needs to know.
-pub(super) struct Cut<'a> {
+pub(in crate::report) struct Cut<'a> {
     /// The solved path.
-    pub(super) path: &'a PathResult,
+    pub(in crate::report) path: &'a PathResult,
     /// Its layers, inside to outside, those outside ventilated air included.
     pub(super) cells: Vec<Cell>,
     /// The worst of its findings.
@@ -51,7 +51,7 @@ pub(super) struct Margin {
 
 impl<'a> Cut<'a> {
     /// A path of a case.
-    pub(super) fn new(one: &Judged<'_>, path: &'a PathResult) -> Self {
+    pub(in crate::report) fn new(one: &Judged<'_>, path: &'a PathResult) -> Self {
         let conditions = &one.stop.conditions;
         Self {
             path,
@@ -82,12 +82,12 @@ impl<'a> Cut<'a> {
     }
 
     /// The coldest judged plane; where none is judged, the room's surface.
-    pub(super) fn least(&self) -> usize {
+    pub(in crate::report) fn least(&self) -> usize {
         self.path.coldest(|role| role.judged).unwrap_or(0)
     }
 
     /// A plane's temperature on the winter mean.
-    pub(super) fn temperature(&self, plane: usize) -> Temperature {
+    pub(in crate::report) fn temperature(&self, plane: usize) -> Temperature {
         self.path.winter.planes[plane].temperature
     }
 
@@ -221,7 +221,7 @@ fn beyond_cell(layer: &Layer) -> Cell {
 }
 
 /// The end of the range of vented gaps that is drawn: the one with the least leak margin.
-pub(super) fn drawn_end(result: &AssemblyResult) -> Option<&EndResult> {
+pub(in crate::report) fn drawn_end(result: &AssemblyResult) -> Option<&EndResult> {
     let least = |end: &EndResult| {
         let coldest = end.paths.iter().map(coldest_judged);
         coldest.fold(f64::INFINITY, f64::min)
@@ -242,7 +242,7 @@ fn coldest_judged(path: &PathResult) -> f64 {
 
 /// The paths a section plot shows, in the order of the assembly: the first cavity path, the
 /// worst strip, and the worst of the rest.
-pub(super) fn shown_paths(end: &EndResult) -> Vec<&PathResult> {
+pub(in crate::report) fn shown_paths(end: &EndResult) -> Vec<&PathResult> {
     let is_strip = |path: &PathResult| matches!(path.path.kind, PathKind::Strip(_));
     let mut order: Vec<usize> = (0..end.paths.len()).collect();
     order.sort_by(|a, b| coldest_judged(&end.paths[*a]).total_cmp(&coldest_judged(&end.paths[*b])));

@@ -102,6 +102,8 @@ pub(in crate::report) enum Mark {
         /// The line's width.
         width: u32,
     },
+    /// What fills a material, left out where materials aren't hatched.
+    Hatching(Vec<Mark>),
     /// A text on its baseline.
     Words {
         /// Where it stands on its baseline.

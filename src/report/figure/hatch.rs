@@ -35,12 +35,19 @@ impl Hatch {
 
 /// Fills a rectangle; `layers_stand` where layers are drawn upright, as in walls.
 pub(super) fn fill(sheet: &Sheet, hatch: Hatch, from: Point, to: Point, layers_stand: bool) {
+    match hatch {
+        // Metal is solid in every look.
+        Hatch::Kind(Some(Kind::Metal)) => sheet.fill(from, to, INK),
+        _ => sheet.hatching(|sheet| pattern(sheet, hatch, (from, to), layers_stand)),
+    }
+}
+
+fn pattern(sheet: &Sheet, hatch: Hatch, (from, to): (Point, Point), layers_stand: bool) {
     let corners = [from, (to.0, from.1), to, (from.0, to.1)];
     for family in hatch.lines(layers_stand) {
         sheet.strokes(parallel(&corners, *family), FAINT, 14);
     }
     match hatch {
-        Hatch::Kind(Some(Kind::Metal)) => sheet.fill(from, to, INK),
         Hatch::Kind(Some(Kind::Membrane | Kind::Seal)) => sheet.fill(from, to, FAINT),
         Hatch::Kind(Some(Kind::Insulation)) => loops(sheet, from, to, layers_stand),
         Hatch::Kind(Some(Kind::Foam)) => marks(sheet, from, to, (260, 200), 45),
@@ -57,7 +64,7 @@ pub(super) fn fill(sheet: &Sheet, hatch: Hatch, from: Point, to: Point, layers_s
 pub(super) fn sparse(sheet: &Sheet, from: Point, to: Point) {
     let mut lines = Vec::new();
     crosses(from, to, (620, 460), 40, |line| lines.push(line));
-    sheet.strokes(lines, FAINT, 14);
+    sheet.hatching(|sheet| sheet.strokes(lines, FAINT, 14));
 }
 
 /// Cross-hatches a convex polygon: where it is wet.

@@ -3,7 +3,6 @@
 use super::hatch;
 use super::place::{DASHES, DOTS};
 use super::sheet::{BAND, HEAT, INK, LINE, Lettering, MOISTURE, Point, SIZE, Sheet};
-use super::title::{EDGE, LETTER};
 
 /// Draws a sample of a line or a filling, its left middle at a point.
 pub(super) type Sample = fn(&Sheet, Point);
@@ -51,14 +50,14 @@ pub(super) fn patch((x, y): Point) -> [Point; 4] {
     ]
 }
 
-/// Where each item goes: its upper left, counted from the first.
-fn places(items: &[Item]) -> Vec<Point> {
-    let (mut x, mut y) = (EDGE, 0);
+/// Where each item goes in a width: its upper left, counted from the first.
+fn places(items: &[Item], room: i32) -> Vec<Point> {
+    let (mut x, mut y) = (0, 0);
     let mut places = Vec::new();
     for (words, _) in items {
         let width = SAMPLE.1 + Lettering::PLAIN.width(words);
-        if x + width > LETTER.0 - EDGE {
-            (x, y) = (EDGE, y + LINE);
+        if x + width > room {
+            (x, y) = (0, y + LINE);
         }
         places.push((x, y));
         x += width + APART;
@@ -66,15 +65,15 @@ fn places(items: &[Item]) -> Vec<Point> {
     places
 }
 
-/// Height of all its lines.
-pub(super) fn height(items: &[Item]) -> i32 {
-    places(items).last().map_or(0, |(_, y)| y + LINE)
+/// Height of all its lines in a width.
+pub(super) fn height(items: &[Item], room: i32) -> i32 {
+    places(items, room).last().map_or(0, |(_, y)| y + LINE)
 }
 
-/// Draws it, its first line on a baseline.
-pub(super) fn draw(sheet: &mut Sheet, baseline: i32, items: &[Item]) {
-    for ((words, sample), (x, down)) in items.iter().zip(places(items)) {
-        let y = baseline + down;
+/// Draws it in a width, its first line on a baseline.
+pub(super) fn draw(sheet: &mut Sheet, (left, baseline): Point, room: i32, items: &[Item]) {
+    for ((words, sample), (right, down)) in items.iter().zip(places(items, room)) {
+        let (x, y) = (left + right, baseline + down);
         sample(sheet, (x, y - SIZE * 36 / 100));
         sheet.text(words, (x + SAMPLE.1, y), Lettering::PLAIN.color(INK));
     }

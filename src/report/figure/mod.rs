@@ -1,7 +1,7 @@
 //! Figures: sections drawn as built, to scale, with the margin as the picture.
 //!
 //! Drawn once through plotters on a backend of our own that notes the marks (`drawing`), in
-//! hundredths of a millimeter on letter paper; `svg` writes them. Nothing here computes physics: temperatures, margins and words come
+//! hundredths of a millimeter on letter paper; `svg` and `pdf` write them. Nothing here computes physics: temperatures, margins and words come
 //! from what was solved and judged. Same input, same bytes.
 
 mod axis;
@@ -11,12 +11,15 @@ mod comparison;
 mod cut;
 mod detail;
 mod drawing;
+mod font;
 mod hatch;
 mod legend;
 mod lettering;
+mod look;
 mod marks;
 mod month;
 mod months;
+mod pdf;
 mod place;
 mod recorder;
 mod room;
@@ -26,6 +29,8 @@ mod scale;
 mod schedule;
 mod section;
 mod sheet;
+mod sheets;
+mod subject;
 mod svg;
 mod tank;
 mod title;
@@ -36,7 +41,30 @@ mod year;
 use super::{Judged, JudgedDetail};
 use crate::model::Project;
 use crate::quantity::Style;
+pub(super) use cut::{Cut, drawn_end, shown_paths};
+pub(super) use detail::{LEFT_OUT as LEFT_OUT_OF_CUT, assemblies as assemblies_of, shown_of};
 pub use drawing::Drawing;
+pub use look::Look;
+pub use pdf::{Info, Unwritten, pdf};
+pub(super) use section::remark;
+pub use sheets::Paper;
+pub(super) use sheets::{Listed, Setting, draw as draw_sheets};
+pub(super) use subject::Subject;
+
+/// Every character of a text that the font in the program lacks, each once, in the order of the
+/// text. On paper a box stands for it.
+///
+/// # Example
+/// ```
+/// use dewmargin::report::figure;
+///
+/// assert!(figure::lacks("5-1/2 in, ψ in W/(m·K), −3 °C").is_empty());
+/// assert_eq!(figure::lacks("山 cabin"), ['山']);
+/// ```
+#[must_use]
+pub fn lacks(text: &str) -> Vec<char> {
+    lettering::lacks(text)
+}
 
 /// The section plot of one case.
 ///

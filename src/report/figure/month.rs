@@ -117,7 +117,7 @@ impl Drawn<'_> {
         for (n, x) in self.planes.iter().enumerate() {
             let ends = vec![(origin + x, axis.ends.0), (origin + x, axis.ends.1)];
             let (color, width) = if told == Some(n) {
-                (INK, 22)
+                (INK, 45)
             } else {
                 (FAINT, 12)
             };

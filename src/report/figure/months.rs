@@ -175,6 +175,6 @@ const LEGEND: &[Item] = &[
         hatch::frost(sheet, &patch(at));
     }),
     ("the plane told of under the month", |sheet, (x, y)| {
-        sheet.line(vec![(x + 450, y - 150), (x + 450, y + 150)], INK, 22);
+        sheet.line(vec![(x + 450, y - 150), (x + 450, y + 150)], INK, 45);
     }),
 ];

@@ -20,6 +20,11 @@ pub(super) fn one_line_lines(cut: &Cut<'_>) -> i32 {
     lines(cut.cells.len()) + 2
 }
 
+/// How many lines [`layers`] takes.
+pub(super) fn layers_lines(cut: &Cut<'_>) -> i32 {
+    lines(cut.cells.len()) + 1
+}
+
 fn lines(count: usize) -> i32 {
     i32::try_from(count).unwrap_or(i32::MAX / LINE / 4)
 }
@@ -75,6 +80,15 @@ pub(super) fn one_line(sheet: &mut Sheet, (x, y): Point, width: i32, cut: &Cut<'
             );
             margin(sheet, (x + width, baseline), cut, n, style);
         }
+    }
+}
+
+/// The layers alone, where the planes stand elsewhere.
+pub(super) fn layers(sheet: &mut Sheet, (x, y): Point, width: i32, cut: &Cut<'_>, style: Style) {
+    let gray = Lettering::PLAIN.color(GRAY);
+    sheet.text(heading(style), (x, y), gray);
+    for (n, cell) in cut.cells.iter().enumerate() {
+        layer(sheet, (x, y + LINE * lines(n + 1)), width, cell, style);
     }
 }
 

@@ -45,6 +45,17 @@ pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Figure 
     sheet.finish(&title, &body.words(word, style))
 }
 
+/// What is listed beside a path's drawing.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum List {
+    /// Its layers, its planes and their margins.
+    Full,
+    /// Its layers; its planes stand in a table elsewhere.
+    Layers,
+    /// Nothing: all of it stands in tables.
+    None,
+}
+
 /// A section in the room it is given.
 pub(in crate::report) struct Body<'a> {
     kind: AssemblyKind,
@@ -56,13 +67,32 @@ impl<'a> Body<'a> {
     /// Lays out the paths of a case, at the largest standard scale that fits.
     pub(in crate::report) fn new(one: &'a Judged<'_>, style: Style, room: Room) -> Self {
         let paths = drawn_end(&one.result).map(shown_paths).unwrap_or_default();
-        let cuts: Vec<Cut<'_>> = paths.into_iter().map(|path| Cut::new(one, path)).collect();
+        let mut cuts: Vec<Cut<'_>> = paths.into_iter().map(|path| Cut::new(one, path)).collect();
         let kind = one.case.assembly.kind;
-        let layout = match kind {
-            AssemblyKind::Wall => rows(&cuts, room, style),
-            _ => columns(&cuts, room, style),
-        };
-        Self { kind, cuts, layout }
+        loop {
+            let lists: &[List] = match room.strict {
+                true => &[List::Layers, List::None],
+                false => &[List::Full],
+            };
+            let laid = lists.iter().map(|list| match kind {
+                AssemblyKind::Wall => rows(&cuts, room, *list, style),
+                _ => columns(&cuts, room, *list, style),
+            });
+            let mut laid: Vec<Layout> = laid.collect();
+            let fits = |layout: &Layout| !room.strict || layout.height <= room.height;
+            let found = laid.iter().position(fits);
+            if found.is_none() && cuts.len() > 1 {
+                // The first stays, and of the others the coldest.
+                let warmest = (1..cuts.len()).max_by(|a, b| {
+                    let at = |n: usize| cuts[n].temperature(cuts[n].least()).as_celsius();
+                    at(*a).total_cmp(&at(*b))
+                });
+                warmest.map(|n| cuts.remove(n));
+                continue;
+            }
+            let layout = laid.swap_remove(found.unwrap_or(laid.len() - 1));
+            return Self { kind, cuts, layout };
+        }
     }
 
     /// The height it takes.
@@ -135,6 +165,7 @@ struct Layout {
     height: i32,
     scale: Scale,
     span: Span,
+    list: List,
     cells: Vec<Cell>,
 }
 
@@ -161,9 +192,11 @@ impl Layout {
             span,
         };
         column::draw(sheet, place, cut, style);
-        let list = match kind {
-            AssemblyKind::Wall => schedule::one_line,
-            _ => schedule::alternating,
+        let list = match (self.list, kind) {
+            (List::None, _) => return,
+            (List::Layers, _) => schedule::layers,
+            (List::Full, AssemblyKind::Wall) => schedule::one_line,
+            (List::Full, _) => schedule::alternating,
         };
         list(sheet, cell.schedule.0, cell.schedule.1, cut, style);
     }
@@ -183,21 +216,24 @@ fn paper(scale: Scale, cuts: &[Cut<'_>]) -> i32 {
 }
 
 /// Floors and roofs: columns side by side.
-fn columns(cuts: &[Cut<'_>], room: Room, style: Style) -> Layout {
+fn columns(cuts: &[Cut<'_>], room: Room, list: List, style: Style) -> Layout {
     let count = i32::try_from(cuts.len().max(1)).unwrap_or(1);
     let width = ((room.width - GAP * (count - 1)) / count).min(12_600);
     let beside = count <= 2;
-    let lines = cuts
-        .iter()
-        .map(schedule::alternating_lines)
-        .max()
-        .unwrap_or(0);
-    let list = LINE * lines;
+    let lines = |cut: &Cut<'_>| match list {
+        List::Full => schedule::alternating_lines(cut),
+        List::Layers => schedule::layers_lines(cut),
+        List::None => 0,
+    };
+    let listed = LINE * cuts.iter().map(lines).max().unwrap_or(0);
     let fixed = HEADER + 2 * AXIS + 2 * AIR;
-    let below = if beside { 0 } else { list + 330 };
+    let below = match (beside, list) {
+        (true, _) | (_, List::None) => 0,
+        _ => listed + 330,
+    };
     let most = (room.height - fixed - below)
         .max(LEAST_ROOM)
-        .max(if beside { list - 2 * AIR - AXIS } else { 0 });
+        .max(if beside { listed - 2 * AIR - AXIS } else { 0 });
     let scale = Scale::largest(thickest(cuts), most, style.units, room.magnify);
     let top = room.top + HEADER + AXIS;
     let bottom = top + 2 * AIR + paper(scale, cuts);
@@ -209,6 +245,10 @@ fn columns(cuts: &[Cut<'_>], room: Room, style: Style) -> Layout {
     let list_top = match beside {
         true => top + 250,
         false => bottom + AXIS + 450,
+    };
+    let list_end = match list {
+        List::None => 0,
+        _ => list_top + listed - LINE + 90,
     };
     let cell = |n: usize| {
         let x = room.left + i32::try_from(n).unwrap_or(0) * (width + GAP);
@@ -222,17 +262,23 @@ fn columns(cuts: &[Cut<'_>], room: Room, style: Style) -> Layout {
         }
     };
     Layout {
-        height: (bottom + AXIS).max(list_top + list - LINE + 90) - room.top,
+        height: (bottom + AXIS).max(list_end) - room.top,
         scale,
         span: Span::around(cuts.iter().flat_map(Cut::temperatures)),
+        list,
         cells: (0..cuts.len()).map(cell).collect(),
     }
 }
 
 /// Walls: rows stacked.
-fn rows(cuts: &[Cut<'_>], room: Room, style: Style) -> Layout {
+fn rows(cuts: &[Cut<'_>], room: Room, list: List, style: Style) -> Layout {
     let count = i32::try_from(cuts.len().max(1)).unwrap_or(1);
-    let lines = cuts.iter().map(schedule::one_line_lines).max().unwrap_or(0);
+    let lines = |cut: &Cut<'_>| match list {
+        List::Full => schedule::one_line_lines(cut),
+        List::Layers => schedule::layers_lines(cut),
+        List::None => 0,
+    };
+    let lines = cuts.iter().map(lines).max().unwrap_or(0);
     let free = room.height / count;
     let needed = (HEADER + LINE * lines + 300).max(4800);
     let row = free.max(needed).min(needed.max(6800));
@@ -256,6 +302,7 @@ fn rows(cuts: &[Cut<'_>], room: Room, style: Style) -> Layout {
         height: row * count,
         scale,
         span: Span::around(cuts.iter().flat_map(Cut::temperatures)),
+        list,
         cells: (0..cuts.len()).map(cell).collect(),
     }
 }

@@ -8,6 +8,7 @@ use plotters::style::{Color, FontStyle, IntoFont, RGBColor, ShapeStyle, TextStyl
 
 use super::drawing::{Drawing, Mark, Marks};
 use super::lettering;
+use super::look::Look;
 use super::recorder::Recorder;
 
 /// Black: layers, words.
@@ -118,8 +119,6 @@ impl Lettering {
 pub(super) struct Label {
     /// What it says.
     pub(super) text: String,
-    /// Whether it is bold.
-    pub(super) bold: bool,
     /// Left, top, right, bottom.
     pub(super) corners: [i32; 4],
 }
@@ -129,12 +128,18 @@ pub(super) struct Sheet {
     area: DrawingArea<Recorder, Shift>,
     marks: Marks,
     size: (u32, u32),
+    look: Look,
     labels: Vec<Label>,
 }
 
 impl Sheet {
     /// An empty sheet of that width and height in hundredths of a millimeter.
-    pub(super) fn new((width, height): Point) -> Self {
+    pub(super) fn new(size: Point) -> Self {
+        Self::with(size, Look::default())
+    }
+
+    /// An empty sheet of that size, looking so when it is finished.
+    pub(super) fn with((width, height): Point, look: Look) -> Self {
         let marks = Marks::default();
         let size = (width.unsigned_abs(), height.unsigned_abs());
         let area = Recorder::new(marks.clone(), size).into_drawing_area();
@@ -142,6 +147,7 @@ impl Sheet {
             area,
             marks,
             size,
+            look,
             labels: Vec::new(),
         }
     }
@@ -176,6 +182,17 @@ impl Sheet {
                 color: (red, green, blue),
                 width,
             });
+        }
+    }
+
+    /// Draws what fills a material, which is left out where materials aren't hatched.
+    pub(super) fn hatching(&self, draw: impl FnOnce(&Self)) {
+        let before = self.marks.borrow().len();
+        draw(self);
+        let mut marks = self.marks.borrow_mut();
+        let drawn = marks.split_off(before);
+        if !drawn.is_empty() {
+            marks.push(Mark::Hatching(drawn));
         }
     }
 
@@ -224,10 +241,9 @@ impl Sheet {
             .color(&lettering.color)
             .pos(Pos::new(lettering.anchor, VPos::Bottom));
         drawn(self.area.draw(&Text::new(text.to_owned(), at, style)));
-        let (corners, bold) = (corners(text, at, lettering), lettering.is_bold());
+        let corners = corners(text, at, lettering);
         self.labels.push(Label {
             text: text.to_owned(),
-            bold,
             corners,
         });
     }
@@ -252,7 +268,7 @@ impl Sheet {
             magnify: 1.0,
             title: title.to_owned(),
             words: words.to_owned(),
-            marks: self.marks.take(),
+            marks: self.look.over(self.marks.take()),
         };
         Figure {
             drawing,

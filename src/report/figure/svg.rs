@@ -3,6 +3,7 @@
 use std::fmt::Write;
 
 use super::drawing::{Anchor, At, Drawing, Face, Mark, Rgb};
+use super::lettering;
 use crate::quantity::fixed;
 
 /// The family lettering is measured in; others are mostly narrower.
@@ -78,6 +79,9 @@ fn element(text: &mut String, drawing: &Drawing, mark: &Mark) -> std::fmt::Resul
             color,
             width,
         } => circle(text, *at, *radius, &stroke(*color, *width)),
+        Mark::Hatching(marks) => marks
+            .iter()
+            .try_for_each(|mark| element(text, drawing, mark)),
         Mark::Words { .. } => words(text, mark),
     }
 }
@@ -179,9 +183,7 @@ pub(super) fn escape(text: &str) -> String {
             '<' => escaped.push_str("&lt;"),
             '>' => escaped.push_str("&gt;"),
             '"' => escaped.push_str("&quot;"),
-            '\t' | '\n' | '\r' => escaped.push(' '),
-            '\u{0}'..='\u{1F}' | '\u{FFFE}' | '\u{FFFF}' => escaped.push('\u{FFFD}'),
-            _ => escaped.push(character),
+            _ => escaped.push(lettering::drawable(character)),
         }
     }
     escaped

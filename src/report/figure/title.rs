@@ -86,7 +86,7 @@ impl Frame {
 
     /// How much of the sheet's foot is taken.
     pub(super) fn bottom(&self) -> i32 {
-        EDGE + LINE + TIGHT * count(&self.cautions) + legend::height(self.legend) + 350
+        EDGE + LINE + TIGHT * count(&self.cautions) + legend::height(self.legend, WIDTH) + 350
     }
 
     /// Draws everything around the plot on a sheet of that height; `left` stands at its foot.
@@ -103,8 +103,8 @@ impl Frame {
         }
         let top = height - self.bottom();
         sheet.line(vec![(EDGE, top), (right, top)], GRAY, 15);
-        legend::draw(sheet, top + 460, self.legend);
-        let mut baseline = top + 460 + legend::height(self.legend) + 110;
+        legend::draw(sheet, (EDGE, top + 460), WIDTH, self.legend);
+        let mut baseline = top + 460 + legend::height(self.legend, WIDTH) + 110;
         for line in &self.cautions {
             sheet.text(line, (EDGE, baseline), Lettering::PLAIN.color(GRAY));
             baseline += TIGHT;

@@ -103,6 +103,19 @@ impl<'a> Year<'a> {
         })
     }
 
+    /// Leaves out the last places until the rest fits a height.
+    fn fitted(mut self, room: Room, head: i32) -> Self {
+        let least = |contents: &[Content<'_>]| {
+            let heights = contents.iter().map(|content| content.heights().0 + GAP);
+            heights.sum::<i32>() + Content::Vapor(self.months).heights().0 + GAP
+        };
+        while room.strict && self.contents.len() > 1 && least(&self.contents) > room.height - head {
+            self.contents.pop();
+            self.left_out += 1;
+        }
+        self
+    }
+
     /// What it is drawn for, in words.
     pub(in crate::report) fn conditions(&self, one: &Judged<'_>, style: Style) -> String {
         let remark = remark(one, &self.contents, self.left_out);
@@ -127,15 +140,16 @@ impl<'a> Body<'a> {
         style: Style,
         room: Room,
     ) -> Self {
+        let drying = drying_lines(one, room.width, style);
+        let head = LINE * i32::try_from(drying.len()).unwrap_or(0) + 300;
+        let year = year.fitted(room, head);
         let mut contents = year.contents;
         contents.push(Content::Vapor(year.months));
-        let drying = drying_lines(one, room.width, style);
         let words = (room.right() - WORDS, room.right());
         let months = MonthAxis {
             start: year.start,
             ends: (room.left + AXIS, words.0 - GUTTER),
         };
-        let head = LINE * i32::try_from(drying.len()).unwrap_or(0) + 300;
         let ends = rows(&contents, room.top + head, room.height - head);
         let row = |(top, bottom)| Row {
             top,
@@ -295,7 +309,7 @@ fn humidity(sheet: &mut Sheet, row: Row, closest: &Closest<'_>) {
     };
     let points: Vec<_> = row.months.months().map(at).collect();
     for run in points.split(Option::is_none) {
-        sheet.line(run.iter().flatten().copied().collect(), MOISTURE, 50);
+        sheet.line(run.iter().flatten().copied().collect(), MOISTURE, 30);
     }
     let (humidity, month) = closest.most;
     let percent = format!("{} %", fixed(100.0 * humidity, 0));
@@ -330,7 +344,7 @@ pub(in crate::report) const LEGEND: &[Item] = &[
         sheet.line(vec![(x, y), (x + 900, y)], INK, 55);
     }),
     ("humidity", |sheet, (x, y)| {
-        sheet.line(vec![(x, y), (x + 900, y)], MOISTURE, 50);
+        sheet.line(vec![(x, y), (x + 900, y)], MOISTURE, 30);
     }),
     ("indoor vapor pressure", |sheet, (x, y)| {
         sheet.line(vec![(x, y), (x + 900, y)], INK, 50);

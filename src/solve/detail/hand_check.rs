@@ -44,6 +44,48 @@ pub struct HandCheck {
     pub floor: Temperature,
     /// Outer face of the wood nearest to the steel; `None` where there is none.
     pub wood: Option<Temperature>,
+    /// What it starts from.
+    pub basis: HandCheckBasis,
+}
+
+/// The numbers every estimate of a detail starts from, SI.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HandCheckBasis {
+    /// Room and outdoor air.
+    pub air: (Temperature, Temperature),
+    /// Width of steel under the floor inside the wall, m.
+    pub width: f64,
+    /// Inside length of the floor, m.
+    pub length: f64,
+    /// Heat through the wall, W/m.
+    pub wall: f64,
+    /// Film at the floor's surface, m²·K/W.
+    pub film: f64,
+    /// Total resistance between the members, m²·K/W.
+    pub cavity: f64,
+    /// Total resistance over the steel as this estimate takes it, m²·K/W.
+    pub steel: f64,
+    /// From the room's air to the underside of the layers common to both paths, m²·K/W.
+    pub above: f64,
+    /// From there to outdoors on the steel's path and beside it, m²·K/W.
+    pub below: (f64, f64),
+    /// From the room's air to the steel's outer face, m²·K/W.
+    pub up: f64,
+    /// Conductivity and thickness of the steel, W/(m·K) and m.
+    pub metal: (f64, f64),
+    /// The steel as a fin.
+    pub fin: Fin,
+}
+
+/// The steel as a fin between what lies over it and what lies below it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Fin {
+    /// From the steel both ways, 1/R_up + 1/R_down, W/(m²·K).
+    pub conductance: f64,
+    /// m = √(conductance/(k t)), 1/m.
+    pub parameter: f64,
+    /// What the steel would come to without its cold edge, °C.
+    pub far: f64,
 }
 
 /// What the estimates start from.
@@ -145,6 +187,7 @@ impl<'a> Start<'a> {
             heat_flow: self.beside() + self.span() * u * self.width,
             floor: path.winter.planes[0].temperature,
             wood: wood.map(|plane| path.winter.planes[plane].temperature),
+            basis: self.basis(path.winter.total_resistance.as_si())?,
         })
     }
 
@@ -171,6 +214,7 @@ impl<'a> Start<'a> {
             heat_flow: self.beside() + self.span() * u * self.width,
             floor: profile.planes[0].temperature,
             wood: wood.and_then(|plane| Some(profile.planes.get(plane)?.temperature)),
+            basis: self.basis(profile.total_resistance.as_si())?,
         })
     }
 
@@ -191,6 +235,46 @@ impl<'a> Start<'a> {
         Some((above, below(self.over_steel), below(self.cavity)))
     }
 
+    /// Resistance from the room's air to the steel's outer face, m²·K/W.
+    fn up(&self) -> f64 {
+        let layers = self.over_steel.winter.resistances.iter();
+        self.end.boundary.interior_film.as_si() + layers.map(|r| r.as_si()).sum::<f64>()
+    }
+
+    /// The steel as a fin; without conductivity it is cold all over.
+    fn as_fin(&self, up: f64, down: f64, (conductivity, thickness): (f64, f64)) -> Fin {
+        let conductance = 1.0 / up + 1.0 / down;
+        Fin {
+            conductance,
+            parameter: libm::sqrt(conductance / (conductivity * thickness)),
+            far: (self.indoor() / up + self.outdoor() / down) / conductance,
+        }
+    }
+
+    fn basis(&self, steel: f64) -> Option<HandCheckBasis> {
+        let strip = self.floor.strips.get(self.strip)?;
+        let (above, at_steel, beside) = self.split()?;
+        let boundary = &self.end.boundary;
+        let metal = (
+            strip.metal.conductivity.map_or(0.0, |k| k.as_si()),
+            strip.thickness.as_m(),
+        );
+        Some(HandCheckBasis {
+            air: (boundary.indoor.temperature, boundary.outdoor.temperature),
+            width: self.width,
+            length: self.length,
+            wall: self.wall,
+            film: boundary.interior_film.as_si(),
+            cavity: self.cavity.winter.total_resistance.as_si(),
+            steel,
+            above,
+            below: (at_steel, beside),
+            up: self.up(),
+            metal,
+            fin: self.as_fin(self.up(), beside, metal),
+        })
+    }
+
     fn isothermal(&self) -> Option<HandCheck> {
         let (above, at_steel, beside) = self.split()?;
         let share = self.width / self.length;
@@ -203,6 +287,7 @@ impl<'a> Start<'a> {
             heat_flow: self.wall + flux * self.length,
             floor: Temperature::from_celsius(self.indoor() - flux * film),
             wood: None,
+            basis: self.basis(self.over_steel.winter.total_resistance.as_si())?,
         })
     }
 
@@ -211,15 +296,12 @@ impl<'a> Start<'a> {
         let conductivity = strip.metal.conductivity?.as_si();
         let path = self.over_steel;
         let film = self.end.boundary.interior_film.as_si();
-        let exterior = {
-            let layers: f64 = path.winter.resistances.iter().map(|r| r.as_si()).sum();
-            path.winter.total_resistance.as_si() - film - layers
-        };
-        let up = path.winter.total_resistance.as_si() - exterior;
+        let up = self.up();
         let (_, _, down) = self.split()?;
-        let conductance = 1.0 / up + 1.0 / down;
-        let m = (conductance / (conductivity * strip.thickness.as_m())).sqrt();
-        let far = (self.indoor() / up + self.outdoor() / down) / conductance;
+        let metal = (conductivity, strip.thickness.as_m());
+        let Fin {
+            parameter: m, far, ..
+        } = self.as_fin(up, down, metal);
         let w = self.width;
         let lost = w * (self.indoor() - far) + (far - self.outdoor()) * libm::tanh(m * w) / m;
         let at = |resistance: f64| {
@@ -235,6 +317,7 @@ impl<'a> Start<'a> {
             heat_flow: self.beside() + lost / up,
             floor: at(film),
             wood: wood.map(|plane| at(to_wood(plane))),
+            basis: self.basis(path.winter.total_resistance.as_si())?,
         })
     }
 }

@@ -10,7 +10,7 @@ mod hand_check;
 mod reach;
 mod wood;
 
-pub use hand_check::{HandCheck, HandCheckKind, hand_checks};
+pub use hand_check::{Fin, HandCheck, HandCheckBasis, HandCheckKind, hand_checks};
 pub use reach::AirReach;
 pub use wood::WoodPart;
 

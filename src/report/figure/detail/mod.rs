@@ -16,7 +16,7 @@ use super::room::Room;
 use super::scale::Scale;
 use super::sheet::{Figure, HEAT, INK, MOISTURE, Point, Sheet};
 use super::title::{Frame, LETTER};
-use crate::model::{Assembly, Project};
+use crate::model::{Assembly, DetailCase, Project};
 use crate::quantity::{Style, TemperatureDifference};
 use crate::report::JudgedDetail;
 use crate::solve::conduction::Field;
@@ -64,7 +64,10 @@ impl Body {
     /// Lays out the cut, as much of it as fits beside the numbers.
     pub(in crate::report) fn new(one: &JudgedDetail<'_>, style: Style, room: Room) -> Self {
         let numbers = curve_height(one) + numbers::height(one, NUMBERS, style) + 150;
-        let height = room.height.max(LEAST).max(numbers);
+        let height = match room.strict {
+            true => room.height,
+            false => room.height.max(LEAST).max(numbers),
+        };
         let window = placed(one, Room { height, ..room }, style);
         Self {
             room,
@@ -99,6 +102,12 @@ impl Body {
         );
         numbers::draw(sheet, beside, one, style);
     }
+}
+
+/// Width and height of what has to be shown of a cut, m.
+pub(in crate::report) fn shown_of(case: &DetailCase) -> (f64, f64) {
+    let core = window::core(case);
+    (core.right - core.left, core.top - core.bottom)
 }
 
 fn curve_height(one: &JudgedDetail<'_>) -> i32 {

@@ -13,7 +13,7 @@ use crate::solve::detail::DetailResult;
 /// Said where a result isn't as precise as was asked for.
 pub(super) const UNSETTLED: &str =
     "Not settled: the error bars are wider than asked for. Don't build on these numbers.";
-const MORE: &str = "More stands in the text report.";
+const MORE: &str = "More stands in the tables or the text report.";
 
 /// A line with what ends it at the right.
 type Row = (String, String, Lettering);

@@ -1,0 +1,100 @@
+//! Names of the packet's files: plain, and under 60 characters.
+
+use super::File;
+use crate::model::Project;
+use crate::report::packet::PacketSheet;
+
+/// Most characters of a name's own words.
+const LONGEST: usize = 40;
+/// The list of files, by which the next packet knows what this one left.
+pub(super) const CONTENTS: &str = "contents.txt";
+/// What stands on the list's first line after the title.
+pub(super) const MARK: &str = "permit packet by dewmargin";
+
+/// A name as part of a file name: letters, digits and points of plain ASCII, joined by hyphens.
+fn plain(name: &str) -> String {
+    let words = name.split(|c: char| !(c.is_ascii_alphanumeric() || c == '.'));
+    let words = words.map(|word| word.trim_matches('.'));
+    let words: Vec<&str> = words.filter(|word| !word.is_empty()).collect();
+    let name: String = words.join("-").chars().take(LONGEST).collect();
+    name.trim_matches(['-', '.']).to_owned()
+}
+
+/// `fern-hollow-cabin-packet.pdf`
+pub(super) fn bound(project: &Project) -> String {
+    match plain(&project.title).to_lowercase() {
+        name if name.is_empty() => "packet.pdf".to_owned(),
+        name => format!("{name}-packet.pdf"),
+    }
+}
+
+/// `02-A-5.1-floor.pdf`: in the packet's order wherever files are sorted by name.
+pub(super) fn of_sheet(sheet: &PacketSheet, n: usize, ending: &str) -> String {
+    let title = plain(&sheet.title.to_lowercase());
+    let number = plain(&sheet.number);
+    let number: String = number.chars().take(10).collect();
+    let parts = [format!("{:02}", n + 1), number, title];
+    let parts: Vec<&str> = parts
+        .iter()
+        .map(String::as_str)
+        .filter(|part| !part.is_empty())
+        .collect();
+    format!("{}.{ending}", parts.join("-"))
+}
+
+/// The list of files with the sheet each holds.
+pub(super) fn contents(project: &Project, sheets: &[PacketSheet], made: &[File]) -> File {
+    let mut text = format!("{}: {MARK} {}\n", project.title, env!("CARGO_PKG_VERSION"));
+    for (n, (name, _)) in made.iter().enumerate() {
+        // The bound file comes first, then one after the other in the sheets' order.
+        let sheet = n
+            .checked_sub(1)
+            .and_then(|n| sheets.get(n % sheets.len().max(1)));
+        let words = match sheet {
+            Some(sheet) => format!("{} {}", sheet.number, sheet.title),
+            None => "all sheets, bound".to_owned(),
+        };
+        text += &format!("{name}: {words}\n");
+    }
+    (CONTENTS.to_owned(), text.into_bytes())
+}
+
+/// Names that differ only in what a file name can't show are numbered, so that none is lost.
+pub(super) fn distinct(mut files: Vec<File>) -> Vec<File> {
+    for n in 1..files.len() {
+        let (before, rest) = files.split_at_mut(n);
+        let (stem, ending) = match rest[0].0.rsplit_once('.') {
+            Some((stem, ending)) => (stem.to_owned(), ending.to_owned()),
+            None => continue,
+        };
+        let mut number = 2;
+        while before.iter().any(|(name, _)| *name == rest[0].0) {
+            rest[0].0 = format!("{stem}-{number}.{ending}");
+            number += 1;
+        }
+    }
+    files
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_are_plain_and_short() {
+        assert_eq!(plain("floor, 1 of 2"), "floor-1-of-2");
+        assert_eq!(plain("../../etc/passwd"), "etc-passwd");
+        assert_eq!(plain("<script>&é山"), "script");
+        assert!(plain(&"a b".repeat(100)).len() <= LONGEST);
+    }
+
+    #[test]
+    fn no_file_takes_another_ones_name() {
+        let files = ["a.pdf", "a.pdf", "b.pdf", "a.pdf"].map(|name| (name.to_owned(), Vec::new()));
+        let names: Vec<String> = distinct(files.to_vec())
+            .into_iter()
+            .map(|(n, _)| n)
+            .collect();
+        assert_eq!(names, ["a.pdf", "a-2.pdf", "b.pdf", "a-3.pdf"]);
+    }
+}

@@ -1,0 +1,228 @@
+//! Groups put onto pages: each where the page is filled least, broken between its pieces.
+
+use super::super::sheet::{Point, Sheet};
+use super::super::subject::Laid;
+use super::piece::{Page, Piece, set};
+use crate::quantity::Style;
+use crate::report::packet::{Group, Width};
+
+/// Between two columns.
+const GUTTER: i32 = 700;
+/// Under a group.
+const UNDER: i32 = 380;
+/// No column of text is narrower.
+const NARROWEST: i32 = 12_000;
+/// A figure needs this width, if it can be had.
+const FIGURE: i32 = 24_500;
+/// The height a figure gets where the page has more.
+const FIGURE_HEIGHT: i32 = 15_500;
+/// The same for a drawing that gains from more.
+const DRAWING_HEIGHT: i32 = 30_000;
+
+/// Where a page's content goes.
+#[derive(Clone, Copy)]
+pub(super) struct Area {
+    /// Upper left.
+    pub(super) from: Point,
+    /// Lower right.
+    pub(super) to: Point,
+    /// How much of the first page the title of the chapter takes, and of every other.
+    pub(super) heads: (i32, i32),
+}
+
+/// Pieces that stand below each other.
+struct Run<'a> {
+    at: Point,
+    page: Page,
+    pieces: Vec<Piece<'a>>,
+}
+
+/// One page's content.
+#[derive(Default)]
+pub(super) struct Filled<'a> {
+    runs: Vec<Run<'a>>,
+}
+
+impl Filled<'_> {
+    fn figures(&self) -> impl Iterator<Item = Laid<'_>> {
+        let runs = self.runs.iter();
+        let pieces = runs.flat_map(|run| run.pieces.iter().map(|piece| (piece, &run.page)));
+        pieces.filter_map(|(piece, page)| piece.laid((0, 0), page))
+    }
+
+    /// The scales of what is drawn on it, in words.
+    pub(super) fn scale(&self) -> String {
+        let mut words: Vec<String> = Vec::new();
+        for scale in self.figures().filter_map(|laid| laid.scale) {
+            if !words.contains(&scale.words()) {
+                words.push(scale.words());
+            }
+        }
+        words.join("; ")
+    }
+
+    /// What its figures show, in words.
+    pub(super) fn words(&self) -> String {
+        let words: Vec<String> = self.figures().map(|laid| laid.words).collect();
+        words.join(" ")
+    }
+
+    /// Draws it.
+    pub(super) fn draw(&self, sheet: &mut Sheet) {
+        for run in &self.runs {
+            let (x, mut y) = run.at;
+            for piece in &run.pieces {
+                piece.draw(sheet, (x, y), &run.page);
+                y += piece.height;
+            }
+        }
+    }
+}
+
+/// Puts groups onto as many pages as they take.
+pub(super) fn fill<'a>(
+    groups: &[Group<'a>],
+    area: Area,
+    magnify: f64,
+    style: Style,
+) -> Vec<Filled<'a>> {
+    let mut flow = Flow::new(area);
+    for group in groups {
+        let span = flow.span(group.width);
+        let most = match group.width {
+            Width::Drawing => DRAWING_HEIGHT,
+            _ => FIGURE_HEIGHT,
+        };
+        let page = Page {
+            width: flow.width(span),
+            most: flow.most().min(most),
+            magnify,
+            style,
+        };
+        flow.put(set(group, &page), span, page);
+    }
+    flow.pages
+}
+
+struct Flow<'a> {
+    area: Area,
+    columns: usize,
+    pages: Vec<Filled<'a>>,
+    /// Down to where each column of the last page is filled.
+    filled: Vec<i32>,
+}
+
+impl<'a> Flow<'a> {
+    fn new(area: Area) -> Self {
+        let width = area.to.0 - area.from.0;
+        let columns = ((width + GUTTER) / (NARROWEST + GUTTER)).max(1);
+        let columns = usize::try_from(columns).unwrap_or(1);
+        Self {
+            area,
+            columns,
+            pages: vec![Filled::default()],
+            filled: vec![area.from.1 + area.heads.0; columns],
+        }
+    }
+
+    /// Width of one column.
+    fn column(&self) -> i32 {
+        let count = i32::try_from(self.columns).unwrap_or(1);
+        (self.area.to.0 - self.area.from.0 - GUTTER * (count - 1)) / count
+    }
+
+    fn width(&self, span: usize) -> i32 {
+        let span = i32::try_from(span).unwrap_or(1);
+        self.column() * span + GUTTER * (span - 1)
+    }
+
+    /// How many columns a group takes.
+    fn span(&self, width: Width) -> usize {
+        let fits = |span: &usize| self.width(*span) >= FIGURE;
+        let figure = (1..=self.columns).find(fits).unwrap_or(self.columns);
+        match width {
+            Width::Column => 1,
+            Width::Figure => figure,
+            Width::Drawing => figure.max(self.columns * 3 / 5),
+        }
+    }
+
+    /// The height an empty page has, whichever it is.
+    fn most(&self) -> i32 {
+        self.area.to.1 - self.area.from.1 - self.area.heads.0.max(self.area.heads.1)
+    }
+
+    fn turn(&mut self) {
+        self.pages.push(Filled::default());
+        self.filled = vec![self.area.from.1 + self.area.heads.1; self.columns];
+    }
+
+    /// The column to begin in for the highest free place, and that height.
+    fn place(&self, span: usize) -> (usize, i32) {
+        let starts = 0..=self.columns.saturating_sub(span);
+        let top = |n: usize| self.filled[n..n + span].iter().copied().max().unwrap_or(0);
+        let best = starts.min_by_key(|n| (top(*n), *n)).unwrap_or(0);
+        (best, top(best))
+    }
+
+    fn put(&mut self, mut pieces: Vec<Piece<'a>>, span: usize, page: Page) {
+        while !pieces.is_empty() {
+            let (column, top) = self.place(span);
+            let fresh = self.filled.iter().all(|y| *y == self.filled[0]) && self.is_empty();
+            let count = fitting(&pieces, self.area.to.1 - top);
+            let count = match (count, fresh) {
+                (0, false) => {
+                    self.turn();
+                    continue;
+                }
+                // What doesn't even fit an empty page stands there alone.
+                (0, true) => 1,
+                (count, _) => count,
+            };
+            let rest = pieces.split_off(count);
+            let before = i32::try_from(column).unwrap_or(0) * (self.column() + GUTTER);
+            let x = self.area.from.0 + before;
+            let bottom = top + pieces.iter().map(|piece| piece.height).sum::<i32>() + UNDER;
+            self.filled[column..column + span].fill(bottom);
+            if let Some(last) = self.pages.last_mut() {
+                last.runs.push(Run {
+                    at: (x, top),
+                    page,
+                    pieces,
+                });
+            }
+            pieces = again(rest);
+        }
+    }
+
+    fn is_empty(&self) -> bool {
+        self.pages.last().is_none_or(|page| page.runs.is_empty())
+    }
+}
+
+/// How many pieces fit a height without parting what belongs together.
+fn fitting(pieces: &[Piece<'_>], room: i32) -> usize {
+    let mut height = 0;
+    let mut count = 0;
+    for (n, piece) in pieces.iter().enumerate() {
+        height += piece.height;
+        if height > room {
+            break;
+        }
+        if !piece.keep {
+            count = n + 1;
+        }
+    }
+    count
+}
+
+/// The rest of a group with what has to be said again in front of it.
+fn again(rest: Vec<Piece<'_>>) -> Vec<Piece<'_>> {
+    let head = rest.first().and_then(|piece| piece.head.clone());
+    let said = head.iter().flat_map(|head| head.iter().cloned());
+    let mut pieces: Vec<Piece<'_>> = said.map(Piece::kept).collect();
+    let blank = |piece: &&Piece<'_>| matches!(piece.content, super::piece::Content::Gap);
+    let skip = rest.iter().take_while(blank).count();
+    pieces.extend(rest.into_iter().skip(skip));
+    pieces
+}

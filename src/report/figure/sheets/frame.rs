@@ -1,0 +1,273 @@
+//! What stands on every sheet around its content: border, title of the chapter with its verdict,
+//! title block, room for a stamp.
+
+use super::super::lettering::wrap;
+use super::super::sheet::{GRAY, INK, LINE, Lettering, Point, SIZE, Sheet};
+use super::super::title::both;
+use super::Setting;
+use super::flow::Area;
+use super::paper::Paper;
+use crate::model::{AirState, Project, Stop};
+use crate::quantity::Style;
+use crate::report::packet::Chapter;
+
+/// Empty edges of the paper: left for binding, then the others.
+const EDGES: (i32, i32) = (1500, 900);
+/// Height of the title block: two inches, or as many lines of lettering as stand in it.
+fn strip(paper: Paper) -> i32 {
+    ((5080.0 / paper.magnify()) as i32).max(4150)
+}
+
+/// Room for a stamp: 2-1/2 in wide at least.
+const STAMP: i32 = 6400;
+/// Width of the cell with the sheet's number.
+const NUMBER: i32 = 5600;
+/// Between border and content.
+const INSIDE: i32 = 350;
+/// Lines of the face's sentence.
+const FACE_LINES: usize = 5;
+
+const CAUTION: &str = "Estimates by the methods named. Not structural. Local codes govern; licensed \
+                       practice where it is required.";
+
+/// What a sheet says about itself.
+pub(super) struct Page<'a> {
+    /// Its number, such as `A-5.1`.
+    pub(super) number: &'a str,
+    /// Which of how many.
+    pub(super) count: (usize, usize),
+    /// Its title.
+    pub(super) title: &'a str,
+    /// Whether a chapter goes on from the sheet before.
+    pub(super) continued: bool,
+    /// The scales of what is drawn on it.
+    pub(super) scale: &'a str,
+}
+
+/// The border's upper left and lower right.
+fn border(paper: Paper) -> (Point, Point) {
+    let (width, height) = paper.units();
+    ((EDGES.0, EDGES.1), (width - EDGES.1, height - EDGES.1))
+}
+
+/// Where a chapter's content goes.
+pub(super) fn area(chapter: &Chapter<'_>, paper: Paper) -> Area {
+    let (from, to) = border(paper);
+    let from = (from.0 + INSIDE, from.1 + INSIDE);
+    let to = (to.0 - INSIDE, to.1 - strip(paper) - INSIDE);
+    let face = i32::try_from(face(chapter, to.0 - from.0).len()).unwrap_or(0);
+    Area {
+        from,
+        to,
+        heads: (TITLE + LINE * face + 150, TITLE + 150),
+    }
+}
+
+/// Height of a chapter's title.
+const TITLE: i32 = 760;
+
+fn face(chapter: &Chapter<'_>, width: i32) -> Vec<String> {
+    let mut lines = wrap(&chapter.face, SIZE, false, width);
+    lines.truncate(FACE_LINES);
+    lines
+}
+
+/// Draws all of it.
+pub(super) fn draw(
+    sheet: &mut Sheet,
+    project: &Project,
+    chapter: &Chapter<'_>,
+    page: &Page<'_>,
+    setting: Setting,
+) {
+    let (from, to) = border(setting.paper);
+    sheet.outline(from, to, INK, 50);
+    title(sheet, chapter, page, area(chapter, setting.paper));
+    let top = to.1 - strip(setting.paper);
+    sheet.line(vec![(from.0, top), (to.0, top)], INK, 35);
+    let number = to.0 - NUMBER;
+    let stamp = number - STAMP;
+    let project_cell = ((stamp - from.0) * 2 / 5).min(10_000);
+    let basis = from.0 + project_cell;
+    for x in [basis, stamp, number] {
+        sheet.line(vec![(x, top), (x, to.1)], INK, 25);
+    }
+    let height = to.1 - top;
+    project_entries(sheet, (from.0, top), (project_cell, height), project);
+    let words = conditions(project, chapter.stop, setting.style);
+    cell(sheet, (basis, top), (stamp - basis, height), &words);
+    let gray = Lettering::PLAIN.color(GRAY);
+    sheet.text("stamp", (stamp + 200, top + 400), gray);
+    number_cell(sheet, (number, top), to, project, page);
+}
+
+/// The chapter's title with its verdict, boxed, and what decides.
+fn title(sheet: &mut Sheet, chapter: &Chapter<'_>, page: &Page<'_>, area: Area) {
+    let large = Lettering::PLAIN.bold().size(560);
+    let baseline = area.from.1 + 440;
+    let mut right = area.to.0;
+    if let Some(word) = chapter.word {
+        let width = large.width(word) + 360;
+        let (from, to) = (
+            (right - width, area.from.1 - 130),
+            (right, area.from.1 + 620),
+        );
+        sheet.outline(from, to, INK, 50);
+        sheet.text(word, (right - 180, baseline), large.right());
+        right -= width + 400;
+    }
+    let words = match page.continued {
+        true => format!("{}, continued", chapter.title),
+        false => chapter.title.clone(),
+    };
+    let room = right - area.from.0;
+    sheet.text(&large.fit(&words, room), (area.from.0, baseline), large);
+    if page.continued {
+        return;
+    }
+    let lines = face(chapter, area.to.0 - area.from.0);
+    for (n, line) in lines.iter().enumerate() {
+        let y = area.from.1 + TITLE + LINE * i32::try_from(n).unwrap_or(0) + SIZE * 8 / 10;
+        sheet.text(line, (area.from.0, y), Lettering::PLAIN);
+    }
+}
+
+/// A caption and what is stated.
+type Entry = (&'static str, String);
+
+fn stated(text: &str) -> String {
+    match text.is_empty() {
+        true => "not stated".to_owned(),
+        false => text.split_whitespace().collect::<Vec<_>>().join(" "),
+    }
+}
+
+fn project_entries(
+    sheet: &mut Sheet,
+    (x, top): Point,
+    (width, height): (i32, i32),
+    project: &Project,
+) {
+    let data = &project.title_data;
+    let title = Lettering::PLAIN.bold().size(430);
+    let room = width - 400;
+    sheet.text(
+        &title.fit(&project.title, room),
+        (x + 200, top + 480),
+        title,
+    );
+    let entries = [
+        ("address", stated(&data.address)),
+        ("owner", stated(&data.owner)),
+        ("drawn by", stated(&data.designer)),
+    ];
+    cell(sheet, (x, top + 500), (width, height - 900), &entries);
+    let foot = format!("{} · dewmargin {}", project.file, env!("CARGO_PKG_VERSION"));
+    let gray = Lettering::PLAIN.color(GRAY);
+    let at = (x + 200, top + height - 180);
+    sheet.text(&gray.fit(&foot, room), at, gray);
+}
+
+/// The climate, the air on both sides, the code as stated, the caution.
+fn conditions(project: &Project, stop: Option<&Stop>, style: Style) -> Vec<Entry> {
+    let mut entries: Vec<Entry> = Vec::new();
+    match stop {
+        Some(stop) => {
+            if !stop.name.is_empty() {
+                entries.push(("climate", format!("{}, {}", stop.name, stop.origin)));
+            }
+            let conditions = &stop.conditions;
+            entries.push(("room", air(conditions.indoor, style)));
+            entries.push(("winter mean", air(conditions.winter_mean, style)));
+            if let Some(night) = conditions.design_night {
+                entries.push(("design night", air(night, style)));
+            }
+        }
+        None => {
+            let names = project.stops.iter().map(|stop| stop.name.as_str());
+            let names: Vec<&str> = names.filter(|name| !name.is_empty()).collect();
+            if !names.is_empty() {
+                entries.push(("climates", names.join(", ")));
+            }
+        }
+    }
+    let code = stop.or(project.stops.first()).map(|stop| stop.code);
+    let edition = code
+        .and_then(|code| code.edition)
+        .map(|one| one.title().to_owned());
+    let zone = stop
+        .and_then(|stop| stop.code.zone)
+        .map(|one| one.to_string());
+    let tables: Vec<String> = edition.into_iter().chain(zone).collect();
+    entries.push(("code, as stated", stated(&project.title_data.code_basis)));
+    if !tables.is_empty() {
+        entries.push(("tables", tables.join(", ")));
+    }
+    entries.push(("", CAUTION.to_owned()));
+    entries
+}
+
+fn air(air: AirState, style: Style) -> String {
+    let humidity = style.humidity(air.humidity);
+    format!("{} at {humidity}", both(air.temperature, style))
+}
+
+/// Entries below each other, as many lines as there is room for.
+fn cell(sheet: &mut Sheet, (x, top): Point, (width, height): (i32, i32), entries: &[Entry]) {
+    let (plain, gray) = (Lettering::PLAIN, Lettering::PLAIN.color(GRAY));
+    let bottom = top + height - 100;
+    let mut y = top + 420;
+    for (caption, words) in entries {
+        let caption = match caption.is_empty() {
+            true => String::new(),
+            false => format!("{caption}: "),
+        };
+        let indent = gray.width(&caption);
+        let lines = wrap(&format!("{caption}{words}"), SIZE, false, width - 400);
+        for (n, line) in lines.iter().enumerate() {
+            if y > bottom {
+                return;
+            }
+            match (n, line.strip_prefix(caption.trim_end())) {
+                (0, Some(rest)) if !caption.is_empty() => {
+                    sheet.text(caption.trim_end(), (x + 200, y), gray);
+                    sheet.text(rest.trim_start(), (x + 200 + indent, y), plain);
+                }
+                _ => sheet.text(line, (x + 200, y), plain),
+            }
+            y += LINE;
+        }
+    }
+}
+
+fn number_cell(
+    sheet: &mut Sheet,
+    (x, top): Point,
+    (right, bottom): Point,
+    project: &Project,
+    page: &Page<'_>,
+) {
+    let data = &project.title_data;
+    let date = data
+        .date
+        .as_ref()
+        .map_or_else(String::new, ToString::to_string);
+    let (of, all) = page.count;
+    let entries = [
+        ("sheet", page.title.to_owned()),
+        ("scale", page.scale.to_owned()),
+        ("date", stated(&date)),
+        ("revision", stated(&data.revision)),
+    ];
+    cell(sheet, (x, top), (right - x, bottom - top - 1000), &entries);
+    let number = Lettering::PLAIN.bold().size(760);
+    let at = (right - 200, bottom - 250);
+    sheet.text(
+        &number.fit(page.number, right - x - 400),
+        at,
+        number.right(),
+    );
+    let count = format!("{of} of {all}");
+    let at = (x + 200, bottom - 250);
+    sheet.text(&count, at, Lettering::PLAIN.color(GRAY));
+}

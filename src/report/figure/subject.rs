@@ -1,0 +1,186 @@
+//! Figures as parts of a sheet: each drawn into the room it is given, its scale and legend below.
+
+use super::legend::{self, Item};
+use super::room::Room;
+use super::scale::Scale;
+use super::sheet::{GRAY, INK, LINE, Lettering, Point, SIZE, Sheet};
+use super::{detail, section, year};
+use crate::quantity::{Length, Style, UnitSystem};
+use crate::report::{Judged, JudgedDetail};
+
+/// What a figure shows.
+#[derive(Clone, Copy)]
+pub(in crate::report) enum Subject<'a> {
+    /// The section of an assembly.
+    Section(&'a Judged<'a>),
+    /// The year of an assembly.
+    Year(&'a Judged<'a>),
+    /// A detail.
+    Detail(&'a JudgedDetail<'a>),
+}
+
+/// A figure laid out.
+enum Body<'a> {
+    Section(section::Body<'a>),
+    Year(year::Body<'a>),
+    Detail(detail::Body, &'a JudgedDetail<'a>),
+}
+
+/// A figure with what stands under it, ready to be drawn.
+pub(in crate::report) struct Laid<'a> {
+    body: Body<'a>,
+    room: Room,
+    /// The scale, where the figure has one.
+    pub(in crate::report) scale: Option<Scale>,
+    /// The figure in words.
+    pub(in crate::report) words: String,
+    foot: String,
+    legend: &'static [Item],
+}
+
+/// Height of the scale bar with its numbers.
+const BAR: i32 = 1650;
+/// Between a figure and what stands under it.
+const APART: i32 = 200;
+
+impl<'a> Subject<'a> {
+    /// Lays it out; `None` where there is nothing to show, such as a year without a climate.
+    pub(in crate::report) fn laid(self, style: Style, room: Room) -> Option<Laid<'a>> {
+        let legend = match self {
+            Self::Section(_) => legend::SECTION,
+            Self::Year(_) => year::LEGEND,
+            Self::Detail(_) => detail::LEGEND,
+        };
+        let bar = if matches!(self, Self::Year(_)) {
+            0
+        } else {
+            BAR
+        };
+        let under = APART + bar + legend::height(legend, room.width);
+        let free = Room {
+            height: (room.height - under).max(1),
+            ..room
+        };
+        let (body, scale, words, foot) = match self {
+            Self::Section(one) => {
+                let body = section::Body::new(one, style, free);
+                let words = body.words(one.verdict.status.word(), style);
+                let (scale, foot) = (body.scale(), body.scale().foot());
+                (Body::Section(body), Some(scale), words, foot)
+            }
+            Self::Year(one) => {
+                let body = year::Body::new(year::Year::of(one)?, one, style, free);
+                let words = year::in_words(one, style);
+                (Body::Year(body), None, words, year::unit_words(style))
+            }
+            Self::Detail(one) => {
+                let body = detail::Body::new(one, style, free);
+                let words = detail::words(one, one.verdict.status.word(), style);
+                let (scale, foot) = (body.scale(), body.scale().foot_of("section"));
+                (Body::Detail(body, one), Some(scale), words, foot)
+            }
+        };
+        Some(Laid {
+            body,
+            room,
+            scale,
+            words,
+            foot,
+            legend,
+        })
+    }
+}
+
+impl Laid<'_> {
+    fn body_height(&self) -> i32 {
+        match &self.body {
+            Body::Section(body) => body.height(),
+            Body::Year(body) => body.height(),
+            Body::Detail(body, _) => body.height(),
+        }
+    }
+
+    /// The height it takes with what stands under it.
+    pub(in crate::report) fn height(&self) -> i32 {
+        let bar = if self.scale.is_some() { BAR } else { LINE };
+        self.body_height() + APART + bar + legend::height(self.legend, self.room.width)
+    }
+
+    /// Draws it.
+    pub(super) fn draw(&self, sheet: &mut Sheet, style: Style) {
+        match &self.body {
+            Body::Section(body) => body.draw(sheet, style),
+            Body::Year(body) => body.draw(sheet, style),
+            Body::Detail(body, one) => body.draw(sheet, one, style),
+        }
+        let Room { left, top, .. } = self.room;
+        let mut y = top + self.body_height() + APART;
+        match self.scale {
+            Some(scale) => {
+                let middle = y + 620;
+                bar(sheet, (left, middle), scale, style);
+                let words = Lettering::PLAIN;
+                sheet.text(
+                    &self.foot,
+                    (left + BAR_WIDTH + 1800, middle + SIZE * 36 / 100),
+                    words,
+                );
+                y += BAR;
+            }
+            None => {
+                let at = (left, y + SIZE * 8 / 10);
+                sheet.text(&self.foot, at, Lettering::PLAIN.color(GRAY));
+                y += LINE;
+            }
+        }
+        legend::draw(sheet, (left, y + SIZE), self.room.width, self.legend);
+    }
+}
+
+/// The longest a scale bar gets.
+const BAR_WIDTH: i32 = 6500;
+
+/// A bar in the reader's unit above and in the other below, so that a copy that was shrunk can
+/// still be measured.
+fn bar(sheet: &mut Sheet, (x, y): Point, scale: Scale, style: Style) {
+    for (units, y, up) in [(style.units, y, true), (style.other().units, y, false)] {
+        let step = step(scale, units);
+        let width = scale.on_paper(step).round() as i32;
+        let count = (BAR_WIDTH / width.max(1)).clamp(1, 4);
+        let edge = |n: i32| x + width * n;
+        let (from, to) = match up {
+            true => (y - 130, y),
+            false => (y, y + 130),
+        };
+        for n in 0..count {
+            if (n % 2 == 0) == up {
+                sheet.fill((edge(n), from), (edge(n + 1), to), INK);
+            }
+        }
+        sheet.outline((x, from), (edge(count), to), INK, 18);
+        let all = Length::from_m(step.as_m() * f64::from(count));
+        let end = Style { units }.length(all);
+        let baseline = match up {
+            true => from - 70,
+            false => to + SIZE * 73 / 100 + 70,
+        };
+        sheet.text("0", (x, baseline), Lettering::PLAIN);
+        sheet.text(&end, (edge(count), baseline), Lettering::PLAIN.right());
+    }
+}
+
+/// The longest round length of which one takes at most half of the bar.
+fn step(scale: Scale, units: UnitSystem) -> Length {
+    let steps: &[f64] = match units {
+        UnitSystem::Imperial => &[120.0, 60.0, 36.0, 24.0, 12.0, 6.0, 3.0, 2.0, 1.0, 0.5],
+        UnitSystem::Metric => &[2000.0, 1000.0, 500.0, 200.0, 100.0, 50.0, 20.0, 10.0, 5.0],
+    };
+    let unit = match units {
+        UnitSystem::Imperial => 0.0254,
+        UnitSystem::Metric => 1e-3,
+    };
+    let lengths = steps.iter().map(|n| Length::from_m(n * unit));
+    let fits = |length: &Length| scale.on_paper(*length) <= f64::from(BAR_WIDTH) / 2.0;
+    let found = lengths.clone().find(fits);
+    found.or_else(|| lengths.last()).unwrap_or_default()
+}

@@ -1,0 +1,115 @@
+//! What a packet says, sheet by sheet, before it is laid out on paper or on a page.
+
+use crate::model::Stop;
+use crate::report::explain::Derivation;
+use crate::report::figure::Subject;
+
+/// One subject of the packet: a sheet, and as many more as it takes.
+pub(in crate::report) struct Chapter<'a> {
+    /// Its title on the sheet and in the list of sheets.
+    pub(in crate::report) title: String,
+    /// The verdict's word, where there is one: it stands on the sheet's face.
+    pub(in crate::report) word: Option<&'static str>,
+    /// What decides, under the title.
+    pub(in crate::report) face: String,
+    /// The climate it holds for; `None` where it is about all of them.
+    pub(in crate::report) stop: Option<&'a Stop>,
+    /// Its parts in reading order.
+    pub(in crate::report) groups: Vec<Group<'a>>,
+}
+
+/// How wide a part wants to be.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(in crate::report) enum Width {
+    /// A column of text.
+    Column,
+    /// A figure or a wide table.
+    Figure,
+    /// A drawing that gains from all the room there is.
+    Drawing,
+}
+
+/// A part under one heading.
+pub(in crate::report) struct Group<'a> {
+    /// Its heading; empty for a figure that needs none.
+    pub(in crate::report) heading: String,
+    /// How wide it wants to be.
+    pub(in crate::report) width: Width,
+    /// What stands in it.
+    pub(in crate::report) items: Vec<Item<'a>>,
+}
+
+/// One thing in a group.
+pub(in crate::report) enum Item<'a> {
+    /// A paragraph.
+    Text(String),
+    /// What stands over a table.
+    Caption(String),
+    /// A paragraph that accompanies.
+    Note(String),
+    /// A finding or a verdict: a name, its word at the right, then a paragraph.
+    Verdict(String, &'static str, String),
+    /// Rows and columns.
+    Table(Table),
+    /// A drawing.
+    Figure(Subject<'a>),
+    /// How a number came about, step by step.
+    Steps(Derivation),
+}
+
+/// Rows under headings; the first column takes the width that the others leave.
+#[derive(Default)]
+pub(in crate::report) struct Table {
+    /// The headings; a second line after `\n`.
+    pub(in crate::report) headings: Vec<String>,
+    /// How many columns from the left are set to the left.
+    pub(in crate::report) left: usize,
+    /// The rows.
+    pub(in crate::report) rows: Vec<Vec<String>>,
+}
+
+impl<'a> Group<'a> {
+    /// A part as wide as a column of text.
+    pub(in crate::report) fn narrow(heading: &str, items: Vec<Item<'a>>) -> Self {
+        Self {
+            heading: heading.to_owned(),
+            width: Width::Column,
+            items,
+        }
+    }
+
+    /// A part that needs the width of a figure.
+    pub(in crate::report) fn wide(heading: &str, items: Vec<Item<'a>>) -> Self {
+        Self {
+            heading: heading.to_owned(),
+            width: Width::Figure,
+            items,
+        }
+    }
+}
+
+impl<'a> Group<'a> {
+    /// A drawing that gains from all the room there is.
+    pub(in crate::report) fn drawing(heading: &str, items: Vec<Item<'a>>) -> Self {
+        Self {
+            width: Width::Drawing,
+            ..Self::wide(heading, items)
+        }
+    }
+}
+
+impl Table {
+    /// An empty table.
+    pub(in crate::report) fn new(headings: &[&str], left: usize) -> Self {
+        Self {
+            headings: headings.iter().map(|&word| word.to_owned()).collect(),
+            left,
+            rows: Vec::new(),
+        }
+    }
+
+    /// Adds a row.
+    pub(in crate::report) fn row(&mut self, cells: Vec<String>) {
+        self.rows.push(cells);
+    }
+}

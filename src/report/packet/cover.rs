@@ -1,0 +1,152 @@
+//! The cover: what the packet is about, how everything comes out, which sheets there are.
+
+use super::content::{Chapter, Group, Item, Table};
+use super::words;
+use crate::check::plan_review::Missing;
+use crate::check::{Status, worst};
+use crate::model::Project;
+use crate::quantity::Style;
+use crate::report::figure::Listed;
+use crate::report::{Judged, JudgedDetail, plan_review, summary};
+
+/// What a cover is made from.
+pub(super) struct Cover<'a> {
+    pub(super) project: &'a Project,
+    pub(super) judged: &'a [Judged<'a>],
+    pub(super) details: &'a [JudgedDetail<'a>],
+    pub(super) missing: &'a [Missing],
+    /// Variants of the file that aren't in the packet.
+    pub(super) left_out: &'a [String],
+    pub(super) style: Style,
+}
+
+impl<'a> Cover<'a> {
+    /// The chapter, with the list of sheets.
+    pub(super) fn chapter(&self, listed: &[Listed]) -> Chapter<'a> {
+        let mut groups = vec![self.verdicts(), sheets(listed), self.basis()];
+        if !self.missing.is_empty() {
+            groups.push(self.missing());
+        }
+        groups.push(said());
+        groups.push(words::caution_group(
+            self.judged.iter().map(|one| &one.case.assembly),
+            &self.project.stops,
+        ));
+        let statuses = self.statuses();
+        Chapter {
+            title: format!("{}: heat and moisture at its sections", self.project.title),
+            word: Some(worst(statuses.iter().copied()).word()),
+            face: self.face(&statuses),
+            stop: None,
+            groups,
+        }
+    }
+
+    fn statuses(&self) -> Vec<Status> {
+        let assemblies = self.judged.iter().map(|one| one.verdict.status);
+        let details = self.details.iter().map(|one| one.verdict.status);
+        assemblies.chain(details).collect()
+    }
+
+    fn face(&self, statuses: &[Status]) -> String {
+        let named = |severity: u8| -> Vec<String> {
+            let assemblies = self
+                .judged
+                .iter()
+                .map(|one| (one.verdict.status, one.case.name()));
+            let details = self
+                .details
+                .iter()
+                .map(|one| (one.verdict.status, one.name()));
+            let counts = |(status, _): &(Status, String)| status.severity() == severity;
+            let found = assemblies.chain(details).filter(counts);
+            found.map(|(_, name)| name).collect()
+        };
+        let (fails, depends) = (named(2), named(1));
+        let mut words = Vec::new();
+        if !fails.is_empty() {
+            words.push(format!("Fails: {}.", fails.join("; ")));
+        }
+        if !depends.is_empty() {
+            words.push(format!("Depends, undecided: {}.", depends.join("; ")));
+        }
+        match (words.is_empty(), statuses.is_empty()) {
+            (true, false) => "Every check passes by the methods named on the sheets.".to_owned(),
+            _ => words.join(" "),
+        }
+    }
+
+    fn verdicts(&self) -> Group<'a> {
+        let mut items: Vec<Item<'a>> = Vec::new();
+        for one in self.judged {
+            let conditions = &one.stop.conditions;
+            let words = words::reason(&one.verdict, conditions, self.style);
+            items.push(Item::Verdict(
+                one.case.name(),
+                one.verdict.status.word(),
+                words,
+            ));
+        }
+        for one in self.details {
+            let conditions = &one.stop.conditions;
+            let words = words::reason(&one.verdict, conditions, self.style);
+            items.push(Item::Verdict(one.name(), one.verdict.status.word(), words));
+        }
+        Group::narrow("Verdicts", items)
+    }
+
+    fn basis(&self) -> Group<'a> {
+        let mut items: Vec<Item<'a>> = summary::stop_sentences(self.judged, self.style)
+            .into_iter()
+            .map(Item::Text)
+            .collect();
+        let data = &self.project.title_data;
+        let code = match data.code_basis.is_empty() {
+            true => "No code basis is stated.".to_owned(),
+            false => format!(
+                "Code basis as stated: {}.",
+                data.code_basis.trim_end_matches('.')
+            ),
+        };
+        items.push(Item::Text(code));
+        if !self.left_out.is_empty() {
+            items.push(Item::Note(format!(
+                "Variants of the file that aren't in this packet: {}.",
+                self.left_out.join("; ")
+            )));
+        }
+        Group::narrow("Basis", items)
+    }
+
+    fn missing(&self) -> Group<'a> {
+        let rows = plan_review::rows(self.missing);
+        let mut items: Vec<Item<'a>> = rows.iter().map(|row| Item::Text(row.sentence())).collect();
+        items.push(Item::Note(plan_review::FOOTING.to_owned()));
+        Group::narrow(plan_review::HEADING, items)
+    }
+}
+
+fn sheets<'a>(listed: &[Listed]) -> Group<'a> {
+    let mut table = Table::new(&["sheet", "title", "scale"], 3);
+    for one in listed {
+        table.row(vec![
+            one.number.clone(),
+            one.title.clone(),
+            one.scale.clone(),
+        ]);
+    }
+    Group::narrow("Sheets", vec![Item::Table(table)])
+}
+
+/// What the words of the verdicts mean, and what isn't said.
+fn said<'a>() -> Group<'a> {
+    let words = [
+        "`pass`: clear of its limit. `depends`: it hangs on airtightness, flips within the range of \
+         the materials' data, crosses its limit on the design night only, or can't be judged with \
+         what is given. `fail`: over its limit.",
+        "These sheets report what was computed. They don't state that anything complies with a \
+         code: the authority having jurisdiction decides that.",
+    ];
+    let items = words.iter().map(|words| Item::Text((*words).to_owned()));
+    Group::narrow("What the words mean", items.collect())
+}

@@ -1,0 +1,137 @@
+//! The chapter of a detail.
+
+use super::content::{Chapter, Group, Item, Table};
+use super::words;
+use crate::check::{Check, Detail, Finding, Status};
+use crate::model::Project;
+use crate::quantity::{Style, TemperatureDifference};
+use crate::report::JudgedDetail;
+use crate::report::figure::{LEFT_OUT_OF_CUT, Subject, assemblies_of};
+use crate::report::sentence_detail::failure;
+
+/// The cut, its places with their margins, what was found and how.
+pub(super) fn chapter<'a>(
+    project: &'a Project,
+    one: &'a JudgedDetail<'a>,
+    style: Style,
+) -> Chapter<'a> {
+    let conditions = &one.stop.conditions;
+    let note = Item::Note(LEFT_OUT_OF_CUT.to_owned());
+    let mut groups = vec![Group::drawing(
+        "Section",
+        vec![Item::Figure(Subject::Detail(one)), note],
+    )];
+    groups.extend(places(one, style));
+    groups.extend(heat(one, style));
+    if !one.route.is_empty() {
+        let each = one.route.iter().map(|(name, verdict)| {
+            let words = words::deciding(verdict).map_or("", |finding| finding.check.title());
+            Item::Verdict((*name).to_owned(), verdict.status.word(), words.to_owned())
+        });
+        let heading = format!("At the stops (worst stop: {})", one.stop.name);
+        groups.push(Group::narrow(&heading, each.collect()));
+    }
+    groups.push(words::findings(&one.verdict, conditions, style));
+    groups.push(words::methods(&words::DETAIL_METHODS));
+    groups.push(words::caution_group(
+        assemblies_of(project, one),
+        &project.stops,
+    ));
+    let face = match &one.result {
+        Ok(_) => words::reason(&one.verdict, conditions, style),
+        Err(why) => failure(why),
+    };
+    Chapter {
+        title: one.name(),
+        word: Some(one.verdict.status.word()),
+        face,
+        stop: Some(one.stop),
+        groups,
+    }
+}
+
+/// Every place with its temperature, its error bar and its margin.
+fn places<'a>(one: &JudgedDetail<'_>, style: Style) -> Option<Group<'a>> {
+    let (own, other) = (style.temperature_unit(), style.other().temperature_unit());
+    let kelvin = if other == "°C" { "K" } else { other };
+    let bar = format!("± {own}");
+    let margins = [format!("margin,\n{own}"), format!("margin,\n{kelvin}")];
+    let headings = [
+        "place",
+        "check",
+        own,
+        other,
+        &bar,
+        &margins[0],
+        &margins[1],
+        "",
+    ];
+    let mut table = Table::new(&headings, 2);
+    for finding in &one.verdict.findings {
+        let (Some(place), Some(value), Detail::Spot(spot)) =
+            (&finding.place, finding.value, &finding.detail)
+        else {
+            continue;
+        };
+        let margin = |style: Style| {
+            finding
+                .margin
+                .map_or_else(|| "–".to_owned(), |margin| style.margin_number(margin))
+        };
+        table.row(vec![
+            place.path.clone(),
+            check_words(finding),
+            style.temperature_number(value),
+            style.other().temperature_number(value),
+            style.error_bar_number(spot.bar),
+            margin(style),
+            margin(style.other()),
+            match finding.status {
+                Status::Note => "out of reach".to_owned(),
+                status => status.word().to_owned(),
+            },
+        ]);
+    }
+    (!table.rows.is_empty()).then(|| Group::wide("Coldest places", vec![Item::Table(table)]))
+}
+
+fn check_words(finding: &Finding) -> String {
+    match finding.check {
+        Check::DetailMold => "mold, 80 % at the surface",
+        Check::DetailCondensation => "condensation",
+        Check::DetailWood => "wood at the steel",
+        _ => "air leak",
+    }
+    .to_owned()
+}
+
+/// Heat flow, psi, and how well the field closes.
+fn heat<'a>(one: &JudgedDetail<'_>, style: Style) -> Option<Group<'a>> {
+    let result = one.result.as_ref().ok()?;
+    let flow = &result.conduction.heat_flow;
+    let mut words = vec![format!(
+        "Heat flow from the room {}.",
+        style.heat_flow_by_length(flow.value, flow.bar)
+    )];
+    words.push(match &result.psi {
+        Some(psi) => format!(
+            "psi {}, by inside dimensions.",
+            style.linear_transmittance(psi.value, psi.bar)
+        ),
+        None => "psi: there is no plane assembly to count it against.".to_owned(),
+    });
+    let dew = result.room_dew_point;
+    words.push(format!(
+        "Room air condenses below {} ({}); temperatures lie {} apart, room to outdoors.",
+        style.temperature(dew),
+        style.other().temperature(dew),
+        style.difference(TemperatureDifference::from_kelvin(
+            one.stop.conditions.indoor.temperature.as_celsius()
+                - one.stop.conditions.winter_mean.temperature.as_celsius()
+        ))
+    ));
+    Some(Group::narrow(
+        "Heat",
+        words.into_iter().map(Item::Text).collect(),
+    ))
+}

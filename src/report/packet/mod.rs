@@ -1,0 +1,147 @@
+//! The permit packet: what every sheet says, laid out on paper.
+
+mod assembly;
+mod calculation;
+mod content;
+mod cover;
+mod detail;
+mod materials;
+mod tables;
+mod words;
+
+pub(in crate::report) use calculation::line as step_line;
+pub(in crate::report) use content::{Chapter, Group, Item, Table, Width};
+
+pub use super::figure::Paper;
+use super::figure::{Drawing, Look, Setting, draw_sheets, lacks, shown_of};
+use super::{Judged, JudgedDetail};
+use crate::check::plan_review::Missing;
+use crate::model::{Assembly, DetailCase, Project};
+use crate::quantity::{Date, Style, UnitSystem};
+use cover::Cover;
+
+/// What a packet is made from.
+#[derive(Clone, Copy)]
+pub struct Contents<'a> {
+    /// The project.
+    pub project: &'a Project,
+    /// Its assemblies, judged.
+    pub judged: &'a [Judged<'a>],
+    /// Its details, judged.
+    pub details: &'a [JudgedDetail<'a>],
+    /// What a plan reviewer will ask for.
+    pub missing: &'a [Missing],
+    /// Variants of the file that aren't in the packet.
+    pub left_out: &'a [String],
+}
+
+/// How a packet looks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Form {
+    /// The paper.
+    pub paper: Paper,
+    /// The reader's units.
+    pub style: Style,
+    /// Hatching and color.
+    pub look: Look,
+}
+
+/// One sheet of the packet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PacketSheet {
+    /// Its number, such as `A-5.1`.
+    pub number: String,
+    /// Its title, such as `floor, 1 of 2`.
+    pub title: String,
+    /// The scale of what is drawn on it; empty where nothing is to scale.
+    pub scale: String,
+    /// The sheet.
+    pub drawing: Drawing,
+}
+
+/// Every sheet of a packet in order, the cover first.
+#[must_use]
+pub fn sheets(contents: &Contents<'_>, form: Form) -> Vec<PacketSheet> {
+    let chapters = chapters(contents, form.style);
+    let cover = Cover {
+        project: contents.project,
+        judged: contents.judged,
+        details: contents.details,
+        missing: contents.missing,
+        left_out: contents.left_out,
+        style: form.style,
+    };
+    let setting = Setting {
+        paper: form.paper,
+        style: form.style,
+        look: form.look,
+    };
+    let drawn = draw_sheets(
+        contents.project,
+        &chapters,
+        |listed| cover.chapter(listed),
+        setting,
+    );
+    let sheet = drawn.into_iter().map(|one| PacketSheet {
+        number: one.number,
+        title: one.title,
+        scale: one.scale,
+        drawing: one.drawing,
+    });
+    sheet.collect()
+}
+
+/// The day a packet's files are dated: the one stated, else the first of the century, so that the
+/// same input gives the same bytes.
+#[must_use]
+pub fn date(project: &Project) -> Option<Date> {
+    project.title_data.date.or(Date::new(2000, 1, 1))
+}
+
+/// Whether the sheets' lettering has a character.
+#[must_use]
+pub fn has_letter(character: char) -> bool {
+    lacks(character.encode_utf8(&mut [0; 4])).is_empty()
+}
+
+/// The smallest scale of sections and details: 1/2 in to the foot, or 1:20.
+fn smallest(form: Form) -> f64 {
+    match form.style.units {
+        UnitSystem::Imperial => 24.0,
+        UnitSystem::Metric => 20.0,
+    }
+}
+
+/// The room that a section or a detail always has on a sheet, mm: as on letter paper.
+const ROOM: (f64, f64) = (90.0, 75.0);
+
+/// Whether an assembly's section fits a sheet at a standard scale.
+#[must_use]
+pub fn section_fits(assembly: &Assembly, form: Form) -> bool {
+    assembly.thickness().as_m() * 1e3 <= ROOM.1 * smallest(form)
+}
+
+/// Whether a detail fits a sheet at a standard scale.
+#[must_use]
+pub fn detail_fits(case: &DetailCase, form: Form) -> bool {
+    let (width, height) = shown_of(case);
+    let fits = |meters: f64, room: f64| meters * 1e3 <= room * smallest(form);
+    fits(width, ROOM.0) && fits(height, ROOM.1)
+}
+
+/// Every chapter but the cover.
+fn chapters<'a>(contents: &Contents<'a>, style: Style) -> Vec<Chapter<'a>> {
+    let project = contents.project;
+    let assemblies = contents.judged.iter();
+    let details = contents.details.iter();
+    let assemblies = assemblies.map(|one| assembly::chapter(project, one, style));
+    let details = details.map(|one| detail::chapter(project, one, style));
+    let mut chapters: Vec<Chapter<'a>> = assemblies.chain(details).collect();
+    chapters.push(calculation::chapter(
+        contents.judged,
+        contents.details,
+        style,
+    ));
+    chapters.push(materials::chapter(contents.judged, style));
+    chapters
+}

@@ -1,0 +1,237 @@
+//! The tables of an assembly's sheet: its layers, and the planes of every path.
+
+use super::content::Table;
+use crate::check::retarder::{RetarderClass, class_of_layer};
+use crate::model::{AirSpace, Assembly, Content, Framing, Layer, Strip};
+use crate::quantity::{Length, Permeance, Style, ThermalResistance, fixed};
+use crate::report::Judged;
+use crate::report::figure::drawn_end;
+use crate::solve::{EndResult, PathKind, PathResult, Piece};
+
+/// Every layer with its members and every strip: thickness, resistance, permeance in both units,
+/// and the class of vapor retarder.
+pub(super) fn layers(one: &Judged<'_>, style: Style) -> Table {
+    let other = style.other();
+    let mut table = Table::new(
+        &[
+            "layer, inside to outside",
+            "made of",
+            "thickness",
+            &r_heading(style),
+            &r_heading(other),
+            &perm_heading(style),
+            &perm_heading(other),
+            "class\n(dry cup)",
+        ],
+        2,
+    );
+    let Some(end) = drawn_end(&one.result) else {
+        return table;
+    };
+    let assembly = &one.case.assembly;
+    for (n, layer) in assembly.layers.iter().enumerate() {
+        let found = piece_of(end, |path, piece| {
+            path.path.kind != PathKind::Framing
+                && piece.layer == Some(n)
+                && piece.name == layer.name
+        });
+        table.row(layer_row(&layer.name, layer, found, style));
+        if let Some(framing) = &layer.framing {
+            let member = piece_of(end, |path, piece| {
+                path.path.kind == PathKind::Framing
+                    && piece.layer == Some(n)
+                    && piece.name != layer.name
+            });
+            table.row(framing_row(framing, layer.thickness, member, style));
+        }
+    }
+    for strip in &assembly.strips {
+        strip_rows(&mut table, assembly, strip, end, style);
+    }
+    table
+}
+
+/// A piece of a path with its resistance on the winter mean.
+type Found<'a> = (&'a Piece, ThermalResistance);
+
+fn piece_of(end: &EndResult, counts: impl Fn(&PathResult, &Piece) -> bool) -> Option<Found<'_>> {
+    end.paths.iter().find_map(|path| {
+        let mut pieces = path.path.pieces.iter().zip(&path.winter.resistances);
+        let found = pieces.find(|(piece, _)| counts(path, piece));
+        found.map(|(piece, resistance)| (piece, *resistance))
+    })
+}
+
+fn layer_row(name: &str, layer: &Layer, found: Option<Found<'_>>, style: Style) -> Vec<String> {
+    let label = match &layer.content {
+        Content::Solid(substance) if layer.bonded => format!("{}, bonded", substance.label),
+        Content::Solid(substance) => substance.label.clone(),
+        Content::Air(AirSpace::Still) => "still air".to_owned(),
+        Content::Air(AirSpace::Vented) => "vented air".to_owned(),
+        Content::Air(AirSpace::Ventilated) => "ventilated air".to_owned(),
+    };
+    let class = class_of_layer(layer).filter(|_| found.is_some());
+    row(
+        [name.to_owned(), label],
+        layer.thickness,
+        found,
+        class,
+        style,
+    )
+}
+
+fn framing_row(
+    framing: &Framing,
+    depth: Length,
+    found: Option<Found<'_>>,
+    style: Style,
+) -> Vec<String> {
+    let share = fixed(framing.share.as_fraction() * 100.0, 1);
+    let name = format!("members in it, {share} % of its area");
+    row(
+        [name, framing.substance.label.clone()],
+        depth,
+        found,
+        None,
+        style,
+    )
+}
+
+fn strip_rows(
+    table: &mut Table,
+    assembly: &Assembly,
+    strip: &Strip,
+    end: &EndResult,
+    style: Style,
+) {
+    let share = fixed(strip.share.as_fraction() * 100.0, 1);
+    let under = assembly
+        .layers
+        .get(strip.under)
+        .map_or("", |layer| &layer.name);
+    let in_strip = |name: &str| {
+        piece_of(end, |path, piece| {
+            path.path.name == strip.name && piece.name == name && piece.layer.is_none()
+        })
+    };
+    for layer in &strip.over {
+        let name = format!("over {}: {}", strip.name, layer.name);
+        table.row(layer_row(&name, layer, in_strip(&layer.name), style));
+    }
+    let name = format!("{}, {share} % of the area, under {under}", strip.name);
+    let label = format!("{}, {} wide", strip.metal.label, style.length(strip.width));
+    let found = in_strip(&strip.name);
+    table.row(row([name, label], strip.thickness, found, None, style));
+}
+
+/// A row from a name, a material, a thickness and what was solved.
+fn row(
+    words: [String; 2],
+    thickness: Length,
+    found: Option<Found<'_>>,
+    class: Option<RetarderClass>,
+    style: Style,
+) -> Vec<String> {
+    let mut cells: Vec<String> = words.into();
+    cells.push(match thickness.as_m() > 0.0 {
+        true => format!(
+            "{} ({})",
+            style.length(thickness),
+            style.other().length(thickness)
+        ),
+        false => String::new(),
+    });
+    let Some((piece, resistance)) = found else {
+        cells.push("not counted".to_owned());
+        cells.extend(vec![String::new(); 4]);
+        return cells;
+    };
+    let permeance = Permeance::from_si(1.0 / piece.slab.vapor_resistance);
+    cells.extend([style, style.other()].map(|style| r_number(resistance, style)));
+    cells.extend([style, style.other()].map(|style| perm_number(permeance, style)));
+    cells.push(class.map_or("", class_word).to_owned());
+    cells
+}
+
+fn class_word(class: RetarderClass) -> &'static str {
+    match class {
+        RetarderClass::One => "I",
+        RetarderClass::Two => "II",
+        RetarderClass::Three => "III",
+        RetarderClass::Open => "open",
+    }
+}
+
+/// The number of a resistance without its unit.
+fn r_number(resistance: ThermalResistance, style: Style) -> String {
+    let words = style.resistance(resistance);
+    words
+        .trim_start_matches("R ")
+        .trim_end_matches(" m²K/W")
+        .to_owned()
+}
+
+fn r_heading(style: Style) -> String {
+    match style.temperature_unit() {
+        "°F" => "R".to_owned(),
+        _ => "m²K/W".to_owned(),
+    }
+}
+
+fn perm_number(permeance: Permeance, style: Style) -> String {
+    let words = style.permeance(permeance);
+    words.split(' ').next().unwrap_or_default().to_owned()
+}
+
+fn perm_heading(style: Style) -> String {
+    match style.temperature_unit() {
+        "°F" => "perm".to_owned(),
+        _ => "ng/\n(s·m²·Pa)".to_owned(),
+    }
+}
+
+/// Every plane of a path on the winter mean, temperatures and margins in both units.
+pub(super) fn planes(one: &Judged<'_>, path: &PathResult, style: Style) -> Table {
+    let (own, other) = (style.temperature_unit(), style.other().temperature_unit());
+    let kelvin = if other == "°C" { "K" } else { other };
+    let headings = [
+        "plane".to_owned(),
+        own.to_owned(),
+        other.to_owned(),
+        format!("dew point\nof its vapor, {own}"),
+        format!("dew-point\nmargin, {own}"),
+        format!("leak\nmargin, {own}"),
+        format!("leak\nmargin, {kelvin}"),
+        format!("same, design\nnight, {own}"),
+        "room air\nleaks there".to_owned(),
+    ];
+    let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
+    let mut table = Table::new(&headings, 1);
+    let dew = one.result.room_dew_point;
+    for (n, (plane, role)) in path.winter.planes.iter().zip(&path.roles).enumerate() {
+        let leak = role.reached.then(|| plane.temperature - dew);
+        let night = path.night.as_ref().filter(|_| role.reached);
+        let night = night.map(|night| night.planes[n].temperature - dew);
+        let margin = |value: Option<_>, style: Style| {
+            value.map_or_else(|| "–".to_owned(), |value| style.margin_number(value))
+        };
+        table.row(vec![
+            format!("{} {}", n + 1, path.plane_names[n]),
+            style.temperature_number(plane.temperature),
+            style.other().temperature_number(plane.temperature),
+            plane
+                .dew_point
+                .map_or_else(|| "–".to_owned(), |dew| style.temperature_number(dew)),
+            margin(plane.dew_point_margin, style),
+            margin(leak, style),
+            margin(leak, style.other()),
+            margin(night, style),
+            match (role.reached, role.judged) {
+                (true, true) => "yes, judged".to_owned(),
+                (true, false) => "yes, not judged".to_owned(),
+                (false, _) => "no".to_owned(),
+            },
+        ]);
+    }
+    table
+}
