@@ -72,12 +72,12 @@ fn against_the_rating() {
     assert_eq!(judged("  trailer: {rating: 14000 lb}\n").0, Status::Unknown);
 }
 
-/// A window without a weight, a paper without a density: named, not nothing.
+/// A window without a weight, a sheet given by its resistances: named, not nothing.
 #[test]
 fn what_isnt_known_is_named() {
     let window = "  openings: [{name: window, in: left, width: 3 ft, height: 3 ft}]\n";
     let trailer = "  trailer: {weight: 2000 lb, rating: 14000 lb}\n";
-    let variant = "variants: {paper: {wall: {add: {inside-of: studs, layer: {name: paper, material: building paper}}}}}\n";
+    let variant = "variants: {paper: {wall: {add: {inside-of: studs, layer: {name: paper, r-value: R-0.1, permeance: 5 perm, kind: membrane}}}}}\n";
     let project = project(&format!("{}{variant}", flat(&format!("{window}{trailer}"))));
     let houses = judge_houses(&project);
     assert_eq!(status(&houses[0]), Status::Unknown);

@@ -206,7 +206,7 @@ pub(super) fn weight(weight: &Weight, style: Style) -> String {
         }
         let mut row = vec![String::new(); 5];
         row[0] = short(&group.name, 36);
-        let known = !(group.lines.is_empty() && !group.unknown.is_empty());
+        let known = !group.lines.is_empty() || group.unknown.is_empty();
         row.push(if known {
             mass(group.mass)
         } else {
