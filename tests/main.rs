@@ -12,3 +12,4 @@ mod plan_review;
 mod properties;
 mod published;
 mod support;
+mod whole_house;

@@ -15,31 +15,31 @@ pub(super) fn run(options: &HouseOptions) -> Result<u8, Error> {
         let message = "this file has no `house:` block";
         return Err(Error::input(&file, message, Some(help.into())));
     }
-    let mut houses = judge_houses(&project);
-    if let Some(variant) = &options.variant {
-        keep_variant(&mut houses, variant, &file)?;
+    let houses = judge_houses(&project);
+    let only = options.variant.as_deref();
+    if let Some(variant) = only {
+        is_there(&houses, variant, &file)?;
     }
     match options.report.format {
         Format::Text => {
             let style = options.report.style(&project);
-            out(&emphasize(&house_text(&project, &houses, style)))?;
+            out(&emphasize(&house_text(&project, &houses, only, style)))?;
         }
-        Format::Json => out(&format!("{:#}\n", json(&project, &houses)))?,
+        Format::Json => out(&format!("{:#}\n", json(&project, &houses, only)))?,
     }
     let settled = houses.iter().all(|one| one.result.heat.settled);
     Ok(if settled { 0 } else { UNSETTLED })
 }
 
-fn keep_variant(houses: &mut Vec<JudgedHouse<'_>>, wanted: &str, file: &str) -> Result<(), Error> {
+fn is_there(houses: &[JudgedHouse<'_>], wanted: &str, file: &str) -> Result<(), Error> {
     let names: Vec<&str> = houses.iter().map(JudgedHouse::variant).collect();
-    if !names.contains(&wanted) {
-        let help = match did_you_mean(wanted, names.iter().copied()) {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => format!("there are: {}", names.join("; ")),
-        };
-        let message = format!("no variant `{wanted}` changes the house");
-        return Err(Error::input(file, message, Some(help)));
+    if names.contains(&wanted) {
+        return Ok(());
     }
-    houses.retain(|one| one.variant() == wanted);
-    Ok(())
+    let help = match did_you_mean(wanted, names.iter().copied()) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => format!("there are: {}", names.join("; ")),
+    };
+    let message = format!("no variant `{wanted}` changes the house");
+    Err(Error::input(file, message, Some(help)))
 }

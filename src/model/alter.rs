@@ -206,6 +206,7 @@ mod tests {
                 substance: substance(None),
                 share: Share::from_fraction(0.1),
                 crosswise: false,
+                members: None,
             }),
             ..layer("bay", 0.14)
         };

@@ -120,7 +120,7 @@ impl Quantity for Pitch {
 
     fn read(text: &str) -> Result<Self, QuantityError> {
         let scale = Scale {
-            units: &[(&["%", "percent"], 0.01)],
+            units: &[(&["percent", "%"], 0.01)],
             expected: Self::EXPECTED,
             range: (1e-3, 4.0, "0.1 % to 400 % (up to 48 in 12)"),
         };
@@ -135,6 +135,9 @@ impl Quantity for Pitch {
                 return Err(scale.expecting(QuantityError::new(message)));
             }
             number / run
+        } else if rest.is_empty() {
+            let error = QuantityError::new(format!("`{text}` has no unit"));
+            return Err(scale.expecting(error.with_help(format!("did you mean `{text} in 12`?"))));
         } else {
             number * scale.factor(text, rest)?
         };

@@ -7,6 +7,7 @@
 mod air_space;
 mod condensation;
 mod conduction;
+mod house;
 mod materials;
 mod moist_air;
 mod room;

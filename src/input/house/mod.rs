@@ -34,7 +34,9 @@ pub(super) fn house(text: &HouseText, known: &Known<'_>, problems: &mut Problems
     let before = problems.len();
     let shell = shell::shell(text, known, problems);
     let areas = areas(text, known, problems);
-    if text.complete && text.deck.is_none() && areas.is_empty() {
+    let measured = text.deck.is_some() || text.floor.is_some();
+    let measured = measured || text.walls.is_some() || text.roof.is_some();
+    if text.complete && !measured && text.areas.is_none() {
         let message = "the house has no measures: its areas aren't known";
         let help = "`deck: {length: 22 ft, width: 8 ft}` with `floor:`, `walls:` and `roof:`, or \
                     `areas:` by assembly";
@@ -208,10 +210,12 @@ fn plausible(at: &At<Length>, most: f64, what: &str, problems: &mut Problems) ->
         return Some(at.value);
     }
     let message = format!("{what} is implausibly large");
-    let label = format!(
-        "expected at most {most} m ({:.0} ft)",
-        most / crate::quantity::unit::FOOT
-    );
+    let feet = most / crate::quantity::unit::FOOT;
+    let own = match feet < 3.0 {
+        true => crate::quantity::inches(Length::from_m(most)),
+        false => format!("{feet:.0} ft"),
+    };
+    let label = format!("expected at most {most} m ({own})");
     problems.push(Problem::at(at.span, message).expected(label));
     None
 }

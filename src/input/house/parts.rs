@@ -27,10 +27,15 @@ pub(super) fn openings(
     let texts: Vec<&OpeningText> = text.openings.iter().flatten().collect();
     let found: Vec<Option<Opening>> = texts.iter().map(|text| opening(text, problems)).collect();
     if let Some(shell) = shell {
+        let before = problems.len();
         for (opening, text) in found.iter().zip(&texts) {
             if let Some(opening) = opening {
                 fits(opening, text, shell, problems);
             }
+        }
+        // What is larger than its wall needn't be told twice.
+        if problems.len() > before {
+            return Vec::new();
         }
         for side in Side::ALL {
             let place = OpeningPlace::Wall(side);

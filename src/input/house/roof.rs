@@ -50,8 +50,10 @@ pub(super) fn form(
             };
             let Some(pitch) = &roof.pitch else {
                 let label = "expected `pitch:` such as `6 in 12` beside it";
-                let problem = Problem::at(shape.span, "a gable roof needs its pitch");
-                problems.push(problem.expected(label));
+                if roof.complete {
+                    let problem = Problem::at(shape.span, "a gable roof needs its pitch");
+                    problems.push(problem.expected(label));
+                }
                 return None;
             };
             let pitch = pitch.value;
@@ -113,6 +115,7 @@ fn shed(
             let message = "two sides of a shed roof can't both be the high one";
             refuse(second.span, message, "expected the height of one", problems)
         }
+        _ if !roof.complete || !walls.complete => None,
         _ => {
             let message = "a shed roof needs its pitch and its low side";
             let label = "expected `pitch:` and `low-side:`, or the `height:` of its high side under \

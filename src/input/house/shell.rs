@@ -10,7 +10,8 @@ use crate::model::{Assembly, AssemblyKind};
 use crate::quantity::{Length, Offset};
 
 /// Greatest length and width that are believed, m.
-const GREATEST: f64 = 30.0;
+const LONGEST: f64 = 30.0;
+const WIDEST: f64 = 12.0;
 /// Greatest wall height, overhang, or what stands above a roof, m.
 const HIGHEST: f64 = 6.0;
 /// Least wall height, m.
@@ -105,9 +106,9 @@ fn without_deck(text: &HouseText, problems: &mut Problems) {
 }
 
 fn size(deck: &DeckText, problems: &mut Problems) -> Option<(Length, Length)> {
-    let mut of = |at: Option<&At<Length>>, what| plausible(at?, GREATEST, what, problems);
-    let length = of(deck.length.as_ref(), "the deck's length");
-    let width = of(deck.width.as_ref(), "the deck's width");
+    let mut of = |at: Option<&At<Length>>, most, what| plausible(at?, most, what, problems);
+    let length = of(deck.length.as_ref(), LONGEST, "the deck's length");
+    let width = of(deck.width.as_ref(), WIDEST, "the deck's width");
     length.zip(width)
 }
 

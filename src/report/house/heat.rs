@@ -228,7 +228,8 @@ fn fastener(basis: &Basis, style: Style) -> String {
     };
     format!(
         "correction for fasteners (ISO 6946, from memory), chi = 0.8{recessed} · λ·A/d · (R1/RT)² = \
-         0.8{recessed} · {} W/mK · {} mm² / {} mm · ({r1}/{rt})² in W/K{own}.",
+         0.8{recessed} · {} W/mK · {} mm² / {} mm · ({r1}/{rt})² in W/K{own}. An upper estimate: of \
+         bare bolts with flush heads conduction gave a fifth of it or less.",
         fixed(*conductivity, 1),
         fixed(section * 1e6, 1),
         fixed(depth.as_m() * 1e3, 1),

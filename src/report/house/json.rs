@@ -13,10 +13,12 @@ use crate::solve::house::{
     WeightGroup, WeightLine,
 };
 
-/// What `house` prints with `--format json`.
+/// What `house` prints with `--format json`; of one variant alone where its name is given.
 #[must_use]
-pub fn json(project: &Project, houses: &[JudgedHouse<'_>]) -> Value {
+pub fn json(project: &Project, houses: &[JudgedHouse<'_>], only: Option<&str>) -> Value {
     let base = houses.first();
+    let is_shown = |one: &&JudgedHouse<'_>| only.is_none_or(|name| one.variant() == name);
+    let shown = houses.iter().filter(is_shown);
     json!({
         "schema_version": SCHEMA_VERSION,
         "program": concat!("dewmargin ", env!("CARGO_PKG_VERSION")),
@@ -24,7 +26,7 @@ pub fn json(project: &Project, houses: &[JudgedHouse<'_>]) -> Value {
         "file": project.file,
         "title": project.title,
         "stop": base.map(|one| &one.stop.name),
-        "houses": houses.iter().map(|one| house(one, base.unwrap_or(one))).collect::<Vec<_>>(),
+        "houses": shown.map(|one| house(one, base.unwrap_or(one))).collect::<Vec<_>>(),
     })
 }
 

@@ -9,41 +9,41 @@ use crate::solve::house::{AssemblyArea, Measure, Weight, WeightLine};
 
 const INDENT: &str = "  ";
 
-/// All variants side by side.
+/// All variants side by side: what fits, then what it weighs and loses.
 pub(super) fn compared(houses: &[JudgedHouse<'_>], style: Style) -> String {
     let Some(base) = houses.first() else {
         return String::new();
     };
-    let unit = style.heat_loss_unit();
+    let header = ["", "verdict", "width", "height", "head room", "lost"];
+    let mut measures = Table::new(&header, 1);
     let header = [
         "",
-        "verdict",
-        "width",
-        "height",
-        "head room",
-        "lost",
         style.mass_unit(),
-        unit,
+        style.heat_loss_unit(),
         "of edges",
-        "night",
+        "design night",
     ];
-    let mut table = Table::new(&header, 1);
+    let mut others = Table::new(&header, 1);
     let length = |meters: Option<f64>| {
         meters.map_or_else(|| "-".to_owned(), |m| style.measure(Length::from_m(m)))
     };
     let total = |measure: Option<&Measure>| length(measure.map(|one| one.total().as_m()));
     for one in houses {
         let (fit, heat) = (&one.result.fit, &one.result.heat);
-        let known = one.result.weight.unknown.is_empty();
-        let weight = style.mass_number(Mass::from_kg(one.result.weight.house));
         let lost = lost(one, base).filter(|lost| lost.abs() > 1e-6);
-        table.row(vec![
-            short(one.variant(), 28),
+        measures.row(vec![
+            short(one.variant(), 36),
             one.verdict.status.word().into(),
             total(fit.width.as_ref()),
             total(fit.height.as_ref()),
             length(fit.head_room.map(|room| room.least)),
             lost.map_or_else(|| "-".to_owned(), |m| signed_length(m, style)),
+        ]);
+        let known = one.result.weight.unknown.is_empty();
+        let weight = style.mass_number(Mass::from_kg(one.result.weight.house));
+        let night = heat.on_design_night();
+        others.row(vec![
+            short(one.variant(), 36),
             if known {
                 weight
             } else {
@@ -51,11 +51,10 @@ pub(super) fn compared(houses: &[JudgedHouse<'_>], style: Style) -> String {
             },
             style.heat_loss_number(heat.total()),
             style.heat_loss_number(super::heat::of_edges(heat)),
-            heat.on_design_night()
-                .map_or_else(|| "-".to_owned(), |watts| style.heat_rate(watts)),
+            night.map_or_else(|| "-".to_owned(), |watts| style.heat_rate(watts)),
         ]);
     }
-    table.render(INDENT)
+    format!("{}\n{}", measures.render(INDENT), others.render(INDENT))
 }
 
 fn signed_length(meters: f64, style: Style) -> String {
@@ -207,7 +206,7 @@ pub(super) fn weight(weight: &Weight, style: Style) -> String {
         }
         let mut row = vec![String::new(); 5];
         row[0] = short(&group.name, 36);
-        let known = !(group.lines.is_empty() && !group.unknown.is_empty());
+        let known = !group.lines.is_empty() || group.unknown.is_empty();
         row.push(if known {
             mass(group.mass)
         } else {

@@ -14,32 +14,42 @@ const CAUTIONS: [&str; 4] = [
      springs aren't in them. Measure the finished house before it moves. Road limits, permits and \
      ratings are for the state and the maker to say.",
     "Weight counts layers, members, openings and allowances of the file. Plates and headers beyond the \
-     framing share, fasteners, glue, furniture, water and people aren't counted. Weigh the house.",
+     framing share, fasteners, glue, furniture, water and people aren't counted. Densities are means of \
+     handbooks: design loads for panels and gypsum board run up to a third higher. Weigh the house.",
     "Heat loss is through the skin alone: air that leaks or is exchanged on purpose, the sun and what \
      edges no detail or psi is given for are left out. It doesn't size a heater.",
     "Not structural. Local codes govern; licensed practice where it is required.",
 ];
 
-/// The report of `house`.
+/// The report of `house`; of one variant alone where its name is given, `as drawn` for none.
 #[must_use]
-pub fn house_text(project: &Project, houses: &[JudgedHouse<'_>], style: Style) -> String {
+pub fn house_text(
+    project: &Project,
+    houses: &[JudgedHouse<'_>],
+    only: Option<&str>,
+    style: Style,
+) -> String {
     let Some(base) = houses.first() else {
         return String::new();
     };
+    let is_shown = |one: &&JudgedHouse<'_>| only.is_none_or(|name| one.variant() == name);
+    let shown: Vec<&JudgedHouse<'_>> = houses.iter().filter(is_shown).collect();
     let mut text = opening(project, base, style);
-    for one in houses {
+    for one in &shown {
         text += &format!("\n{}", headline(one, base, style));
     }
-    if houses.len() > 1 {
+    if shown.len() > 1 {
         text += "\nside by side\n";
         text += &table::compared(houses, style);
         text += "  lost: head room at the same overall height; of edges: their part of the heat loss.\n";
-        for one in &houses[1..] {
-            text += &heat::covered(one, base, style);
-        }
     }
-    text += &details(base, style);
-    if houses.len() > 1 {
+    for one in &shown {
+        text += &heat::covered(one, base, style);
+    }
+    if let Some(first) = shown.first() {
+        text += &details(first, style);
+    }
+    if shown.len() > 1 {
         text += "\nThe tables of a variant: `--variant NAME`.\n";
     }
     text += "\ncautions\n";
