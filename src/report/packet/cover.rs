@@ -236,8 +236,8 @@ fn said<'a>() -> Group<'a> {
         "`pass`: clear of its limit. `depends`: it hangs on airtightness, flips within the range of \
          the materials' data, crosses its limit on the design night only, or can't be judged with \
          what is given. `fail`: over its limit.",
-        "These sheets report what was computed. They don't state that anything complies with a \
-         code: the authority having jurisdiction decides that.",
+        "These sheets report what was computed. They state no compliance with any code: the \
+         authority having jurisdiction decides that.",
     ];
     let items = words.iter().map(|words| Item::Text((*words).to_owned()));
     Group::narrow("What the words mean", items.collect())
