@@ -10,14 +10,17 @@ use super::{Fidelity, Row, Value};
 use crate::model::{Moved, Sizing, Stop};
 use crate::quantity::Length;
 
+/// Thickness in m, whether at the corners, and what came out by row.
+type Solved = (f64, bool, Vec<Option<Value>>);
+
 /// A sizing on the bench: everything it is evaluated with.
 pub(super) struct Bench<'a, 'b> {
     pub(super) sizing: &'a Sizing,
     pub(super) stops: &'b [Stop],
     pub(super) rows: Vec<Row>,
     pub(super) unbuildable: Mutex<Option<(f64, String)>>,
-    /// What was solved in full: thickness in m, whether at the corners, and what came out.
-    full: Mutex<Vec<(f64, bool, Vec<Option<Value>>)>>,
+    /// What was solved in full.
+    full: Mutex<Vec<Solved>>,
 }
 
 impl<'a, 'b> Bench<'a, 'b> {
@@ -45,9 +48,8 @@ impl<'a, 'b> Bench<'a, 'b> {
         fidelity: Fidelity,
     ) -> Vec<Option<Value>> {
         let at_corners = corners.is_some();
-        let is_it = |one: &(f64, bool, Vec<Option<Value>>)| {
-            one.0.to_bits() == thickness.as_m().to_bits() && one.1 == at_corners
-        };
+        let is_it =
+            |one: &Solved| one.0.to_bits() == thickness.as_m().to_bits() && one.1 == at_corners;
         if fidelity == Fidelity::Full
             && let Ok(full) = self.full.lock()
             && let Some((.., values)) = full.iter().find(|one| is_it(one))
