@@ -1,6 +1,8 @@
 //! Figures as parts of a sheet: each drawn into the room it is given, its scale and legend below.
 
+use super::drawing::Drawing;
 use super::legend::{self, Item};
+use super::look::Look;
 use super::room::Room;
 use super::scale::Scale;
 use super::sheet::{GRAY, INK, LINE, Lettering, Point, SIZE, Sheet};
@@ -88,6 +90,39 @@ impl<'a> Subject<'a> {
             foot,
             legend,
         })
+    }
+}
+
+/// The height a figure gets on a sheet of its own, if it doesn't need more.
+const HEIGHT: i32 = 18_000;
+/// Empty edge of a sheet of its own.
+const EDGE: i32 = 300;
+const ON_SCREEN: &str = "Drawn in proportion. A screen isn't to scale: measure by the bar.";
+
+impl<'a> Subject<'a> {
+    /// The figure alone on a sheet of a width, for a screen; `None` where there is nothing to show.
+    pub(in crate::report) fn drawing(
+        self,
+        title: &str,
+        width: i32,
+        style: Style,
+        look: Look,
+    ) -> Option<Drawing> {
+        let room = Room {
+            left: EDGE,
+            top: EDGE,
+            width: width - 2 * EDGE,
+            height: HEIGHT,
+            magnify: 1.0,
+            strict: false,
+        };
+        let mut laid = self.laid(style, room)?;
+        if laid.scale.is_some() {
+            ON_SCREEN.clone_into(&mut laid.foot);
+        }
+        let mut sheet = Sheet::with((width, laid.height() + 2 * EDGE), look);
+        laid.draw(&mut sheet, style);
+        Some(sheet.finish(title, &laid.words).drawing)
     }
 }
 
