@@ -8,9 +8,6 @@ use super::{Setting, table, typed, verdict};
 use crate::report::explain::{Derivation, Step};
 use crate::report::figure::Subject;
 
-/// Width of a figure: at 16 px lettering it fits a page of 1280 px.
-const WIDTH: i32 = 25_100;
-
 /// The part of a chapter; `name` is what its figures go by on the page.
 pub(super) fn group(group: &Group<'_>, chapter: &str, name: &str, setting: Setting<'_>) -> Markup {
     if let [Item::Steps(derivation)] = &group.items[..] {
@@ -64,7 +61,7 @@ fn figure(subject: Subject<'_>, chapter: &str, name: &str, setting: Setting<'_>)
         Subject::Detail(_) => "the cut",
     };
     let title = format!("{chapter}: {what}");
-    let drawing = subject.drawing(&title, WIDTH, setting.style, setting.look);
+    let drawing = subject.drawing(&title, setting.style, setting.look);
     html! {
         @if let Some(drawing) = drawing {
             figure.scroll tabindex="0" aria-label=(typed(&title)) {
@@ -92,11 +89,18 @@ fn step(step: &Step) -> Markup {
     html! {
         li.result[step.is_result] {
             @if !step.words.is_empty() { p { (typed(&step.words)) } }
+            @let parts = parts(step);
+            @let (asked, equal) = parts.split_at(asked(step).min(parts.len()));
             p.formula {
-                @for (n, part) in parts(step).iter().enumerate() {
-                    span { @if n > 0 { " = " } (typed(part)) }
-                }
+                span { (typed(&asked.join(" = "))) }
+                @for part in equal { span { " = " (typed(part)) } }
             }
         }
     }
+}
+
+/// How many parts stand on the first line: the symbol with its formula.
+fn asked(step: &Step) -> usize {
+    let said = [&step.symbol, &step.formula];
+    said.iter().filter(|part| !part.is_empty()).count().max(1)
 }

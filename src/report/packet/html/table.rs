@@ -17,7 +17,12 @@ pub(super) fn table(table: &Table, caption: &str, seen: bool) -> Markup {
                 caption.unseen[!seen] { bdi { (typed(caption)) } }
                 thead { tr {
                     @for (n, words) in table.headings.iter().enumerate() {
-                        th scope="col" class=[number(table, n)] { (typed(words)) }
+                        th scope="col" class=[number(table, n)] {
+                            @for (n, line) in words.lines().enumerate() {
+                                @if n > 0 { br; }
+                                (typed(line))
+                            }
+                        }
                     }
                 } }
                 @for (name, rows) in named(&table.rows) {
