@@ -13,6 +13,7 @@ pub mod diffusion;
 pub mod drying;
 mod finding;
 pub mod frame;
+pub mod house;
 pub mod insulation_table;
 pub mod inward_leak;
 pub mod outboard;
@@ -23,6 +24,7 @@ pub mod retarder;
 pub mod room_air;
 pub mod room_surface;
 pub mod sheathing;
+pub mod sizing;
 pub mod steel_wood;
 #[cfg(test)]
 pub(crate) mod tests;
@@ -34,5 +36,6 @@ pub use caution::cautions;
 pub use finding::{
     Check, Detail, DryingDetail, Finding, MoldDetail, Place, SheathingDetail, Status, YearDetail,
 };
+pub use house::{HouseCheck, HouseFinding, HouseVerdict, Shave, judge_house};
 pub use overview::{Overview, overview};
 pub use verdict::{Verdict, best, judge, judge_detail, path_status, worst, worst_of};

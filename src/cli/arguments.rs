@@ -33,6 +33,10 @@ pub(super) enum Command {
     Check(CheckOptions),
     /// Set variants and assemblies side by side and say which is best
     Compare(CompareOptions),
+    /// Find how thick a layer has to be: the least that meets the targets, and the board to buy
+    Size(SizeOptions),
+    /// Fit on the road, weight and heat loss of the whole house, every term to be added up by hand
+    House(HouseOptions),
     /// Print how a number of the report came about, to be redone by hand
     Explain(ExplainOptions),
     /// Draw sections, and where there is a climate its year, its months and the route, as SVG files
@@ -88,6 +92,23 @@ pub(super) struct CheckOptions {
     /// Judge only this variant; `as drawn` for the assemblies without changes
     #[arg(long, value_name = "NAME")]
     pub(super) variant: Option<String>,
+    #[command(flatten)]
+    pub(super) report: ReportOptions,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct SizeOptions {
+    /// The project file, with a `size:` block
+    pub(super) file: PathBuf,
+    /// Only this entry of the block
+    #[arg(long, value_name = "NAME")]
+    pub(super) entry: Option<String>,
+    /// Size for this room humidity, such as `60 %`, instead of the file's
+    #[arg(long, value_name = "HUMIDITY")]
+    pub(super) humidity: Option<String>,
+    /// Exit 1 where the targets are met at nominal values alone, too
+    #[arg(long)]
+    pub(super) strict: bool,
     #[command(flatten)]
     pub(super) report: ReportOptions,
 }
@@ -214,6 +235,17 @@ pub(super) struct PacketOptions {
     /// Make the packet again whenever the file changes
     #[arg(long)]
     pub(super) watch: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct HouseOptions {
+    /// The project file
+    pub(super) file: PathBuf,
+    /// Tell only of this variant; `as drawn` for the house without changes
+    #[arg(long, value_name = "NAME")]
+    pub(super) variant: Option<String>,
+    #[command(flatten)]
+    pub(super) report: ReportOptions,
 }
 
 #[derive(Debug, Args)]

@@ -63,7 +63,8 @@ fn nothing(file: &str, place: &str, all: &[Entry<'_>]) -> Error {
     let lasts: Vec<String> = places().map(last).collect();
     let near = did_you_mean(place, places().map(String::as_str))
         .or_else(|| did_you_mean(place, lasts.iter().map(String::as_str)));
-    let help = match near {
+    let asks = place.contains(char::is_alphanumeric);
+    let help = match near.filter(|_| asks) {
         Some(near) => format!("did you mean `{near}`?"),
         None => "`dewmargin explain FILE` lists all that can be asked".to_owned(),
     };

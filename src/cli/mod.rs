@@ -5,11 +5,13 @@ mod check;
 mod compare;
 mod explain;
 mod extras;
+mod house;
 mod materials;
 mod output;
 mod packet;
 mod plot;
 mod reading;
+mod size;
 
 use std::process::ExitCode;
 
@@ -45,6 +47,8 @@ pub fn run() -> ExitCode {
     let done = match &arguments.command {
         Command::Check(options) => check::run(options),
         Command::Compare(options) => compare::run(options),
+        Command::Size(options) => size::run(options),
+        Command::House(options) => house::run(options),
         Command::Explain(options) => explain::run(options),
         Command::Plot(options) => plot::run(options),
         Command::Packet(options) => packet::run(options),

@@ -18,7 +18,7 @@ pub(super) struct Bases<'a> {
 }
 
 /// A variant: its name, and what it changes by the name of that.
-type Variant = (At<Word>, Named<ChangeNode>);
+pub(super) type Variant = (At<Word>, Named<ChangeNode>);
 
 impl Bases<'_> {
     /// Resolves all of them. Whether all variants could be read: what is missing after a mistake
@@ -44,7 +44,7 @@ impl Bases<'_> {
         readable
     }
 
-    fn within<'b>(&'b self, assemblies: &'b [(At<Word>, AssemblyText)]) -> Within<'b> {
+    pub(super) fn within<'b>(&'b self, assemblies: &'b [(At<Word>, AssemblyText)]) -> Within<'b> {
         Within {
             library: self.library,
             assemblies,
@@ -85,7 +85,7 @@ impl Bases<'_> {
                 readable &= problems.len() == before;
                 let Some(change) = change else { continue };
                 let text = variant::changed(&self.assemblies.entries[n].1, &change, problems);
-                let found = self.with_variant(variant, problems, |problems| {
+                let found = self.with_variant(("variant", variant), problems, |problems| {
                     self.case(Some(variant), name, &text, problems)
                 });
                 cases.extend(found);
@@ -105,7 +105,7 @@ impl Bases<'_> {
         let within = self.within(&assemblies);
         for (name, base) in &self.details.entries {
             let change = of_details.iter().find(|(other, _)| **other == name.value);
-            let found = self.with_variant(variant, problems, |problems| {
+            let found = self.with_variant(("variant", variant), problems, |problems| {
                 let mut is_drawn_from = detail::drawn_from(&base.text);
                 let text: DetailText = match change {
                     Some((_, change)) => {
@@ -125,9 +125,9 @@ impl Bases<'_> {
 
     /// A mistake in the base shows again in every variant of it: once is enough. One that a
     /// variant makes of a line of its base is told with the variant's name.
-    fn with_variant<T>(
+    pub(super) fn with_variant<T>(
         &self,
-        variant: &At<Word>,
+        (what, variant): (&str, &At<Word>),
         problems: &mut Problems,
         resolve: impl FnOnce(&mut Problems) -> T,
     ) -> T {
@@ -140,7 +140,7 @@ impl Bases<'_> {
                 .is_some_and(|span| span.start < variant.span.start)
             {
                 let name = &variant.value.0;
-                problem.message = format!("with variant `{name}`, {}", problem.message);
+                problem.message = format!("with {what} `{name}`, {}", problem.message);
             }
         }
         own.retain(|problem| !problems.contains(problem));
@@ -148,7 +148,7 @@ impl Bases<'_> {
         found
     }
 
-    fn unknown(&self, name: &At<Word>) -> Option<Problem> {
+    pub(super) fn unknown(&self, name: &At<Word>) -> Option<Problem> {
         let lists = [&self.assemblies.unreadable, &self.details.unreadable];
         if lists.iter().any(|list| list.contains(&name.value)) {
             return None;

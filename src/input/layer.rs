@@ -205,6 +205,11 @@ fn framing(text: &FramingText, library: &Library, problems: &mut Problems) -> Op
     Some(Framing {
         substance: substance(&material?, &bare(&text.material)),
         share: share?,
+        members: text
+            .width
+            .as_ref()
+            .zip(text.spacing.as_ref())
+            .map(|(width, spacing)| (width.value, spacing.value)),
         crosswise: text.crosswise.as_ref().is_some_and(|at| at.value),
     })
 }
@@ -260,6 +265,7 @@ pub(super) fn missing_name<'a>(
     let near = crate::error::did_you_mean(&name.value.0, known.iter().copied());
     let help = match near {
         Some(near) => format!("did you mean `{near}`?"),
+        None if known.is_empty() => "there are none".to_owned(),
         None => format!("there are: {}", known.join(", ")),
     };
     let message = format!("there is no {what} `{}`", name.value.0);

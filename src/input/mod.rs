@@ -1,12 +1,13 @@
 //! From a project file to the model: reading, resolving, and every problem with its place.
 
 mod cases;
-mod depth;
 mod detail;
+mod house;
 mod household;
 mod layer;
 mod resolve;
 mod schema;
+mod size;
 mod strip;
 mod substance;
 mod surroundings;

@@ -4,19 +4,18 @@
 use std::collections::BTreeSet;
 
 use super::cases::Bases;
-use super::depth::{keep_own_resistance, raise};
+use super::house::{Known, house};
 use super::layer;
 use super::schema::{AssemblyText, FilmText, FilmsText, OuterSurfaceText, ProjectText};
+use super::size;
 use super::strip;
 use super::surroundings::{Files, Surroundings};
 use super::title::title_data;
 use crate::document::{At, Problems, Word};
 use crate::error::Problem;
 use crate::material::{Library, one_of};
-use crate::model::{
-    AirSpace, Assembly, AssemblyKind, Content, Film, Films, Layer, Project, Strip, SurfaceOffsets,
-};
-use crate::quantity::{TemperatureDifference, UnitSystem};
+use crate::model::{Assembly, AssemblyKind, Film, Films, Layer, Project, Strip, SurfaceOffsets};
+use crate::quantity::{Length, TemperatureDifference, UnitSystem};
 
 /// Most groups of framing that may cross in one assembly: every one doubles the paths.
 const MOST_FRAMING_GROUPS: usize = 3;
@@ -55,13 +54,16 @@ pub(super) fn resolve(
     };
     let variants = read.variants.unwrap_or_default().entries;
     let readable = bases.resolve(&variants, (&mut cases, &mut details), problems);
-    // What uses a material whose own entry is wrong isn't a second mistake.
-    let follows = |problem: &Problem| {
-        unusable
-            .iter()
-            .any(|name| problem.message == layer::unknown_material(name))
-    };
-    problems.retain(|problem| !follows(problem));
+    let house = read.house.and_then(|text| {
+        let known = Known {
+            library: &library,
+            assemblies: &bases.assemblies,
+            details: &bases.details,
+            cases: &cases,
+            drawn: &details,
+        };
+        house(&text, &known, problems)
+    });
     let heating = read.indoor.as_ref().map(|indoor| indoor.heating.span);
     let surroundings = Surroundings {
         indoor: read.indoor,
@@ -72,6 +74,20 @@ pub(super) fn resolve(
         file,
     };
     let stops = surroundings.stops(files, problems);
+    let sizings = size::sizings(
+        read.size.unwrap_or_default(),
+        &bases,
+        &variants,
+        stops.as_deref().unwrap_or_default(),
+        problems,
+    );
+    // What uses a material whose own entry is wrong isn't a second mistake.
+    let follows = |problem: &Problem| {
+        unusable
+            .iter()
+            .any(|name| problem.message.ends_with(&layer::unknown_material(name)))
+    };
+    problems.retain(|problem| !follows(problem));
     let heating = heating.and_then(|span| source.get(span.start..span.end));
     let heating = heating.unwrap_or_default();
     let imperial = heating
@@ -89,6 +105,8 @@ pub(super) fn resolve(
         stops: stops?,
         cases,
         details,
+        sizings,
+        house,
         units: if imperial {
             UnitSystem::Imperial
         } else {
@@ -142,12 +160,10 @@ pub(super) fn assembly(
         .flatten()
         .map(|strip| strip::strip(strip, &names, library, problems))
         .collect();
-    let mut layers = layers.into_iter().collect::<Option<Vec<_>>>()?;
+    let layers = layers.into_iter().collect::<Option<Vec<_>>>()?;
     let strips = strips.into_iter().collect::<Option<Vec<_>>>()?;
     sound(name, &layers, &strips, problems)?;
-    let (rise, mut notes) = raise(proud?, &mut layers, &strips);
-    notes.extend(layers.iter_mut().filter_map(keep_own_resistance));
-    Some(Assembly {
+    let written = Assembly {
         name: name.value.0.clone(),
         kind: kind?,
         layers,
@@ -157,9 +173,11 @@ pub(super) fn assembly(
             .outer_surface
             .as_ref()
             .map_or_else(SurfaceOffsets::default, offsets),
-        rise,
-        notes,
-    })
+        proud: proud?,
+        rise: Length::from_m(0.0),
+        notes: Vec::new(),
+    };
+    Some(written.settled())
 }
 
 fn unique_names(text: &AssemblyText, problems: &mut Problems) {
@@ -190,13 +208,8 @@ fn sound(
         None
     };
     let name = &name.value.0;
-    let open = |layer: &Layer| {
-        matches!(
-            layer.content,
-            Content::Air(AirSpace::Vented | AirSpace::Ventilated)
-        )
-    };
-    let first_open = layers.iter().position(open).unwrap_or(layers.len());
+    let first_open = layers.iter().position(Layer::is_open_air);
+    let first_open = first_open.unwrap_or(layers.len());
     if layers.len() > MOST_LAYERS || strips.len() > MOST_LAYERS {
         return refuse(
             format!("assembly `{name}` has too many layers"),
@@ -281,5 +294,35 @@ fn offsets(text: &OuterSurfaceText) -> SurfaceOffsets {
         sun_in_winter: of(&text.sun_in_winter),
         sun_in_summer: of(&text.sun_in_summer),
         night_sky: of(&text.night_sky),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::input::resolve_text;
+    use approx::assert_abs_diff_eq;
+
+    fn project(layers: &str) -> crate::model::Project {
+        let text = format!(
+            "indoor: {{heating: 68 F, humidity: 50 %}}\n\
+             outdoor: {{winter-mean: {{temperature: 41 F, humidity: 82 %}}}}\n\
+             assemblies: {{wall: {{kind: wall, layers: [{layers}]}}}}\n"
+        );
+        resolve_text("test.yaml", &text).unwrap()
+    }
+
+    #[test]
+    fn a_batt_in_a_deeper_space_keeps_its_own_resistance() {
+        let project = project("{name: bay, material: R-21 batt, thickness: 70 in}");
+        let assembly = &project.cases[0].assembly;
+        let r = assembly.layers[0].resistance.unwrap().as_si() / crate::quantity::unit::R_VALUE;
+        assert_abs_diff_eq!(r, 21.0, epsilon = 0.01);
+        assert_eq!(assembly.notes.len(), 1);
+    }
+
+    #[test]
+    fn a_batt_at_its_own_thickness_is_left_alone() {
+        let project = project("{name: bay, material: R-21 batt, thickness: 5-1/2 in}");
+        assert!(project.cases[0].assembly.notes.is_empty());
     }
 }

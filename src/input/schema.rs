@@ -3,6 +3,8 @@
 use serde_json::{Value as Json, json};
 
 use super::detail::DetailNode;
+use super::house::HouseText;
+use super::size::SizeText;
 use super::surroundings_text::{ClimateText, CodeText, IndoorText, OutdoorText};
 use super::title::TitleText;
 use crate::document::{At, FromNode, Named, Node, Problems, Value, Word, record};
@@ -31,8 +33,13 @@ record! {
         "assemblies" assemblies: required Named<AssemblyText>,
         /// Cuts through the house, each with a name.
         "details" details: optional Named<DetailNode>,
+        /// The whole house: fit on the road, weight, heat loss.
+        "house" house: optional HouseText,
         /// Changes to compare with the assemblies and details as drawn, each with a name.
         "variants" variants: optional Named<Named<ChangeNode>>,
+        /// Layers whose thickness is wanted, each with a name: `dewmargin size` finds the least
+        /// that meets the targets.
+        "size" size: optional Named<SizeText>,
     }
 }
 

@@ -2,10 +2,12 @@
 
 mod entry;
 mod library;
+mod sold;
 
 pub(crate) use entry::one_of;
 pub use entry::{MaterialText, VaporRate};
 pub use library::{Library, Source, sources};
+pub use sold::{Sold, sold};
 
 use crate::quantity::{
     ArealDensity, Conductivity, Density, Length, RelativeHumidity, SpecificHeat, Temperature,

@@ -111,6 +111,8 @@ pub struct Framing {
     pub substance: Substance,
     /// Their share of the area.
     pub share: Share,
+    /// Width of one member and spacing from center to center, where the share comes from them.
+    pub members: Option<(Length, Length)>,
     /// Whether they run across the framing of the layers beside them, rather than in line.
     pub crosswise: bool,
 }
@@ -199,6 +201,8 @@ pub struct Assembly {
     pub films: Films,
     /// Sun and night sky on the outer surface.
     pub surface_offsets: SurfaceOffsets,
+    /// Whether the frame stands proud of the steel by what lies over the strips.
+    pub proud: bool,
     /// How far a proud frame lifts what lies on it.
     pub rise: Length,
     /// Remarks made while the file was read, such as a layer standing above flush joists.
@@ -222,6 +226,15 @@ impl Assembly {
 }
 
 impl Layer {
+    /// Whether it is an air space open to outdoor air.
+    #[must_use]
+    pub fn is_open_air(&self) -> bool {
+        matches!(
+            self.content,
+            Content::Air(AirSpace::Vented | AirSpace::Ventilated)
+        )
+    }
+
     /// Weight per area with its framing; `None` where a density isn't known.
     #[must_use]
     pub fn areal_density(&self) -> Option<ArealDensity> {

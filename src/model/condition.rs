@@ -1,6 +1,6 @@
 //! Indoor and outdoor air.
 
-use crate::physics::moist_air::vapor_pressure;
+use crate::physics::moist_air::{dew_point, vapor_pressure};
 use crate::quantity::{Pressure, RelativeHumidity, Temperature};
 
 /// Air by temperature and relative humidity.
@@ -28,6 +28,23 @@ impl AirState {
     #[must_use]
     pub fn vapor_pressure(self) -> Pressure {
         vapor_pressure(self.temperature, self.humidity)
+    }
+
+    /// Its dew point; below 0 °C over ice.
+    ///
+    /// ```
+    /// use dewmargin::model::AirState;
+    /// use dewmargin::quantity::{RelativeHumidity, Temperature};
+    ///
+    /// let room = AirState {
+    ///     temperature: Temperature::from_celsius(20.0),
+    ///     humidity: RelativeHumidity::from_fraction(0.5),
+    /// };
+    /// assert!((room.dew_point().as_celsius() - 9.27).abs() < 0.01);
+    /// ```
+    #[must_use]
+    pub fn dew_point(self) -> Temperature {
+        dew_point(self.vapor_pressure())
     }
 }
 

@@ -1,14 +1,19 @@
 //! The building as the solvers see it: valid by construction, all SI, no YAML.
 
+mod alter;
 mod assembly;
 mod code;
 mod condition;
+mod depth;
 pub mod detail;
 pub mod drawn;
+pub mod house;
 mod indoor;
+mod sizing;
 mod title;
 mod vary;
 
+pub use alter::LayerPlace;
 pub use assembly::{
     AirSpace, Assembly, AssemblyKind, Content, Film, Films, Framing, Layer, Openness, Spread,
     Strip, Substance, SurfaceOffsets,
@@ -17,7 +22,9 @@ pub use code::{Code, Edition};
 pub use condition::{AirState, ClimateSource, Conditions, MonthState};
 pub use indoor::{Household, Indoor, RoomMonth, RoomVapor};
 
-pub use drawn::DetailCase;
+pub use drawn::{DetailCase, DetailPlan};
+pub use house::{House, HouseCase};
+pub use sizing::{Moved, SizedAt, SizedPart, Sizing, Target};
 pub use title::TitleData;
 pub use vary::{Property, PropertyKind};
 
@@ -42,6 +49,10 @@ pub struct Project {
     pub cases: Vec<Case>,
     /// Details cut through the house, and again under every variant that changes them.
     pub details: Vec<DetailCase>,
+    /// Layers whose thickness is wanted.
+    pub sizings: Vec<Sizing>,
+    /// The whole house on its trailer.
+    pub house: Option<House>,
     /// The units the file speaks.
     pub units: UnitSystem,
 }

@@ -1,5 +1,6 @@
 //! Building physics: pure functions, one cited equation each.
 
+pub mod fastener;
 pub mod heat;
 pub mod indoor;
 pub mod moist_air;

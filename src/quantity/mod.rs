@@ -6,6 +6,7 @@
 //! difference are different types, since 10 °C is 50 °F as a temperature and
 //! 18 °F as a difference.
 
+mod building;
 mod date;
 mod gauge;
 mod humidity_class;
@@ -13,6 +14,7 @@ mod month;
 mod number;
 mod offset;
 mod print;
+mod print_building;
 mod print_linear;
 mod print_material;
 mod print_measure;
@@ -20,15 +22,18 @@ mod print_moisture;
 mod read;
 mod room;
 mod scale;
+mod target;
 mod thickness;
 pub mod unit;
 
+pub use building::Pitch;
 pub use date::Date;
 pub use gauge::{SheetMetal, sheet_thickness};
 pub use humidity_class::HumidityClass;
 pub use month::{MONTHS, month_in, month_name, month_short};
 pub use offset::Offset;
 pub use print::{Style, UnitSystem, fixed, inches};
+pub use print_building::{percent, pitch_words};
 pub use print_measure::{Measure, Printed};
 pub use read::{Quantity, QuantityError};
 pub use room::Ventilation;
@@ -133,6 +138,35 @@ quantity!(
     /// How many of something there are, part ones allowed: people at home on average, loads of
     /// laundry a week.
     Count, from_number, as_number, "pieces"
+);
+
+quantity!(
+    /// A factor between 0 and 1, such as a temperature factor.
+    Factor, from_number, as_number, "parts of 1"
+);
+quantity!(
+    /// A span of time in days.
+    Days, from_number, as_number, "days"
+);
+quantity!(
+    /// An area of the building.
+    Area, from_m2, as_m2, "m²"
+);
+quantity!(
+    /// A weight, as a mass.
+    Mass, from_kg, as_kg, "kg"
+);
+quantity!(
+    /// Thermal transmittance of a window or a door.
+    ThermalTransmittance, from_si, as_si, "W/(m²·K)"
+);
+quantity!(
+    /// Linear thermal transmittance of an edge.
+    LinearTransmittance, from_si, as_si, "W/(m·K)"
+);
+quantity!(
+    /// Point thermal transmittance of a bolt.
+    PointTransmittance, from_si, as_si, "W/K"
 );
 
 impl Temperature {

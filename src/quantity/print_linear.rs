@@ -1,7 +1,7 @@
 //! Heat flow by length and linear thermal transmittance, each with its error bar, in both units.
 
-use super::unit::{BTU_PER_HOUR, FOOT};
-use super::{Style, fixed};
+use super::unit::{BTU_PER_HOUR, FOOT, INCH};
+use super::{Length, Style, fixed};
 
 impl Style {
     /// W/m and Btu/(h·ft), the reader's own first, both with the error bar.
@@ -39,6 +39,22 @@ impl Style {
         };
         // What rounding adds must not add a hundredth.
         fixed((degrees * 100.0 - 1e-9).ceil().max(1.0) / 100.0, 2)
+    }
+
+    /// A least thickness, rounded up so that it still does: to 0.01 in or 0.1 mm.
+    ///
+    /// ```
+    /// # use dewmargin::quantity::{Length, Style, UnitSystem};
+    /// let style = Style { units: UnitSystem::Imperial };
+    /// assert_eq!(style.least_length(Length::from_m(0.0157)), "0.62 in");
+    /// ```
+    #[must_use]
+    pub fn least_length(self, length: Length) -> String {
+        let up = |value: f64, steps: f64| (value * steps - 1e-6).ceil() / steps;
+        match self.temperature_unit() {
+            "°F" => format!("{} in", fixed(up(length.as_m() / INCH, 100.0), 2)),
+            _ => format!("{} mm", fixed(up(length.as_m() * 1e3, 10.0), 1)),
+        }
     }
 
     fn own_first(self, imperial: String, metric: String) -> String {

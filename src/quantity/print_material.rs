@@ -37,7 +37,15 @@ impl Style {
                 self.permeance(Permeance::from_si(value.as_si() / inch))
                     .replace("perm", "perm-in")
             }
-            UnitSystem::Metric => format!("{} ng/(m·s·Pa)", fixed(value.as_si() * 1e12, 4)),
+            UnitSystem::Metric => {
+                let nano = value.as_si() * 1e12;
+                let decimals = match nano {
+                    n if n < 1.0 => 4,
+                    n if n < 100.0 => 2,
+                    _ => 0,
+                };
+                format!("{} ng/(m·s·Pa)", fixed(nano, decimals))
+            }
         }
     }
 

@@ -35,12 +35,16 @@ pub const PERM_INCH: f64 = PERM * INCH;
 pub const POUND_PER_CUBIC_FOOT: f64 = POUND / (FOOT * FOOT * FOOT);
 /// One pound per square foot in kg/m².
 pub const POUND_PER_SQUARE_FOOT: f64 = POUND / (FOOT * FOOT);
+/// One square foot in m².
+pub const SQUARE_FOOT: f64 = FOOT * FOOT;
 /// One cubic foot in m³.
 pub const CUBIC_FOOT: f64 = FOOT * FOOT * FOOT;
 /// One cubic foot per minute in m³/s (4.719 474·10⁻⁴).
 pub const CFM: f64 = CUBIC_FOOT / 60.0;
 /// One Btu per hour in W (0.293 071).
 pub const BTU_PER_HOUR: f64 = BTU / 3_600.0;
+/// One Btu/(h·°F) in W/K (0.527 528).
+pub const BTU_PER_HOUR_DEGREE: f64 = BTU_PER_HOUR / FAHRENHEIT_DEGREE;
 /// One ounce per square foot in kg/m²: a sixteenth of a pound.
 pub const OUNCE_PER_SQUARE_FOOT: f64 = POUND_PER_SQUARE_FOOT / 16.0;
 /// One U.S. liquid pint in m³: an eighth of a gallon of 231 cubic inches.

@@ -72,7 +72,7 @@ fn stop(stop: &Stop) -> Value {
     })
 }
 
-fn air(air: AirState) -> Value {
+pub(super) fn air(air: AirState) -> Value {
     json!({
         "temperature_c": air.temperature.as_celsius(),
         "relative_humidity": air.humidity.as_fraction(),

@@ -12,7 +12,7 @@ use super::{Judged, JudgedDetail};
 use crate::check::{Status, cautions};
 use crate::model::{Content, Openness, Project, Stop, Substance};
 use crate::quantity::{Style, fixed};
-use crate::solve::{AssemblyResult, EndResult};
+use crate::solve::EndResult;
 
 /// Widest line printed.
 pub(super) const WIDTH: usize = 100;
@@ -72,7 +72,7 @@ pub fn check_text(
 }
 
 /// What a two-dimensional cut leaves out.
-const DETAIL_CAUTION: &str = "Details are steady cuts in two dimensions. Corners in three dimensions, \
+pub(super) const DETAIL_CAUTION: &str = "Details are steady cuts in two dimensions. Corners in three dimensions, \
     the hitch end, bolts, wind in the pan and air movement are not in them.";
 
 /// What the columns of the path tables mean.
@@ -109,15 +109,14 @@ pub(super) fn stop_sentences(judged: &[Judged<'_>], style: Style) -> Vec<String>
         return Vec::new();
     };
     if first.route.is_empty() {
-        return vec![surroundings(first.stop, &first.result, style)];
+        return vec![surroundings(first.stop, style)];
     }
     let stops = first.route.iter();
-    stops
-        .map(|at| surroundings(at.stop, &at.result, style))
-        .collect()
+    stops.map(|at| surroundings(at.stop, style)).collect()
 }
 
-fn surroundings(stop: &Stop, result: &AssemblyResult, style: Style) -> String {
+/// A climate with room air and outdoor air, and what the room air's dew point is.
+pub(super) fn surroundings(stop: &Stop, style: Style) -> String {
     let air = |air: crate::model::AirState| {
         format!(
             "{} ({}) at {}",
@@ -136,7 +135,7 @@ fn surroundings(stop: &Stop, result: &AssemblyResult, style: Style) -> String {
     if let Some(night) = conditions.design_night {
         line += &format!("; design night {}", air(night));
     }
-    let dew = result.room_dew_point;
+    let dew = conditions.indoor.dew_point();
     line += &format!(
         ". Room air condenses below {} ({}).",
         style.temperature(dew),

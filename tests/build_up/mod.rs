@@ -90,6 +90,7 @@ pub(crate) fn framed(layer: Layer, member_resistance: f64, share: f64) -> Layer 
     let framing = Framing {
         substance: solid("member", layer.thickness.as_m() / member_resistance),
         share: Share::from_fraction(share),
+        members: None,
         crosswise: false,
     };
     Layer {
@@ -115,6 +116,7 @@ pub(crate) fn wall(layers: Vec<Layer>, (inside, outside): (f64, f64)) -> Assembl
             outside: film(outside),
         },
         surface_offsets: SurfaceOffsets::default(),
+        proud: false,
         rise: Length::from_m(0.0),
         notes: Vec::new(),
     }

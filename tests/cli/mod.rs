@@ -7,5 +7,6 @@ mod plot;
 mod reviewer;
 mod route;
 mod sanity;
+mod size;
 mod verdict;
 mod year;

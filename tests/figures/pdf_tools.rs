@@ -11,7 +11,7 @@ use super::pdf::{info, packet};
 fn tool(name: &str, arguments: &[&str], file: &Path) -> Option<(bool, String)> {
     let run = Command::new(name).args(arguments).arg(file).output();
     let Ok(output) = run else {
-        println!("skipped: `{name}` isn't installed");
+        eprintln!("skipped: `{name}` isn't installed");
         return None;
     };
     let mut text = String::from_utf8_lossy(&output.stdout).into_owned();
@@ -68,7 +68,7 @@ fn every_label_of_every_sheet_is_found() {
         .arg("-")
         .output();
     let Ok(output) = run else {
-        println!("skipped: `pdftotext` isn't installed");
+        eprintln!("skipped: `pdftotext` isn't installed");
         return;
     };
     let text = spaced(&String::from_utf8_lossy(&output.stdout));
@@ -112,7 +112,7 @@ fn search_finds_words_as_they_are_laid_out() {
             .arg("-")
             .output();
         let Ok(output) = run else {
-            println!("skipped: `pdftotext` isn't installed");
+            eprintln!("skipped: `pdftotext` isn't installed");
             return;
         };
         let text = String::from_utf8_lossy(&output.stdout);
@@ -155,7 +155,7 @@ fn its_pages_are_counted_named_and_drawn() {
         .arg(&prefix)
         .output();
     let Ok(output) = run else {
-        println!("skipped: `pdftoppm` isn't installed");
+        eprintln!("skipped: `pdftoppm` isn't installed");
         return;
     };
     assert!(output.status.success() && output.stderr.is_empty());

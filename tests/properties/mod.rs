@@ -4,6 +4,7 @@
 mod conduction;
 mod diffusion;
 mod heat;
+mod sizing;
 mod verdict;
 mod year;
 

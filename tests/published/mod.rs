@@ -7,9 +7,11 @@
 mod air_space;
 mod condensation;
 mod conduction;
+mod house;
 mod materials;
 mod moist_air;
 mod room;
+mod sizing;
 mod transmittance;
 mod units;
 mod year;

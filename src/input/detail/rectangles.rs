@@ -89,8 +89,10 @@ pub(super) fn rectangles(
         points: Vec::new(),
         surfaces: Vec::new(),
         references: Vec::new(),
+        shows_strip: None,
         dimensions: Vec::new(),
         notes: Vec::new(),
+        plan: None,
     })
 }
 

@@ -1,6 +1,7 @@
 //! A detail whose air has no temperature yet.
 
 use super::films::{DetailFilms, FilmRole, StatedFilms};
+use super::plan::DetailPlan;
 use crate::model::detail::{
     Air, AirRegion, Area, Block, Detail, DetailParts, DetailProblem, Face, FaceContact, Facing,
 };
@@ -241,10 +242,15 @@ pub struct DetailCase {
     pub surfaces: Vec<Surface>,
     /// What psi is counted against, by inside dimensions; empty where nothing is stated.
     pub references: Vec<Reference>,
+    /// The floor and the strip of it that the cut shows: what psi stands for, wherever the floor's
+    /// U-value leaves that strip out.
+    pub shows_strip: Option<(String, String)>,
     /// What the drawing measures.
     pub dimensions: Vec<Dimension>,
     /// Remarks on what was drawn and what was left out.
     pub notes: Vec<String>,
+    /// What it was generated from; `None` where the file draws it.
+    pub plan: Option<DetailPlan>,
 }
 
 impl DetailCase {

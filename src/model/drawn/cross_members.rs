@@ -18,6 +18,7 @@ use super::case::{CaseRegion, DetailCase, DetailKind, Part, Reference, Surface};
 use super::drawing::{Drawing, EdgeKey, EdgeProblem, Stuff, stated, stated_by_facing};
 use super::films::{FilmRole, StatedFilms};
 use super::layers::{CutLayer, CutLayers, conducting, cut_layer, is_metal, of_kind, outside_role};
+use super::plan::DetailPlan;
 use crate::model::detail::{Area, Facing, LEAST_SIZE};
 use crate::model::{Assembly, AssemblyKind, Strip};
 use crate::physics::heat::Direction;
@@ -69,7 +70,10 @@ impl CrossMembers {
             over,
         };
         bay.sound()?;
-        Ok(bay.draw())
+        Ok(DetailCase {
+            plan: Some(DetailPlan::CrossMembers(Box::new(self.clone()))),
+            ..bay.draw()
+        })
     }
 }
 
@@ -254,6 +258,7 @@ impl Bay<'_> {
             outside: outside_role(&self.layers),
             stated: (all(inner), all(outer)),
         });
+        drawing.shows_strip(&self.members.floor.name, &self.strip.name);
         let bottom = self.bottom();
         let (half, under) = (self.half_strip(), self.strip_bottom());
         drawing.dimension("half the strip", Area::new(0.0, half, under, under));

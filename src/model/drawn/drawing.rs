@@ -99,8 +99,10 @@ impl Drawing {
                 points: Vec::new(),
                 surfaces: Vec::new(),
                 references: Vec::new(),
+                shows_strip: None,
                 dimensions: Vec::new(),
                 notes: Vec::new(),
+                plan: None,
             },
         }
     }
@@ -160,6 +162,10 @@ impl Drawing {
 
     pub(super) fn reference(&mut self, reference: Reference) {
         self.case.references.push(reference);
+    }
+
+    pub(super) fn shows_strip(&mut self, floor: &str, strip: &str) {
+        self.case.shows_strip = Some((floor.into(), strip.into()));
     }
 
     pub(super) fn dimension(&mut self, name: &str, line: Area) {

@@ -9,6 +9,7 @@ mod drawing;
 mod films;
 mod floor_edge;
 mod layers;
+mod plan;
 mod rail;
 
 pub use case::{
@@ -20,6 +21,7 @@ pub use drawing::{EdgeKey, EdgeProblem};
 pub use films::{DetailFilms, FilmRole, StatedFilms};
 pub use floor_edge::{FloorEdge, FoamReach, Plate};
 pub use layers::air_conductivity;
+pub use plan::DetailPlan;
 pub use rail::{Rail, RailShape};
 
 pub use super::detail::Detail;

@@ -19,6 +19,9 @@ pub enum Asked<'a, 'b> {
     Nothing,
 }
 
+/// Whether what is asked fits a place, both in parts.
+type Fits = fn(&[String], &[String]) -> bool;
+
 /// Looks for what is asked.
 ///
 /// # Example
@@ -35,7 +38,7 @@ pub enum Asked<'a, 'b> {
 #[must_use]
 pub fn find<'a, 'b>(all: &'b [Entry<'a>], wanted: &str) -> Asked<'a, 'b> {
     let asked = parts(wanted);
-    let stages: [fn(&[String], &[String]) -> bool; 3] = [same, ends_alike, contains];
+    let stages: [Fits; 3] = [same, ends_alike, contains];
     for stage in stages {
         let matches = |entry: &&Entry<'a>| {
             std::iter::once(&entry.place)

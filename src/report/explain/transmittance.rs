@@ -4,7 +4,7 @@ use super::Derivation;
 use super::assembly::{Known, PathTerms, Section};
 use super::formula::{Formula, Term, constant, sum};
 use super::sheet::Sheet;
-use crate::quantity::{Measure, Style, fixed};
+use crate::quantity::{Length, Measure, Share, Style, fixed};
 use crate::solve::transmittance::{COMBINED_LIMIT, IsothermalPlanes, isothermal_planes};
 use crate::solve::{PathKind, PathResult};
 
@@ -29,12 +29,15 @@ pub(super) fn derive(section: Section<'_>, place: &str, style: Style) -> Derivat
         SOURCE,
     );
     let mut known: Known = Vec::new();
+    let shares = shares(&mut sheet, section);
     let paths: Vec<Lettered<'_>> = section
         .end
         .paths
         .iter()
-        .zip(letters())
-        .map(|(path, letter)| lettered(&mut sheet, section, path, &letter, &mut known))
+        .zip(letters().zip(shares))
+        .map(|(path, (letter, share))| {
+            lettered(&mut sheet, section, path, (&letter, share), &mut known)
+        })
         .collect();
     let one = || constant("1", 1.0);
     let u = &section.end.transmittance;
@@ -77,22 +80,80 @@ fn letters() -> impl Iterator<Item = String> {
     )
 }
 
+/// The paths' shares of the area: given, or from the members' width and spacing where one row of
+/// members is all there is.
+fn shares(sheet: &mut Sheet, section: Section<'_>) -> Vec<Term> {
+    let row = row_of_members(section).map(|row| members_share(sheet, row));
+    let paths = &section.end.paths;
+    let derived = |path: &PathResult| match path.path.kind {
+        PathKind::Strip(_) => None,
+        PathKind::Framing => row.as_ref().map(Term::f),
+        PathKind::Cavity => row.as_ref().map(|row| constant("1", 1.0) - row.f()),
+    };
+    let named = |path: &PathResult, letter: &str| {
+        let words = format!("{}: share of the area", path.path.name);
+        (format!("f_{letter}"), words, path.path.share.as_fraction())
+    };
+    // What is given comes first: the members stand in what the strips leave.
+    let given: Vec<Option<Term>> = paths
+        .iter()
+        .zip(letters())
+        .map(|(path, letter)| {
+            let (symbol, words, share) = named(path, &letter);
+            let given = derived(path).is_none();
+            given.then(|| sheet.given((&symbol, &words), Measure::Ratio, share))
+        })
+        .collect();
+    let strips: Vec<Formula> = given.iter().flatten().map(Term::f).collect();
+    let mut share = |((path, letter), given): ((&PathResult, String), Option<Term>)| {
+        let (symbol, words, share) = named(path, &letter);
+        let Some(part) = derived(path).filter(|_| given.is_none()) else {
+            return given;
+        };
+        let formula = match strips.is_empty() {
+            true => part,
+            false => part * (constant("1", 1.0) - sum(strips.clone())),
+        };
+        Some(sheet.computed((&symbol, &words), Measure::Ratio, share, &formula))
+    };
+    let all = paths.iter().zip(letters()).zip(given);
+    all.filter_map(&mut share).collect()
+}
+
+/// The one row of members of an assembly with their width and spacing; `None` where there are
+/// several, or only a share is stated.
+fn row_of_members(section: Section<'_>) -> Option<(Share, (Length, Length))> {
+    let paths = &section.end.paths;
+    let count = |kind: PathKind| paths.iter().filter(|path| path.path.kind == kind).count();
+    let one_row = count(PathKind::Cavity) == 1 && count(PathKind::Framing) == 1;
+    let mut layers = section.one.case.assembly.layers.iter();
+    let framing = layers.find_map(|layer| layer.framing.as_ref())?;
+    framing
+        .members
+        .filter(|_| one_row)
+        .map(|members| (framing.share, members))
+}
+
+fn members_share(sheet: &mut Sheet, (share, (width, spacing)): (Share, (Length, Length))) -> Term {
+    let w = sheet.given(("w", "width of a member"), Measure::Length, width.as_m());
+    let named = ("s", "spacing of the members, center to center");
+    let s = sheet.given(named, Measure::Length, spacing.as_m());
+    let named = ("f_m", "share of the members in their layer");
+    let formula = w.f() / s.f();
+    sheet.computed(named, Measure::Ratio, share.as_fraction(), &formula)
+}
+
 fn lettered<'a>(
     sheet: &mut Sheet,
     section: Section<'_>,
     path: &'a PathResult,
-    letter: &str,
+    (letter, share): (&str, Term),
     known: &mut Known,
 ) -> Lettered<'a> {
-    let symbol = format!("f_{letter}");
-    let words = format!("{}: share of the area", path.path.name);
-    let share = path.path.share.as_fraction();
-    let share = sheet.given((&symbol, &words), Measure::Ratio, share);
-    let terms = section.resistances(sheet, path, letter, known);
     Lettered {
         result: path,
         share,
-        terms,
+        terms: section.resistances(sheet, path, letter, known),
         is_strip: matches!(path.path.kind, PathKind::Strip(_)),
     }
 }

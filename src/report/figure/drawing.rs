@@ -131,6 +131,8 @@ pub struct Drawing {
     pub(in crate::report) size: (u32, u32),
     /// Hundredths of a millimeter on paper that one unit takes: 1 where lettering is 2.5 mm high.
     pub(in crate::report) magnify: f64,
+    /// Width and height on paper, mm.
+    pub(in crate::report) paper: (f64, f64),
     /// Its title, for those who can't see it.
     pub(in crate::report) title: String,
     /// What it shows in words.
@@ -143,8 +145,7 @@ impl Drawing {
     /// Width and height on paper, mm.
     #[must_use]
     pub fn paper(&self) -> (f64, f64) {
-        let mm = |units: u32| f64::from(units) * self.magnify / 100.0;
-        (mm(self.size.0), mm(self.size.1))
+        self.paper
     }
 
     /// The drawing as an SVG document.

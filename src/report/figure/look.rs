@@ -42,8 +42,8 @@ const WHITE: Rgb = (255, 255, 255);
 /// From one dot of the margin band to the next, and half a dot.
 const DOTS: (i32, i32) = (140, 9);
 /// Dashes of a hatching and the gaps between them; lines shorter than the third stay whole.
-const BROKEN: (f64, f64) = (45.0, 55.0);
-const SHORT: i32 = 120;
+const BROKEN: (f64, f64) = (140.0, 60.0);
+const SHORT: i32 = 200;
 /// A membrane's dashes: their length, and the gap after each.
 const DASHES: (i32, i32) = (110, 60);
 

@@ -9,7 +9,7 @@ use super::schedule;
 use super::sheet::{Figure, GRAY, INK, LINE, Lettering, MOISTURE, Point, Sheet};
 use super::title::{Frame, LETTER};
 use crate::model::{AssemblyKind, Openness, Project};
-use crate::quantity::{Length, Style, TemperatureDifference, ThermalResistance};
+use crate::quantity::{Length, Style, TemperatureDifference, ThermalResistance, UnitSystem};
 use crate::report::Judged;
 use crate::solve::{EndResult, PathResult};
 
@@ -215,6 +215,21 @@ fn paper(scale: Scale, cuts: &[Cut<'_>]) -> i32 {
     (scale.on_paper(thickest(cuts)).ceil() as i32).max(1)
 }
 
+/// The largest standard scale that fits; on the sheets of a packet none above 3 in to the foot or
+/// 1:5, which are for details.
+fn scale_of(thickness: Length, most: i32, room: Room, style: Style) -> Scale {
+    let largest = match style.units {
+        UnitSystem::Imperial => 4.0,
+        UnitSystem::Metric => 5.0,
+    };
+    let taken = thickness.as_m() * 1e5 / (largest * room.magnify);
+    let most = match room.strict {
+        true => most.min(taken.ceil() as i32),
+        false => most,
+    };
+    Scale::largest(thickness, most, style.units, room.magnify)
+}
+
 /// Floors and roofs: columns side by side.
 fn columns(cuts: &[Cut<'_>], room: Room, list: List, style: Style) -> Layout {
     let count = i32::try_from(cuts.len().max(1)).unwrap_or(1);
@@ -234,7 +249,7 @@ fn columns(cuts: &[Cut<'_>], room: Room, list: List, style: Style) -> Layout {
     let most = (room.height - fixed - below)
         .max(LEAST_ROOM)
         .max(if beside { listed - 2 * AIR - AXIS } else { 0 });
-    let scale = Scale::largest(thickest(cuts), most, style.units, room.magnify);
+    let scale = scale_of(thickest(cuts), most, room, style);
     let top = room.top + HEADER + AXIS;
     let bottom = top + 2 * AIR + paper(scale, cuts);
     let (drawing, list_width) = if beside {
@@ -285,7 +300,7 @@ fn rows(cuts: &[Cut<'_>], room: Room, list: List, style: Style) -> Layout {
     let (list_width, list_x) = (11_000, room.right() - 11_000);
     let (left, right) = (room.left + 1450, list_x - 2050);
     let most = right - left - 2 * AIR;
-    let scale = Scale::largest(thickest(cuts), most, style.units, room.magnify);
+    let scale = scale_of(thickest(cuts), most, room, style);
     let along = (left, left + 2 * AIR + paper(scale, cuts));
     let cell = |n: usize| {
         let y = room.top + i32::try_from(n).unwrap_or(0) * row;

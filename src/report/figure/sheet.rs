@@ -266,6 +266,10 @@ impl Sheet {
         let drawing = Drawing {
             size: self.size,
             magnify: 1.0,
+            paper: (
+                f64::from(self.size.0) / 100.0,
+                f64::from(self.size.1) / 100.0,
+            ),
             title: title.to_owned(),
             words: words.to_owned(),
             marks: self.look.over(self.marks.take()),

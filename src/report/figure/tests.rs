@@ -3,6 +3,7 @@
 
 mod climate;
 mod detail;
+mod sheets;
 
 use rstest::rstest;
 

@@ -1,6 +1,6 @@
 //! The chapter of an assembly.
 
-use super::content::{Chapter, Group, Item};
+use super::content::{Chapter, Group, Item, Order};
 use super::{tables, words};
 use crate::model::Project;
 use crate::quantity::{Style, fixed};
@@ -35,6 +35,8 @@ pub(super) fn chapter<'a>(project: &'a Project, one: &'a Judged<'a>, style: Styl
     groups.push(words::methods(&words::METHODS));
     groups.push(words::caution_group([&one.case.assembly], &project.stops));
     Chapter {
+        name: one.case.name(),
+        order: Order::Across,
         title: one.case.name(),
         word: Some(one.verdict.status.word()),
         face: words::joined([

@@ -1,6 +1,6 @@
 //! The hand calculations of the packet: how the numbers that decide came about.
 
-use super::content::{Chapter, Group, Item};
+use super::content::{Chapter, Group, Item, Order};
 use crate::quantity::Style;
 use crate::report::explain::{Derivation, Entry, Step, entries};
 use crate::report::figure::{Cut, drawn_end, shown_paths};
@@ -23,6 +23,8 @@ pub(super) fn chapter<'a>(
         Group::narrow(&heading, vec![Item::Steps(derivation)])
     });
     Chapter {
+        name: "Hand calculations".to_owned(),
+        order: Order::Down,
         title: "Hand calculations".to_owned(),
         word: None,
         face: HOW.to_owned(),

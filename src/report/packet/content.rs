@@ -6,7 +6,9 @@ use crate::report::figure::Subject;
 
 /// One subject of the packet: a sheet, and as many more as it takes.
 pub(in crate::report) struct Chapter<'a> {
-    /// Its title on the sheet and in the list of sheets.
+    /// Its name in the list of sheets.
+    pub(in crate::report) name: String,
+    /// Its title on the sheet.
     pub(in crate::report) title: String,
     /// The verdict's word, where there is one: it stands on the sheet's face.
     pub(in crate::report) word: Option<&'static str>,
@@ -14,6 +16,8 @@ pub(in crate::report) struct Chapter<'a> {
     pub(in crate::report) face: String,
     /// The climate it holds for; `None` where it is about all of them.
     pub(in crate::report) stop: Option<&'a Stop>,
+    /// How its parts fill a sheet.
+    pub(in crate::report) order: Order,
     /// Its parts in reading order.
     pub(in crate::report) groups: Vec<Group<'a>>,
 }
@@ -27,6 +31,15 @@ pub(in crate::report) enum Width {
     Figure,
     /// A drawing that gains from all the room there is.
     Drawing,
+}
+
+/// How parts fill a sheet of several columns.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(in crate::report) enum Order {
+    /// Each where the sheet is filled least.
+    Across,
+    /// One after the other, column by column.
+    Down,
 }
 
 /// A part under one heading.

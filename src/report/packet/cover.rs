@@ -1,12 +1,12 @@
 //! The cover: what the packet is about, how everything comes out, which sheets there are.
 
-use super::content::{Chapter, Group, Item, Table};
+use super::content::{Chapter, Group, Item, Order, Table};
 use super::words;
 use crate::check::plan_review::Missing;
 use crate::check::{Status, worst};
 use crate::model::Project;
 use crate::quantity::Style;
-use crate::report::figure::Listed;
+use crate::report::figure::{Cut, Listed, drawn_end, shown_paths};
 use crate::report::{Judged, JudgedDetail, plan_review, summary};
 
 /// What a cover is made from.
@@ -27,7 +27,8 @@ impl<'a> Cover<'a> {
         if !listed.is_empty() {
             groups.push(sheets(listed));
         }
-        groups.push(self.basis());
+        groups.extend([self.glance(), self.basis()]);
+        groups.extend(self.stops());
         if !self.missing.is_empty() {
             groups.push(self.missing());
         }
@@ -38,6 +39,8 @@ impl<'a> Cover<'a> {
         ));
         let statuses = self.statuses();
         Chapter {
+            name: "Cover".to_owned(),
+            order: Order::Across,
             title: format!("{}: heat and moisture at its sections", self.project.title),
             word: Some(worst(statuses.iter().copied()).word()),
             face: self.face(&statuses),
@@ -97,6 +100,95 @@ impl<'a> Cover<'a> {
             items.push(Item::Verdict(one.name(), one.verdict.status.word(), words));
         }
         Group::narrow("Verdicts", items)
+    }
+
+    /// The numbers that are asked first, subject by subject.
+    fn glance(&self) -> Group<'a> {
+        let (style, other) = (self.style, self.style.other());
+        let both = |print: &dyn Fn(Style) -> String| format!("{} ({})", print(style), print(other));
+        let margin = format!("least leak\nmargin, {}", style.temperature_unit());
+        let headings = ["", "U", "thickness", "weight", &margin];
+        let mut table = Table::new(&headings, 1);
+        for one in self.judged {
+            let Some(end) = drawn_end(&one.result) else {
+                continue;
+            };
+            let u = &end.transmittance;
+            let (low, high) = (u.parallel_path, u.isothermal_planes);
+            let paths = shown_paths(end).into_iter().map(|path| Cut::new(one, path));
+            let margins = paths.map(|cut| cut.temperature(cut.least()) - one.result.room_dew_point);
+            let least = margins.min_by(|a, b| a.as_kelvin().total_cmp(&b.as_kelvin()));
+            table.row(vec![
+                one.case.name(),
+                match u.combined {
+                    Some(combined) => both(&|style| style.transmittance(combined)),
+                    None => format!(
+                        "{} to {}",
+                        style.transmittance_number(low.min(high)),
+                        both(&|style| style.transmittance(low.max(high)))
+                    ),
+                },
+                both(&|style| style.length(one.result.thickness)),
+                one.result.weight.map_or_else(
+                    || "not known".to_owned(),
+                    |weight| both(&|style| style.areal_density(weight)),
+                ),
+                least.map_or_else(|| "–".to_owned(), |least| style.margin_number(least)),
+            ]);
+        }
+        for one in self.details {
+            let psi = one
+                .result
+                .as_ref()
+                .ok()
+                .and_then(|result| result.psi.as_ref());
+            let judged = one
+                .verdict
+                .findings
+                .iter()
+                .filter(|one| one.status != Status::Note);
+            let margins = judged.filter_map(|finding| finding.margin);
+            let least = margins.min_by(|a, b| a.as_kelvin().total_cmp(&b.as_kelvin()));
+            table.row(vec![
+                one.name(),
+                psi.map_or_else(String::new, |psi| {
+                    format!("psi {}", style.linear_transmittance(psi.value, psi.bar))
+                }),
+                String::new(),
+                String::new(),
+                least.map_or_else(|| "–".to_owned(), |least| style.margin_number(least)),
+            ]);
+        }
+        Group::wide("At a glance", vec![Item::Table(table)])
+    }
+
+    /// The verdicts at every stop; `None` for a single climate.
+    fn stops(&self) -> Option<Group<'a>> {
+        let stops = &self.project.stops;
+        if stops.len() < 2 {
+            return None;
+        }
+        let mut headings = vec![""];
+        headings.extend(stops.iter().map(|stop| stop.name.as_str()));
+        let mut table = Table::new(&headings, 1);
+        for one in self.judged {
+            let words = one
+                .route
+                .iter()
+                .map(|at| at.verdict.status.word().to_owned());
+            table.row(std::iter::once(one.case.name()).chain(words).collect());
+        }
+        for one in self.details {
+            let words = one
+                .route
+                .iter()
+                .map(|(_, verdict)| verdict.status.word().to_owned());
+            table.row(std::iter::once(one.name()).chain(words).collect());
+        }
+        Some(Group::wide(
+            "At the stops of the route",
+            vec![Item::Table(table)],
+        ))
     }
 
     fn basis(&self) -> Group<'a> {

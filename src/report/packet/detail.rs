@@ -1,6 +1,6 @@
 //! The chapter of a detail.
 
-use super::content::{Chapter, Group, Item, Table};
+use super::content::{Chapter, Group, Item, Order, Table};
 use super::words;
 use crate::check::{Check, Detail, Finding, Status};
 use crate::model::Project;
@@ -42,6 +42,8 @@ pub(super) fn chapter<'a>(
         Err(why) => failure(why),
     };
     Chapter {
+        name: one.name(),
+        order: Order::Across,
         title: one.name(),
         word: Some(one.verdict.status.word()),
         face,

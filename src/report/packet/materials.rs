@@ -1,6 +1,6 @@
 //! The materials of the packet: every property used, its range and its source.
 
-use super::content::{Chapter, Group, Item, Table};
+use super::content::{Chapter, Group, Item, Order, Table};
 use crate::material::{Source, VaporRate, sources};
 use crate::model::{Assembly, Content, Spread, Substance};
 use crate::quantity::{Conductivity, Permeability, Permeance, Style};
@@ -34,6 +34,8 @@ pub(super) fn chapter<'a>(judged: &'a [Judged<'a>], style: Style) -> Chapter<'a>
         cited(&substances),
     ];
     Chapter {
+        name: "Materials".to_owned(),
+        order: Order::Down,
         title: "Materials".to_owned(),
         word: None,
         face: HOW.to_owned(),
@@ -103,7 +105,11 @@ fn rows(substance: &Substance, style: Style) -> Vec<Vec<String>> {
         range,
         source,
     ]);
-    for (humidity, factor) in &substance.by_humidity {
+    let others = substance
+        .by_humidity
+        .iter()
+        .filter(|(_, factor)| *factor != 1.0);
+    for (humidity, factor) in others {
         let what = format!("vapor at {} humidity", style.humidity(*humidity));
         let values = [vapor(*factor, style), vapor(*factor, other)];
         let [own, in_other] = values;
@@ -139,10 +145,28 @@ fn vapor(rate: VaporRate, factor: f64, style: Style) -> String {
     }
 }
 
+/// `R 5.55 to 6.50 per inch`: from one end to the other, the unit once.
 fn range(spread: Spread, print: impl Fn(f64) -> String) -> String {
-    match spread.is_known() {
-        true => format!("{} to {}", print(spread.low), print(spread.high)),
-        false => "none known".to_owned(),
+    if !spread.is_known() {
+        return "none known".to_owned();
+    }
+    let mut ends = [print(spread.low), print(spread.high)];
+    // A high conductivity is a low R.
+    if ends[0].starts_with("R ") {
+        ends.reverse();
+    }
+    let [from, to] = ends;
+    let unit = from
+        .trim_start_matches("R ")
+        .split_once(' ')
+        .map(|(_, unit)| unit);
+    match unit.filter(|unit| to.ends_with(unit)) {
+        Some(unit) => format!(
+            "{} to {}",
+            from.trim_end_matches(unit).trim_end(),
+            to.trim_start_matches("R ")
+        ),
+        None => format!("{from} to {to}"),
     }
 }
 

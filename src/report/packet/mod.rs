@@ -11,7 +11,7 @@ mod tables;
 mod words;
 
 pub(in crate::report) use calculation::line as step_line;
-pub(in crate::report) use content::{Chapter, Group, Item, Table, Width};
+pub(in crate::report) use content::{Chapter, Group, Item, Order, Table, Width};
 
 pub use html::page;
 

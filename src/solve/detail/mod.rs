@@ -8,10 +8,12 @@
 
 mod hand_check;
 mod reach;
+mod spots;
 mod wood;
 
 pub use hand_check::{Fin, HandCheck, HandCheckBasis, HandCheckKind, hand_checks};
 pub use reach::AirReach;
+pub use spots::{Spots, solve_spots};
 pub use wood::WoodPart;
 
 use super::conduction::{Coldest, Conduction, ConductionError, Estimate, Precision, solve_detail};

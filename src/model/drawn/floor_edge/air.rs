@@ -87,6 +87,7 @@ impl Frame<'_> {
             &self.wall,
             outside_role(&self.wall),
         );
+        drawing.shows_strip(&self.edge.floor.name, &self.flange.name);
         let level = |from: f64, to: f64, y: f64| Area::new(from.min(to), from.max(to), y, y);
         let upright = |x: f64, bottom: f64, top: f64| Area::new(x, x, bottom, top);
         let bottom = self.floor_bottom;

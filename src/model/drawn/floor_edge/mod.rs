@@ -49,6 +49,7 @@ mod solids;
 
 use super::case::{DetailCase, DetailKind};
 use super::drawing::{Drawing, EdgeProblem};
+use super::plan::DetailPlan;
 use super::rail::Rail;
 use crate::model::{Assembly, Content, Kind, Layer, Strip, Substance};
 use crate::quantity::Length;
@@ -118,7 +119,10 @@ impl FloorEdge {
         frame.draw_wall(&mut drawing)?;
         frame.draw_air(&mut drawing);
         frame.measure(&mut drawing);
-        Ok(drawing.finish(frame.cut()))
+        Ok(DetailCase {
+            plan: Some(DetailPlan::FloorEdge(Box::new(self.clone()))),
+            ..drawing.finish(frame.cut())
+        })
     }
 
     fn flange(&self) -> Option<&Strip> {

@@ -2,14 +2,16 @@
 
 use super::super::sheet::{Point, Sheet};
 use super::super::subject::Laid;
-use super::piece::{Page, Piece, set};
+use super::piece::{Content, Page, Piece, heading, set};
 use crate::quantity::Style;
-use crate::report::packet::{Group, Width};
+use crate::report::packet::{Chapter, Group, Order, Width};
 
 /// Between two columns.
 const GUTTER: i32 = 700;
 /// Under a group.
 const UNDER: i32 = 380;
+/// Less room than this is left empty.
+const LEAST: i32 = 2500;
 /// No column of text is narrower.
 const NARROWEST: i32 = 12_000;
 /// A figure needs this width, if it can be had.
@@ -81,13 +83,13 @@ impl Filled<'_> {
 
 /// Puts groups onto as many pages as they take.
 pub(super) fn fill<'a>(
-    groups: &[Group<'a>],
+    chapter: &Chapter<'a>,
     area: Area,
     magnify: f64,
     style: Style,
 ) -> Vec<Filled<'a>> {
-    let mut flow = Flow::new(area);
-    for group in groups {
+    let mut flow = Flow::new(area, chapter.order);
+    for group in &chapter.groups {
         let span = flow.span(group.width);
         let most = match group.width {
             Width::Drawing => DRAWING_HEIGHT,
@@ -99,13 +101,14 @@ pub(super) fn fill<'a>(
             magnify,
             style,
         };
-        flow.put(set(group, &page), span, page);
+        flow.put(group, span, page);
     }
     flow.pages
 }
 
 struct Flow<'a> {
     area: Area,
+    order: Order,
     columns: usize,
     pages: Vec<Filled<'a>>,
     /// Down to where each column of the last page is filled.
@@ -113,12 +116,13 @@ struct Flow<'a> {
 }
 
 impl<'a> Flow<'a> {
-    fn new(area: Area) -> Self {
+    fn new(area: Area, order: Order) -> Self {
         let width = area.to.0 - area.from.0;
         let columns = ((width + GUTTER) / (NARROWEST + GUTTER)).max(1);
         let columns = usize::try_from(columns).unwrap_or(1);
         Self {
             area,
+            order,
             columns,
             pages: vec![Filled::default()],
             filled: vec![area.from.1 + area.heads.0; columns],
@@ -157,26 +161,43 @@ impl<'a> Flow<'a> {
         self.filled = vec![self.area.from.1 + self.area.heads.1; self.columns];
     }
 
-    /// The column to begin in for the highest free place, and that height.
+    /// Goes on where there may be more room than in this column.
+    fn next(&mut self, column: usize, span: usize) {
+        match self.order {
+            Order::Down => self.filled[column..column + span].fill(self.area.to.1),
+            Order::Across => self.turn(),
+        }
+        if self.filled.iter().all(|y| *y >= self.area.to.1) {
+            self.turn();
+        }
+    }
+
+    /// The column to begin in, and from where down: the highest free place, or in reading order
+    /// the first column with some room left.
     fn place(&self, span: usize) -> (usize, i32) {
         let starts = 0..=self.columns.saturating_sub(span);
         let top = |n: usize| self.filled[n..n + span].iter().copied().max().unwrap_or(0);
+        let has_room = |n: &usize| self.area.to.1 - top(*n) >= LEAST;
+        if let (Order::Down, Some(first)) = (self.order, starts.clone().find(has_room)) {
+            return (first, top(first));
+        }
         let best = starts.min_by_key(|n| (top(*n), *n)).unwrap_or(0);
         (best, top(best))
     }
 
-    fn put(&mut self, mut pieces: Vec<Piece<'a>>, span: usize, page: Page) {
+    fn put(&mut self, group: &Group<'a>, span: usize, page: Page) {
+        let mut pieces = set(group, &page);
         while !pieces.is_empty() {
             let (column, top) = self.place(span);
             let fresh = self.filled.iter().all(|y| *y == self.filled[0]) && self.is_empty();
             let count = fitting(&pieces, self.area.to.1 - top);
             let count = match (count, fresh) {
                 (0, false) => {
-                    self.turn();
+                    self.next(column, span);
                     continue;
                 }
-                // What doesn't even fit an empty page stands there alone.
-                (0, true) => 1,
+                // What doesn't even fit an empty page stands there alone, with its heading.
+                (0, true) => alone(&pieces),
                 (count, _) => count,
             };
             let rest = pieces.split_off(count);
@@ -191,13 +212,19 @@ impl<'a> Flow<'a> {
                     pieces,
                 });
             }
-            pieces = again(rest);
+            pieces = again(rest, &group.heading, page.width);
         }
     }
 
     fn is_empty(&self) -> bool {
         self.pages.last().is_none_or(|page| page.runs.is_empty())
     }
+}
+
+/// The first piece that isn't only kept with the next one.
+fn alone(pieces: &[Piece<'_>]) -> usize {
+    let first = pieces.iter().position(|piece| !piece.keep);
+    first.map_or(pieces.len(), |n| n + 1)
 }
 
 /// How many pieces fit a height without parting what belongs together.
@@ -217,12 +244,19 @@ fn fitting(pieces: &[Piece<'_>], room: i32) -> usize {
 }
 
 /// The rest of a group with what has to be said again in front of it.
-fn again(rest: Vec<Piece<'_>>) -> Vec<Piece<'_>> {
-    let head = rest.first().and_then(|piece| piece.head.clone());
-    let said = head.iter().flat_map(|head| head.iter().cloned());
-    let mut pieces: Vec<Piece<'_>> = said.map(Piece::kept).collect();
-    let blank = |piece: &&Piece<'_>| matches!(piece.content, super::piece::Content::Gap);
+fn again<'a>(rest: Vec<Piece<'a>>, words: &str, width: i32) -> Vec<Piece<'a>> {
+    let blank = |piece: &&Piece<'_>| matches!(piece.content, Content::Gap);
     let skip = rest.iter().take_while(blank).count();
+    if skip == rest.len() {
+        return Vec::new();
+    }
+    let mut pieces = match words.is_empty() {
+        true => Vec::new(),
+        false => heading(&format!("{words}, continued"), width),
+    };
+    let head = rest[skip].head.clone();
+    let said = head.iter().flat_map(|head| head.iter().cloned());
+    pieces.extend(said.map(Piece::kept));
     pieces.extend(rest.into_iter().skip(skip));
     pieces
 }

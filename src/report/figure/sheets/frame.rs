@@ -259,20 +259,16 @@ fn number_cell(
         .map_or_else(String::new, ToString::to_string);
     let (of, all) = page.count;
     let entries = [
-        ("sheet", page.title.to_owned()),
+        ("sheet", format!("{of} of {all}: {}", page.title)),
         ("scale", page.scale.to_owned()),
         ("date", stated(&date)),
         ("revision", stated(&data.revision)),
     ];
     cell(sheet, (x, top), (right - x, bottom - top - 1000), &entries);
-    let number = Lettering::PLAIN.bold().size(760);
+    let room = right - x - 400;
+    let wide = Lettering::PLAIN.bold().size(760);
+    let size = (760 * room / wide.width(page.number).max(room)).max(SIZE);
+    let number = wide.size(size);
     let at = (right - 200, bottom - 250);
-    sheet.text(
-        &number.fit(page.number, right - x - 400),
-        at,
-        number.right(),
-    );
-    let count = format!("{of} of {all}");
-    let at = (x + 200, bottom - 250);
-    sheet.text(&count, at, Lettering::PLAIN.color(GRAY));
+    sheet.text(&number.fit(page.number, room), at, number.right());
 }

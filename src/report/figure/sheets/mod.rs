@@ -61,7 +61,7 @@ impl<'a, 'c> Paged<'a, 'c> {
     fn new(chapter: &'c Chapter<'a>, setting: Setting) -> Self {
         let area = frame::area(chapter, setting.paper);
         let magnify = setting.paper.magnify();
-        let pages = flow::fill(&chapter.groups, area, magnify, setting.style);
+        let pages = flow::fill(chapter, area, magnify, setting.style);
         Self { chapter, pages }
     }
 
@@ -70,8 +70,8 @@ impl<'a, 'c> Paged<'a, 'c> {
         let each = self.pages.iter().enumerate().map(|(n, page)| Listed {
             number: number(prefix, from + n),
             title: match count {
-                1 => self.chapter.title.clone(),
-                _ => format!("{}, {} of {count}", self.chapter.title, n + 1),
+                1 => self.chapter.name.clone(),
+                _ => format!("{}, {} of {count}", self.chapter.name, n + 1),
             },
             scale: page.scale(),
         });
@@ -157,5 +157,6 @@ fn sheet(
     let title = format!("{} {}: {}", page.number, project.title, page.title);
     let mut drawing = sheet.finish(&title, &filled.words()).drawing;
     drawing.magnify = setting.paper.magnify();
+    drawing.paper = setting.paper.size();
     drawing
 }

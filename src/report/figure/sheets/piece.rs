@@ -129,18 +129,27 @@ impl Page {
 
 /// Sets a group.
 pub(super) fn set<'a>(group: &Group<'a>, page: &Page) -> Vec<Piece<'a>> {
-    let mut pieces = Vec::new();
-    if !group.heading.is_empty() {
-        let bold = Lettering::PLAIN.bold().size(HEADING);
-        let heading = Content::Words(vec![(0, bold.fit(&group.heading, page.width), bold)]);
-        pieces.push(Piece::new(LINE + 60, heading).kept());
-        pieces.push(Piece::rule());
-        pieces.push(Piece::gap(60).kept());
-    }
+    let mut pieces = heading(&group.heading, page.width);
     let taken: i32 = pieces.iter().map(|piece| piece.height).sum();
     for item in &group.items {
         pieces.extend(item_pieces(item, page, taken));
     }
+    pieces
+}
+
+/// A group's heading with the line under it; nothing where it has none.
+pub(super) fn heading<'a>(words: &str, width: i32) -> Vec<Piece<'a>> {
+    if words.is_empty() {
+        return Vec::new();
+    }
+    let bold = Lettering::PLAIN.bold().size(HEADING);
+    let lines = wrap(words, HEADING, true, width).into_iter();
+    let mut pieces: Vec<Piece<'a>> = lines.map(|line| Piece::line(line, bold).kept()).collect();
+    if let Some(last) = pieces.last_mut() {
+        last.height += 60;
+    }
+    pieces.push(Piece::rule());
+    pieces.push(Piece::gap(60).kept());
     pieces
 }
 
@@ -201,14 +210,13 @@ fn steps<'a>(derivation: &Derivation, width: i32) -> Vec<Piece<'a>> {
     for step in &derivation.steps {
         let words = wrap(&step.words, gray.size, false, width).into_iter();
         pieces.extend(words.map(|words| Piece::line(words, gray).kept()));
-        let lines = wrap(&step_line(step), SIZE, false, width - INDENT);
+        let lines = wrap(&step_line(step), SIZE, step.is_result, width - INDENT);
         let count = lines.len();
         for (n, line) in lines.into_iter().enumerate() {
-            let set = match step.is_result && n + 1 == count {
+            let set = match step.is_result {
                 true => Lettering::PLAIN.bold(),
                 false => Lettering::PLAIN,
             };
-            let line = set.fit(&line, width - INDENT);
             let piece = Piece::row(vec![(INDENT, line, set)]);
             pieces.push(if n + 1 < count { piece.kept() } else { piece });
         }

@@ -67,13 +67,13 @@ pub fn page(contents: &Contents<'_>, style: Style, look: Look) -> String {
             body {
                 a.skip href="#packet" { "Skip to the packet" }
                 (header(project, &cover))
-                (list(&chapters))
+                (list(&cover, &chapters))
                 main #packet tabindex="-1" {
                     @let entries = conditions(project, None, style);
-                    (chapter(&cover, 0, "Cover", html! { (facts(&entries)) }, setting))
+                    (chapter(&cover, 0, facts(&entries), setting))
                     @for (n, one) in (1..).zip(&chapters) {
                         @let opening = opening(one, setting);
-                        (chapter(one, n, &one.title, opening, setting))
+                        (chapter(one, n, opening, setting))
                     }
                 }
                 footer { p { (typed(&project.file)) " · dewmargin " (env!("CARGO_PKG_VERSION")) } }
@@ -164,16 +164,15 @@ fn facts(entries: &[(&'static str, String)]) -> Markup {
 }
 
 /// Where to go on the page.
-fn list(chapters: &[Chapter<'_>]) -> Markup {
+fn list(cover: &Chapter<'_>, chapters: &[Chapter<'_>]) -> Markup {
     html! {
         nav aria-labelledby="list" {
             h2 #list { "Contents" }
             ol {
-                li { a href="#part-0" { "Cover" } }
-                @for (n, one) in (1..).zip(chapters) {
+                @for (n, one) in (0..).zip(std::iter::once(cover).chain(chapters)) {
                     li {
-                        a href={ "#part-" (n) } { bdi { (typed(&one.title)) } }
-                        @if let Some(word) = one.word { " " (verdict(word)) }
+                        a href={ "#part-" (n) } { bdi { (typed(&one.name)) } }
+                        @if let Some(word) = one.word.filter(|_| n > 0) { " " (verdict(word)) }
                     }
                 }
             }
@@ -192,13 +191,8 @@ fn opening(chapter: &Chapter<'_>, setting: Setting<'_>) -> Markup {
     }
 }
 
-fn chapter(
-    chapter: &Chapter<'_>,
-    n: usize,
-    title: &str,
-    opening: Markup,
-    setting: Setting<'_>,
-) -> Markup {
+fn chapter(chapter: &Chapter<'_>, n: usize, opening: Markup, setting: Setting<'_>) -> Markup {
+    let title = &chapter.name;
     html! {
         section id={ "part-" (n) } aria-labelledby={ "title-" (n) } {
             h2 id={ "title-" (n) } { bdi { (typed(title)) } }

@@ -16,17 +16,26 @@ pub(super) fn table(table: &Table, caption: &str, seen: bool) -> Markup {
             table {
                 caption.unseen[!seen] { bdi { (typed(caption)) } }
                 thead { tr {
-                    @for (n, words) in table.headings.iter().enumerate() {
-                        th scope="col" class=[number(table, n)] {
-                            @for (n, line) in words.lines().enumerate() {
-                                @if n > 0 { br; }
-                                (typed(line))
-                            }
-                        }
-                    }
+                    @for (n, words) in table.headings.iter().enumerate() { (heading(table, n, words)) }
                 } }
                 @for (name, rows) in named(&table.rows) {
                     tbody { (body(table, name, rows)) }
+                }
+            }
+        }
+    }
+}
+
+/// A column's heading, on lines as it is told; a corner without words is none.
+fn heading(table: &Table, n: usize, words: &str) -> Markup {
+    html! {
+        @if words.is_empty() {
+            td {}
+        } @else {
+            th scope="col" class=[number(table, n)] {
+                @for (n, line) in words.lines().enumerate() {
+                    @if n > 0 { br; }
+                    bdi { (typed(line)) }
                 }
             }
         }

@@ -1,0 +1,77 @@
+//! What a generated detail was drawn from, kept so that it can be drawn again with a change.
+
+use super::{CrossMembers, DetailCase, EdgeProblem, FloorEdge};
+use crate::model::Assembly;
+
+/// What a generated detail was drawn from.
+#[derive(Clone, Debug, PartialEq)]
+pub enum DetailPlan {
+    /// Floor and wall at the steel frame.
+    FloorEdge(Box<FloorEdge>),
+    /// Steel members under the floor on a pitch.
+    CrossMembers(Box<CrossMembers>),
+}
+
+impl DetailPlan {
+    /// The assemblies it is drawn from, the floor first.
+    #[must_use]
+    pub fn assemblies(&self) -> Vec<&Assembly> {
+        match self {
+            Self::FloorEdge(edge) => vec![&edge.floor, &edge.wall],
+            Self::CrossMembers(members) => vec![&members.floor],
+        }
+    }
+
+    fn assemblies_mut(&mut self) -> Vec<&mut Assembly> {
+        match self {
+            Self::FloorEdge(edge) => vec![&mut edge.floor, &mut edge.wall],
+            Self::CrossMembers(members) => vec![&mut members.floor],
+        }
+    }
+
+    fn draw(&self) -> Result<DetailCase, EdgeProblem> {
+        match self {
+            Self::FloorEdge(edge) => edge.draw(),
+            Self::CrossMembers(members) => members.draw(),
+        }
+    }
+}
+
+impl DetailCase {
+    /// The same detail drawn again after `change` was made to the assemblies behind it; it is told
+    /// which of [`DetailPlan::assemblies`] it has before it. A detail that the file draws itself
+    /// hangs on no assembly and stays as it is.
+    ///
+    /// # Errors
+    /// What can't be built with that change.
+    ///
+    /// # Example
+    /// ```
+    /// use dewmargin::quantity::Length;
+    ///
+    /// let text = include_str!("../../../examples/cabin-floor-edge.yaml");
+    /// let project = dewmargin::input::resolve_text("edge.yaml", text).unwrap();
+    /// let detail = project.details.iter().find(|detail| {
+    ///     detail.variant.as_deref() == Some("proud, foam to the plate")
+    /// }).unwrap();
+    /// let thicker = detail.redrawn(|_, assembly| match assembly.place_of("flange foam") {
+    ///     Some(place) => *assembly = assembly.with_thickness(place, Length::from_m(0.0508)),
+    ///     None => {}
+    /// }).unwrap();
+    /// assert!(thicker.height > detail.height);
+    /// ```
+    pub fn redrawn(
+        &self,
+        mut change: impl FnMut(usize, &mut Assembly),
+    ) -> Result<Self, EdgeProblem> {
+        let Some(mut plan) = self.plan.clone() else {
+            return Ok(self.clone());
+        };
+        let assemblies = plan.assemblies_mut().into_iter().enumerate();
+        assemblies.for_each(|(n, assembly)| change(n, assembly));
+        Ok(Self {
+            points: self.points.clone(),
+            ..plan.draw()?
+        })
+    }
+}

@@ -1,0 +1,307 @@
+//! The heat loss of a house: its table, and what the edge means for it.
+
+use super::JudgedHouse;
+use crate::quantity::{
+    Area, Length, LinearTransmittance, PointTransmittance, Style, fixed, percent, unit,
+};
+use crate::report::path_table::short;
+use crate::report::table::{Table, wrap};
+use crate::solve::house::{Basis, HeatLoss, HeatPart, HeatPartKind, NotApplicable, Size};
+
+/// Steel whose cover saves less than this share of the whole heat loss matters little for heat
+/// (common practice: what no heater is sized by).
+const MATTERS: f64 = 0.05;
+
+/// What all edges lose, W/K.
+pub(super) fn of_edges(heat: &HeatLoss) -> f64 {
+    let edges = heat
+        .parts
+        .iter()
+        .filter(|part| part.kind == HeatPartKind::Edge);
+    edges.map(HeatPart::loss).sum()
+}
+
+/// The headline's sentence.
+pub(super) fn sentence(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>, style: Style) -> String {
+    let heat = &one.result.heat;
+    let mut text = format!(
+        "Heat loss through the skin {}",
+        style.heat_loss(heat.total())
+    );
+    if let (Some(watts), Some(night)) = (heat.on_design_night(), heat.design_night) {
+        let (rate, night) = (style.heat_rate(watts), style.temperature(night));
+        text += &format!(", {rate} on the design night ({night})");
+    }
+    let largest = heat
+        .parts
+        .iter()
+        .max_by(|a, b| a.loss().total_cmp(&b.loss()));
+    if let Some(part) = largest.filter(|part| part.loss() > 0.0) {
+        text += &format!(
+            "; most of it by {}, {}",
+            part.name,
+            percent(heat.share(part))
+        );
+    }
+    text += ".";
+    let unknown = heat.unknown();
+    if !unknown.is_empty() {
+        text += &format!(" Not known and not counted: {}.", unknown.join("; "));
+    }
+    if one.case.variant.is_some() {
+        let saved = base.result.heat.total() - heat.total();
+        let share = percent(saved.abs() / base.result.heat.total().max(f64::MIN_POSITIVE));
+        let word = if saved < 0.0 { "more" } else { "less" };
+        text += &format!(
+            " That is {} ({share}) {word} than as drawn.",
+            style.heat_loss(saved.abs())
+        );
+    }
+    text
+}
+
+/// Every part with its size, its transmittance and its share.
+pub(super) fn table(heat: &HeatLoss, style: Style) -> String {
+    let header = [
+        "heat loss",
+        "size",
+        "",
+        "U, psi, chi",
+        "±",
+        style.heat_loss_unit(),
+        "of all",
+        "night",
+    ];
+    let mut table = Table::new(&header, 1);
+    let span = heat
+        .design_night
+        .map(|night| (heat.indoor - night).as_kelvin());
+    for part in &heat.parts {
+        let (size, unit) = size(part.size, style);
+        let missing = || "not known".to_owned();
+        table.row(vec![
+            short(&part.name, 32),
+            size,
+            unit.into(),
+            part.value
+                .map_or_else(missing, |value| transmittance(part, value, style)),
+            match part.bar > 0.0 {
+                true => transmittance(part, part.bar, style),
+                false => "-".into(),
+            },
+            part.value
+                .map_or_else(|| "-".into(), |_| style.heat_loss_number(part.loss())),
+            percent(heat.share(part)),
+            span.map_or_else(|| "-".into(), |span| style.heat_rate(part.loss() * span)),
+        ]);
+    }
+    let mut row = vec![String::new(); 4];
+    row[0] = "together".into();
+    row.extend([
+        style.heat_loss_number(heat.bar()),
+        style.heat_loss_number(heat.total()),
+        String::new(),
+        heat.on_design_night()
+            .map_or_else(|| "-".into(), |watts| style.heat_rate(watts)),
+    ]);
+    table.row(row);
+    let units = match style.area_unit() {
+        "ft²" => "U in Btu/h·ft²·°F, psi in Btu/h·ft·°F, chi in Btu/h·°F",
+        _ => "U in W/m²K, psi in W/mK, chi in W/K",
+    };
+    format!("\n{}  {units}\n", table.render("  "))
+}
+
+fn size(size: Size, style: Style) -> (String, &'static str) {
+    match size {
+        Size::Area(m2) => (style.area_number(Area::from_m2(m2)), style.area_unit()),
+        Size::Length(m) => (style.run_number(Length::from_m(m)), style.run_unit()),
+        Size::Count(count) => (count.to_string(), "pieces"),
+    }
+}
+
+fn transmittance(part: &HeatPart, value: f64, style: Style) -> String {
+    match part.kind {
+        HeatPartKind::Assembly | HeatPartKind::Opening => style.transmittance_number(value),
+        HeatPartKind::Edge => {
+            style.linear_transmittance_number(LinearTransmittance::from_si(value))
+        }
+        HeatPartKind::Bolts => style.point_transmittance_number(PointTransmittance::from_si(value)),
+    }
+}
+
+/// Where each number comes from.
+pub(super) fn origins(heat: &HeatLoss, style: Style) -> String {
+    let lines = heat.parts.iter().map(|part| {
+        let line = format!("{}: {}", part.name, origin(part, style));
+        wrap(&line, "    ", crate::report::summary::WIDTH)
+    });
+    lines.collect()
+}
+
+fn origin(part: &HeatPart, style: Style) -> String {
+    match &part.basis {
+        Basis::Combined { left_to_detail } if left_to_detail.is_empty() => {
+            "combined method (ISO 6946), winter mean.".into()
+        }
+        Basis::Combined { left_to_detail } => format!(
+            "combined method (ISO 6946), winter mean, without {}: a detail along the edges has it \
+             in its psi, so it isn't counted here as well.",
+            left_to_detail.join(", ")
+        ),
+        Basis::Bracket { low, high, strips } => {
+            let bracket = format!(
+                "the middle between parallel path ({}) and isothermal planes ({}), since the \
+                 combined method doesn't apply",
+                style.transmittance_number(*low),
+                style.transmittance_number(*high)
+            );
+            match strips.is_empty() {
+                true => format!("{bracket}: R'/R'' is above 1.5."),
+                false => format!(
+                    "{bracket} with {} in it; a detail along its edges would tell better.",
+                    strips.join(", ")
+                ),
+            }
+        }
+        Basis::Stated => "as stated in the file.".into(),
+        Basis::Detail { twice: false } => {
+            "psi of the detail in two dimensions, winter mean, by inside dimensions as the areas."
+                .into()
+        }
+        Basis::Detail { twice: true } => {
+            "psi of the detail in two dimensions, winter mean; the cut shows half a member, so it \
+             counts twice."
+                .into()
+        }
+        Basis::Fastener { .. } => fastener(&part.basis, style),
+        Basis::PoorConductor => {
+            "conducts less than 1 W/(m·K): ISO 6946 asks for no correction.".into()
+        }
+        Basis::NoSuchLayer => {
+            "no such layer of insulation here, or outside of a ventilated gap: nothing is added."
+                .into()
+        }
+        Basis::NotApplicable(why) => {
+            let why = match why {
+                NotApplicable::BothEndsOnSteel => "both ends touch steel",
+                NotApplicable::BetweenMetal => "the layer lies between metal sheets",
+            };
+            format!(
+                "{why}: the correction of ISO 6946 doesn't apply there. Only a calculation in three \
+                 dimensions tells; give its result as `chi:`."
+            )
+        }
+        Basis::Unknown => "not stated: give it in the file.".into(),
+    }
+}
+
+/// The correction with its numbers put in, in SI units as the standard has it.
+fn fastener(basis: &Basis, style: Style) -> String {
+    let Basis::Fastener {
+        conductivity,
+        section,
+        depth,
+        thickness,
+        penetrated,
+        total,
+    } = basis
+    else {
+        return String::new();
+    };
+    let recessed = match depth < thickness {
+        true => format!(
+            " · {}/{}",
+            fixed(depth.as_m() * 1e3, 1),
+            fixed(thickness.as_m() * 1e3, 1)
+        ),
+        false => String::new(),
+    };
+    let (r1, rt) = (fixed(*penetrated, 3), fixed(*total, 3));
+    let own = match style.area_unit() {
+        "ft²" => format!(
+            " (R {} of R {})",
+            fixed(penetrated / unit::R_VALUE, 2),
+            fixed(total / unit::R_VALUE, 2)
+        ),
+        _ => String::new(),
+    };
+    format!(
+        "correction for fasteners (ISO 6946, from memory), chi = 0.8{recessed} · λ·A/d · (R1/RT)² = \
+         0.8{recessed} · {} W/mK · {} mm² / {} mm · ({r1}/{rt})² in W/K{own}. An upper estimate: of \
+         bare bolts with flush heads conduction gave a fifth of it or less.",
+        fixed(*conductivity, 1),
+        fixed(section * 1e6, 1),
+        fixed(depth.as_m() * 1e3, 1),
+    )
+}
+
+/// What a variant saves along the edges that covers a strip: does the steel matter for heat, or for
+/// mold alone?
+pub(super) fn covered(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>, style: Style) -> String {
+    let height = |house: &JudgedHouse<'_>, floor: &str, strip: &str| {
+        let floor = house.case.assembly(floor)?;
+        let strip = floor.strips.iter().find(|one| one.name == strip)?;
+        Some(
+            strip
+                .over
+                .iter()
+                .map(|layer| layer.thickness.as_m())
+                .sum::<f64>(),
+        )
+    };
+    let strips = base.result.heat.strips.iter();
+    let covers = strips.filter(|strip| {
+        let [before, after] = [base, one].map(|house| height(house, &strip.floor, &strip.strip));
+        before
+            .zip(after)
+            .is_some_and(|(before, after)| after > before)
+    });
+    let names: Vec<&str> = covers.map(|strip| strip.strip.as_str()).collect();
+    if names.is_empty() {
+        return String::new();
+    }
+    let saved = of_edges(&base.result.heat) - of_edges(&one.result.heat);
+    let share = saved / base.result.heat.total().max(f64::MIN_POSITIVE);
+    let meaning = match share >= MATTERS {
+        true => "the steel matters for heat as well as for mold",
+        false => {
+            "for heat the steel matters little; what it decides is mold and rot there (`check`)"
+        }
+    };
+    let line = format!(
+        "Covering the {} (`{}`) saves {} along the edges, {} of the whole: {meaning}.",
+        names.join(" and "),
+        one.variant(),
+        style.heat_loss(saved),
+        percent(share),
+    );
+    wrap(&line, "  ", crate::report::summary::WIDTH)
+}
+
+/// What the edge with the steel loses.
+pub(super) fn edge_words(heat: &HeatLoss, style: Style) -> String {
+    let mut text = String::new();
+    for strip in &heat.strips {
+        let share = strip.by_detail / heat.total().max(f64::MIN_POSITIVE);
+        let mut line = format!(
+            "The {} of the {}: the whole edge with plate, joist, corner and steel loses {} ({}) by \
+             the detail. By its share of the area alone the strip would add {} to U·A. What the \
+             steel itself loses shows in a variant that covers it.",
+            strip.strip,
+            strip.floor,
+            style.heat_loss(strip.by_detail),
+            percent(share),
+            style.heat_loss(strip.by_bracket),
+        );
+        if strip.edge_length < 0.95 * strip.strip_length {
+            line += &format!(
+                " The edge runs {} of the strip's {}: the rest of the strip is counted nowhere.",
+                style.run(Length::from_m(strip.edge_length)),
+                style.run(Length::from_m(strip.strip_length))
+            );
+        }
+        text += &wrap(&line, "  ", crate::report::summary::WIDTH);
+    }
+    text
+}

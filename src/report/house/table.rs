@@ -1,0 +1,254 @@
+//! The tables of a house: every term of a measure, every area, every weight.
+
+use super::JudgedHouse;
+use super::sentence::lost;
+use crate::quantity::{Area, Length, Mass, Style, percent, pitch_words};
+use crate::report::path_table::short;
+use crate::report::table::Table;
+use crate::solve::house::{AssemblyArea, Measure, Weight, WeightLine};
+
+const INDENT: &str = "  ";
+
+/// All variants side by side: what fits, then what it weighs and loses.
+pub(super) fn compared(houses: &[JudgedHouse<'_>], style: Style) -> String {
+    let Some(base) = houses.first() else {
+        return String::new();
+    };
+    let header = ["", "verdict", "width", "height", "head room", "lost"];
+    let mut measures = Table::new(&header, 1);
+    let header = [
+        "",
+        style.mass_unit(),
+        style.heat_loss_unit(),
+        "of edges",
+        "design night",
+    ];
+    let mut others = Table::new(&header, 1);
+    let length = |meters: Option<f64>| {
+        meters.map_or_else(|| "-".to_owned(), |m| style.measure(Length::from_m(m)))
+    };
+    let total = |measure: Option<&Measure>| length(measure.map(|one| one.total().as_m()));
+    for one in houses {
+        let (fit, heat) = (&one.result.fit, &one.result.heat);
+        let lost = lost(one, base).filter(|lost| lost.abs() > 1e-6);
+        measures.row(vec![
+            short(one.variant(), 36),
+            one.verdict.status.word().into(),
+            total(fit.width.as_ref()),
+            total(fit.height.as_ref()),
+            length(fit.head_room.map(|room| room.least)),
+            lost.map_or_else(|| "-".to_owned(), |m| signed_length(m, style)),
+        ]);
+        let known = one.result.weight.unknown.is_empty();
+        let weight = style.mass_number(Mass::from_kg(one.result.weight.house));
+        let night = heat.on_design_night();
+        others.row(vec![
+            short(one.variant(), 36),
+            if known {
+                weight
+            } else {
+                format!("≥{weight}")
+            },
+            style.heat_loss_number(heat.total()),
+            style.heat_loss_number(super::heat::of_edges(heat)),
+            night.map_or_else(|| "-".to_owned(), |watts| style.heat_rate(watts)),
+        ]);
+    }
+    format!("{}\n{}", measures.render(INDENT), others.render(INDENT))
+}
+
+fn signed_length(meters: f64, style: Style) -> String {
+    let text = style.measure(Length::from_m(meters.abs()));
+    if meters < 0.0 {
+        format!("−{text}")
+    } else {
+        text
+    }
+}
+
+/// A measure term by term, the sum, and the limit.
+pub(super) fn measure(
+    name: &str,
+    measure: Option<&Measure>,
+    limit: Option<Length>,
+    style: Style,
+) -> String {
+    let Some(measure) = measure else {
+        return String::new();
+    };
+    let mut table = Table::new(&[name, "", ""], 1);
+    for term in &measure.terms {
+        let slope = term.square.map_or_else(String::new, |square| {
+            let stretch = term.value / square;
+            let square = style.measure(Length::from_m(square));
+            format!("{square} × {}", crate::quantity::fixed(stretch, 4))
+        });
+        let value = style.measure(Length::from_m(term.value));
+        table.row(vec![short(&term.name, 40), slope, value]);
+    }
+    let total = style.measure(measure.total());
+    table.row(vec!["together".into(), String::new(), total]);
+    if let Some(limit) = limit {
+        table.row(vec![
+            "stated limit".into(),
+            String::new(),
+            style.measure(limit),
+        ]);
+    }
+    format!("\n{}", table.render(INDENT))
+}
+
+/// How the least head room comes about.
+pub(super) fn head_room(one: &JudgedHouse<'_>, style: Style) -> String {
+    let Some(room) = one.result.fit.head_room else {
+        return String::new();
+    };
+    let print = |meters: f64| style.measure(Length::from_m(meters));
+    let mut table = Table::new(&["head room, at the lowest wall's inner face", ""], 1);
+    let rows = [
+        ("wall, framed, there", print(room.framed)),
+        (
+            "floor above what the walls stand on",
+            format!("−{}", print(room.floor)),
+        ),
+        (
+            "ceiling inside of the rafters, upright",
+            format!("−{}", print(room.ceiling)),
+        ),
+        ("together", print(room.least)),
+    ];
+    for (name, value) in rows {
+        table.row(vec![name.into(), value]);
+    }
+    format!("\n{}", table.render(INDENT))
+}
+
+/// Areas: inside ones for heat, framed ones for weight.
+pub(super) fn areas(one: &JudgedHouse<'_>, style: Style) -> String {
+    let unit = style.area_unit();
+    let title = format!("areas, {unit}");
+    let header = [
+        title.as_str(),
+        "inside",
+        "framed",
+        "openings",
+        "net, inside",
+        "net, framed",
+    ];
+    let mut table = Table::new(&header, 1);
+    let number = |m2: f64| style.area_number(Area::from_m2(m2));
+    for area in &one.result.areas {
+        for part in &area.parts {
+            table.row(vec![
+                part.name.clone(),
+                number(part.inside),
+                number(part.framed),
+                number(part.openings),
+                number(part.inside - part.openings),
+                number(part.framed - part.openings),
+            ]);
+        }
+        if area.parts.len() != 1 {
+            table.row(whole(area, &number));
+        }
+        if area.with_overhangs > area.framed + 1e-9 {
+            let mut row = vec![String::new(); 5];
+            row[0] = "with its overhangs".into();
+            row.push(number(area.with_overhangs));
+            table.row(row);
+        }
+    }
+    let mut text = format!("\n{}", table.render(INDENT));
+    if let (Some(shell), Some(volume)) = (&one.case.house.shell, one.result.volume) {
+        let pitch = shell.roof.form.pitch();
+        let slope = match pitch.as_ratio() > 0.0 {
+            true => format!(
+                "; roof {}, × {}",
+                pitch_words(pitch),
+                crate::quantity::fixed(pitch.stretch(), 4)
+            ),
+            false => String::new(),
+        };
+        let volume = style.volume(crate::quantity::Volume::from_m3(volume));
+        text += &format!(
+            "  inside: between the inner faces, for heat, as psi is counted; framed: out to out of the \
+             framing,\n  for weight, corners twice; room {volume}{slope}\n"
+        );
+    }
+    text
+}
+
+fn whole(area: &AssemblyArea, number: &dyn Fn(f64) -> String) -> Vec<String> {
+    let how = if area.stated { "stated" } else { "all of it" };
+    let mut row = vec![String::new(); 4];
+    row[0] = format!("{}, {how}", area.assembly);
+    row.extend([number(area.inside), number(area.framed)]);
+    row
+}
+
+/// Weights, line by line and in all.
+pub(super) fn weight(weight: &Weight, style: Style) -> String {
+    let density = format!("{} or {}", style.density_unit(), areal_unit(style));
+    let header = [
+        "weight",
+        "thickness",
+        density.as_str(),
+        "share",
+        style.area_unit(),
+        style.mass_unit(),
+        "of all",
+    ];
+    let mut table = Table::new(&header, 1);
+    let mass = |kg: f64| style.mass_number(Mass::from_kg(kg));
+    for group in &weight.groups {
+        for line in &group.lines {
+            table.row(line_cells(&group.name, line, style));
+        }
+        let mut row = vec![String::new(); 5];
+        row[0] = short(&group.name, 36);
+        let known = !group.lines.is_empty() || group.unknown.is_empty();
+        row.push(if known {
+            mass(group.mass)
+        } else {
+            "not known".into()
+        });
+        row.push(percent(group.mass / weight.house.max(f64::MIN_POSITIVE)));
+        table.row(row);
+    }
+    let mut row = vec![String::new(); 5];
+    row[0] = "dry weight".into();
+    row.push(mass(weight.house));
+    table.row(row);
+    format!("\n{}", table.render(INDENT))
+}
+
+fn areal_unit(style: Style) -> &'static str {
+    match style.mass_unit() {
+        "lb" => "lb/ft²",
+        _ => "kg/m²",
+    }
+}
+
+fn line_cells(group: &str, line: &WeightLine, style: Style) -> Vec<String> {
+    let per = match (line.density, line.areal) {
+        (Some(density), _) => format!("{} {}", style.density_number(density), style.density_unit()),
+        (None, Some(areal)) => style.areal_density_fine(areal),
+        (None, None) => "not known".into(),
+    };
+    let thickness = match line.thickness > 0.0 {
+        true => style.measure(Length::from_m(line.thickness)),
+        false => "-".into(),
+    };
+    vec![
+        short(&format!("  {group}: {}", line.name), 36),
+        thickness,
+        per,
+        percent(line.share),
+        style.area_number(Area::from_m2(line.area)),
+        line.mass.map_or_else(
+            || "not known".into(),
+            |kg| style.mass_fine(Mass::from_kg(kg)),
+        ),
+        String::new(),
+    ]
+}
