@@ -5,8 +5,6 @@
 
 mod group;
 mod table;
-#[cfg(test)]
-mod tests;
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
