@@ -8,10 +8,12 @@ use std::time::{Duration, Instant};
 
 use rstest::rstest;
 
-use super::{cabin, dewmargin, example};
+use super::{cabin, example};
+use crate::support::program;
 
 fn packet(file: &Path, folder: &Path, more: &[&str]) -> Output {
-    dewmargin(&["packet"])
+    program(".")
+        .arg("packet")
         .arg(file)
         .arg("-o")
         .arg(folder)

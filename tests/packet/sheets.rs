@@ -7,12 +7,18 @@ use std::process::Command;
 
 use rstest::rstest;
 
-use super::{cabin, dewmargin};
+use super::cabin;
 use crate::figures::pdf::{GRID, rectangles};
+use crate::support::program;
 
 fn made(folder: &Path, more: &[&str]) {
-    let mut command = dewmargin(&["packet"]);
-    let done = command.arg(cabin()).arg("-o").arg(folder).args(more);
+    let mut command = program(".");
+    let done = command
+        .arg("packet")
+        .arg(cabin())
+        .arg("-o")
+        .arg(folder)
+        .args(more);
     assert!(done.status().expect("it runs").success());
 }
 

@@ -49,6 +49,10 @@ fn once(options: &PacketOptions) -> Result<u8, Error> {
     if options.svg {
         made.extend(svg_files(&sheets));
     }
+    if options.html {
+        let page = packet::page(&contents, style, form.look);
+        made.push((name::page(&project), page.into_bytes()));
+    }
     let listed = name::contents(&project, &sheets, &made);
     made.push(listed);
     write_all(&options.output, &made)?;

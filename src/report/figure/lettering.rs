@@ -33,9 +33,11 @@ pub(super) fn lacks(text: &str) -> Vec<char> {
 pub(super) fn drawable(character: char) -> char {
     match character {
         '\t' | '\n' | '\r' => ' ',
-        '\u{0}'..='\u{1F}' | '\u{7F}'..='\u{9F}' | '\u{FEFF}' | '\u{FFFE}' | '\u{FFFF}' => {
+        '\u{0}'..='\u{1F}' | '\u{7F}'..='\u{9F}' | '\u{FEFF}' | '\u{FDD0}'..='\u{FDEF}' => {
             '\u{FFFD}'
         }
+        // The last two of every plane are no characters.
+        _ if u32::from(character) & 0xFFFE == 0xFFFE => '\u{FFFD}',
         _ => character,
     }
 }

@@ -1,9 +1,12 @@
 //! Figures as parts of a sheet: each drawn into the room it is given, its scale and legend below.
 
+use super::drawing::Drawing;
 use super::legend::{self, Item};
+use super::look::Look;
 use super::room::Room;
 use super::scale::Scale;
 use super::sheet::{GRAY, INK, LINE, Lettering, Point, SIZE, Sheet};
+use super::title::WIDTH;
 use super::{detail, section, year};
 use crate::quantity::{Length, Style, UnitSystem};
 use crate::report::{Judged, JudgedDetail};
@@ -88,6 +91,41 @@ impl<'a> Subject<'a> {
             foot,
             legend,
         })
+    }
+}
+
+/// The height a figure gets on a sheet of its own, if it doesn't need more.
+const HEIGHT: i32 = 18_000;
+/// Empty edge of a sheet of its own.
+const EDGE: i32 = 150;
+const ON_SCREEN: &str = "drawn in proportion. A screen isn't to scale: measure by the bar.";
+
+impl<'a> Subject<'a> {
+    /// The figure alone, as wide as on letter paper, for a screen; `None` where there is nothing to
+    /// show.
+    pub(in crate::report) fn drawing(
+        self,
+        title: &str,
+        style: Style,
+        look: Look,
+    ) -> Option<Drawing> {
+        let room = Room {
+            left: EDGE,
+            top: EDGE,
+            width: WIDTH,
+            height: HEIGHT,
+            magnify: 1.0,
+            strict: false,
+        };
+        let mut laid = self.laid(style, room)?;
+        match self {
+            Self::Section(_) => laid.foot = format!("Layers {ON_SCREEN}"),
+            Self::Detail(_) => laid.foot = format!("Section {ON_SCREEN}"),
+            Self::Year(_) => {}
+        }
+        let mut sheet = Sheet::with((WIDTH + 2 * EDGE, laid.height() + 2 * EDGE), look);
+        laid.draw(&mut sheet, style);
+        Some(sheet.finish(title, &laid.words).drawing)
     }
 }
 

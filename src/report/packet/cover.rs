@@ -21,9 +21,13 @@ pub(super) struct Cover<'a> {
 }
 
 impl<'a> Cover<'a> {
-    /// The chapter, with the list of sheets.
+    /// The chapter, with the list of sheets where there is one.
     pub(super) fn chapter(&self, listed: &[Listed]) -> Chapter<'a> {
-        let mut groups = vec![self.verdicts(), sheets(listed), self.glance(), self.basis()];
+        let mut groups = vec![self.verdicts()];
+        if !listed.is_empty() {
+            groups.push(sheets(listed));
+        }
+        groups.extend([self.glance(), self.basis()]);
         groups.extend(self.stops());
         if !self.missing.is_empty() {
             groups.push(self.missing());

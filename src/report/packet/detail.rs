@@ -66,7 +66,7 @@ fn places<'a>(one: &JudgedDetail<'_>, style: Style) -> Option<Group<'a>> {
         &bar,
         &margins[0],
         &margins[1],
-        "",
+        "result",
     ];
     let mut table = Table::new(&headings, 2);
     for finding in &one.verdict.findings {

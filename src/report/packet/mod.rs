@@ -5,12 +5,15 @@ mod calculation;
 mod content;
 mod cover;
 mod detail;
+mod html;
 mod materials;
 mod tables;
 mod words;
 
 pub(in crate::report) use calculation::line as step_line;
 pub(in crate::report) use content::{Chapter, Group, Item, Order, Table, Width};
+
+pub use html::page;
 
 pub use super::figure::Paper;
 use super::figure::{Drawing, Look, Setting, draw_sheets, lacks, shown_of};
@@ -63,14 +66,7 @@ pub struct PacketSheet {
 #[must_use]
 pub fn sheets(contents: &Contents<'_>, form: Form) -> Vec<PacketSheet> {
     let chapters = chapters(contents, form.style);
-    let cover = Cover {
-        project: contents.project,
-        judged: contents.judged,
-        details: contents.details,
-        missing: contents.missing,
-        left_out: contents.left_out,
-        style: form.style,
-    };
+    let cover = cover(contents, form.style);
     let setting = Setting {
         paper: form.paper,
         style: form.style,
@@ -127,6 +123,17 @@ pub fn detail_fits(case: &DetailCase, form: Form) -> bool {
     let (width, height) = shown_of(case);
     let fits = |meters: f64, room: f64| meters * 1e3 <= room * smallest(form);
     fits(width, ROOM.0) && fits(height, ROOM.1)
+}
+
+fn cover<'a>(contents: &Contents<'a>, style: Style) -> Cover<'a> {
+    Cover {
+        project: contents.project,
+        judged: contents.judged,
+        details: contents.details,
+        missing: contents.missing,
+        left_out: contents.left_out,
+        style,
+    }
 }
 
 /// Every chapter but the cover.
