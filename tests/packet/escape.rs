@@ -100,7 +100,7 @@ fn the_pdf_shows_it() {
     };
     let text = String::from_utf8_lossy(&output.stdout);
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    for typed in TYPED.iter().chain(&["bell\u{FFFD}"]) {
+    for typed in TYPED.iter().chain(&["bell\u{FFFD}", "שלום"]) {
         assert!(shows(&text, typed), "{typed} isn't in\n{text}");
     }
 }
