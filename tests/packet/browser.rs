@@ -45,11 +45,11 @@ fn browser(arguments: &[&str], file: &Path) -> Option<String> {
             Ok(output) if output.status.success() => {
                 return Some(String::from_utf8_lossy(&output.stdout).into_owned());
             }
-            Ok(output) => println!("`{name}` doesn't run here: {}", output.status),
+            Ok(output) => eprintln!("`{name}` doesn't run here: {}", output.status),
             Err(_) => {}
         }
     }
-    println!("skipped: there is no Chromium that runs");
+    eprintln!("skipped: there is no Chromium that runs");
     None
 }
 
