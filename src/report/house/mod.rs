@@ -12,11 +12,11 @@ pub use text::house_text;
 
 use rayon::prelude::*;
 
+use super::JudgedDetail;
 use crate::check::{HouseFinding, HouseVerdict, judge_house};
 use crate::model::house::HouseCase;
-use crate::quantity::Length;
 use crate::model::{DetailCase, Project, Stop};
-use super::JudgedDetail;
+use crate::quantity::Length;
 use crate::solve::house::{DetailPsi, HouseResult, Measure, PsiOf, solve_house_with};
 
 /// A house under one variant, solved and judged.
@@ -46,7 +46,9 @@ impl JudgedHouse<'_> {
     }
 
     /// Its outside measures that are known: name, terms, limit.
-    pub(in crate::report) fn measures(&self) -> impl Iterator<Item = (&'static str, &Measure, Option<Length>)> {
+    pub(in crate::report) fn measures(
+        &self,
+    ) -> impl Iterator<Item = (&'static str, &Measure, Option<Length>)> {
         let (fit, road) = (&self.result.fit, &self.case.house.road);
         let all = [
             ("overall width", &fit.width, road.width),

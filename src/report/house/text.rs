@@ -95,7 +95,8 @@ fn headline(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>, style: Style) -> Stri
 fn details(one: &JudgedHouse<'_>, style: Style) -> String {
     let result = &one.result;
     let told = |table: &Table| format!("\n{}", table.render(INDENT));
-    let said = |words: Option<String>| words.map_or_else(String::new, |it| wrap(&it, INDENT, WIDTH));
+    let said =
+        |words: Option<String>| words.map_or_else(String::new, |it| wrap(&it, INDENT, WIDTH));
     let mut text = format!("\n{}\n", one.name());
     for (name, measure, limit) in one.measures() {
         text += &told(&table::measure(name, measure, limit, style));

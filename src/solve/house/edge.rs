@@ -52,7 +52,11 @@ impl DetailPsi {
     /// Solves the detail for it.
     #[must_use]
     pub fn solve(detail: &DetailCase, conditions: &Conditions) -> Self {
-        Self::of(&solve_detail_case(detail, conditions, &Precision::default()))
+        Self::of(&solve_detail_case(
+            detail,
+            conditions,
+            &Precision::default(),
+        ))
     }
 }
 
