@@ -36,6 +36,6 @@ pub use caution::cautions;
 pub use finding::{
     Check, Detail, DryingDetail, Finding, MoldDetail, Place, SheathingDetail, Status, YearDetail,
 };
-pub use house::{HouseCheck, HouseFinding, HouseVerdict, Shave, judge_house};
+pub use house::{HouseCheck, HouseFinding, HouseVerdict, Shave, judge_house, judge_on_road};
 pub use overview::{Overview, overview};
 pub use verdict::{Verdict, best, judge, judge_detail, path_status, worst, worst_of};
