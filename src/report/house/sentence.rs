@@ -140,9 +140,5 @@ pub(in crate::report) fn head_room(
 /// Head room that a variant takes where the overall height stays, m: what it adds to everything
 /// between the frame's top and the roof's that isn't head room.
 pub(super) fn lost(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>) -> Option<f64> {
-    let built = |house: &JudgedHouse<'_>| {
-        let fit = &house.result.fit;
-        Some(fit.above_deck? - fit.head_room?.least)
-    };
-    Some(built(one)? - built(base)?)
+    Some(one.result.fit.height_taken()? - base.result.fit.height_taken()?)
 }

@@ -10,17 +10,23 @@ mod area;
 mod bolt;
 mod edge;
 mod fit;
+mod head_room;
 mod heat;
 mod heat_part;
 mod layout;
+mod price;
+mod take_off;
 mod weight;
 
 pub use area::{AreaPart, AssemblyArea, areas};
 pub use edge::{DetailPsi, PsiOf, StripShare};
 pub use fit::{Fit, HeadRoom, Measure, Term, TermKind, fit};
+pub use head_room::height_taken;
 pub use heat::{HeatLoss, heat_loss};
 pub use heat_part::{Basis, HeatPart, HeatPartKind, NotApplicable, Size};
 pub use layout::{Layout, layout};
+pub use price::{PartSum, house_price, sum};
+pub use take_off::{Piece, take_off_per_area};
 pub use weight::{Tongue, Weight, WeightGroup, WeightLine, weight};
 
 use crate::model::Stop;
