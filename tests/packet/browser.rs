@@ -14,7 +14,7 @@ fn the_markup_is_valid() {
         let folder = packet(&file, &["--html"]);
         let path = &files(folder.path(), ".html")[0];
         let Ok(output) = Command::new("tidy").args(["-q", "-e"]).arg(path).output() else {
-            println!("skipped: `tidy` isn't installed");
+            eprintln!("skipped: `tidy` isn't installed");
             return;
         };
         let said = String::from_utf8_lossy(&output.stderr);
@@ -45,11 +45,11 @@ fn browser(arguments: &[&str], file: &Path) -> Option<String> {
             Ok(output) if output.status.success() => {
                 return Some(String::from_utf8_lossy(&output.stdout).into_owned());
             }
-            Ok(output) => println!("`{name}` doesn't run here: {}", output.status),
+            Ok(output) => eprintln!("`{name}` doesn't run here: {}", output.status),
             Err(_) => {}
         }
     }
-    println!("skipped: there is no Chromium that runs");
+    eprintln!("skipped: there is no Chromium that runs");
     None
 }
 
@@ -121,7 +121,7 @@ fn a_print_has_the_folded_calculations() {
         return;
     }
     let Ok(output) = Command::new("pdftotext").arg(&pdf).arg("-").output() else {
-        println!("skipped: `pdftotext` isn't installed");
+        eprintln!("skipped: `pdftotext` isn't installed");
         return;
     };
     let text = String::from_utf8_lossy(&output.stdout);

@@ -217,8 +217,8 @@ fn step(scale: Scale, units: UnitSystem) -> Length {
         UnitSystem::Imperial => 0.0254,
         UnitSystem::Metric => 1e-3,
     };
-    let lengths = steps.iter().map(|n| Length::from_m(n * unit));
+    let mut lengths = steps.iter().map(|n| Length::from_m(n * unit));
     let fits = |length: &Length| scale.on_paper(*length) <= f64::from(BAR_WIDTH) / 2.0;
     let found = lengths.clone().find(fits);
-    found.or_else(|| lengths.last()).unwrap_or_default()
+    found.or_else(|| lengths.next_back()).unwrap_or_default()
 }
