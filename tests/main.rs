@@ -13,4 +13,5 @@ mod plan_review;
 mod properties;
 mod published;
 mod support;
+mod trade_off;
 mod whole_house;

@@ -28,6 +28,7 @@ pub mod sizing;
 pub mod steel_wood;
 #[cfg(test)]
 pub(crate) mod tests;
+pub mod trade_off;
 pub mod unvented_roof;
 mod verdict;
 pub mod year;
@@ -36,6 +37,7 @@ pub use caution::cautions;
 pub use finding::{
     Check, Detail, DryingDetail, Finding, MoldDetail, Place, SheathingDetail, Status, YearDetail,
 };
-pub use house::{HouseCheck, HouseFinding, HouseVerdict, Shave, judge_house};
+pub use house::{HouseCheck, HouseFinding, HouseVerdict, Shave, judge_house, judge_on_road};
 pub use overview::{Overview, overview};
+pub use trade_off::{Better, Bracket, dominated_by};
 pub use verdict::{Verdict, best, judge, judge_detail, path_status, worst, worst_of};

@@ -227,7 +227,8 @@ mod tests {
         };
         assert_eq!(print(Measure::Temperature, 20.0), ["68", "20"]);
         assert_eq!(print(Measure::Length, 0.1397), ["5.5", "0.1397"]);
-        assert_eq!(print(Measure::Resistance, 0.17), ["0.9653054", "0.17"]);
+        // 0.17 / (0.09290304 · 5/9 · 3600 / 1055.05585262): square foot, degree, hour, Btu.
+        assert_eq!(print(Measure::Resistance, 0.17), ["0.9653048", "0.17"]);
         assert_eq!(print(Measure::Temperature, -20.5), ["−4.9", "−20.5"]);
         assert_eq!(print(Measure::Ratio, 0.0), ["0", "0"]);
         assert_eq!(print(Measure::Length, 3.048), ["120", "3.048"]);

@@ -27,6 +27,7 @@ pub mod sizing;
 mod sizing_table;
 pub mod summary;
 mod table;
+pub mod trade_off;
 mod year_table;
 
 pub use detailed::{JudgedDetail, judge_details};

@@ -1,8 +1,10 @@
 //! The permit packet, from the program's own run.
 
 mod browser;
+mod command;
 mod escape;
 mod html;
+mod sheets;
 
 use std::path::{Path, PathBuf};
 
@@ -69,4 +71,9 @@ pub(crate) fn words(markup: &str) -> String {
     ];
     let plain = |text: String, (entity, sign): (&str, &str)| text.replace(entity, sign);
     signs.into_iter().fold(words, plain)
+}
+
+/// An example's file.
+pub(crate) fn example(name: &str) -> PathBuf {
+    repository().join("examples").join(name)
 }

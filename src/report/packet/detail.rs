@@ -21,6 +21,8 @@ pub(super) fn chapter<'a>(
         "Section",
         vec![Item::Figure(Subject::Detail(one)), note],
     )];
+    let curve = vec![Item::Figure(Subject::Curve(one))];
+    groups.push(Group::narrow("Surface of the floor", curve));
     groups.extend(places(one, style));
     groups.extend(heat(one, style));
     if !one.route.is_empty() {

@@ -5,6 +5,7 @@ mod calculation;
 mod content;
 mod cover;
 mod detail;
+mod house;
 mod html;
 mod materials;
 mod tables;
@@ -17,6 +18,7 @@ pub use html::page;
 
 pub use super::figure::Paper;
 use super::figure::{Drawing, Look, Setting, draw_sheets, lacks, shown_of};
+use super::house::JudgedHouse;
 use super::{Judged, JudgedDetail};
 use crate::check::plan_review::Missing;
 use crate::model::{Assembly, DetailCase, Project};
@@ -32,6 +34,8 @@ pub struct Contents<'a> {
     pub judged: &'a [Judged<'a>],
     /// Its details, judged.
     pub details: &'a [JudgedDetail<'a>],
+    /// Its house, judged, as drawn or under the packet's variant; `None` where the file has none.
+    pub house: Option<&'a JudgedHouse<'a>>,
     /// What a plan reviewer will ask for.
     pub missing: &'a [Missing],
     /// Variants of the file that aren't in the packet.
@@ -130,6 +134,7 @@ fn cover<'a>(contents: &Contents<'a>, style: Style) -> Cover<'a> {
         project: contents.project,
         judged: contents.judged,
         details: contents.details,
+        house: contents.house,
         missing: contents.missing,
         left_out: contents.left_out,
         style,
@@ -144,6 +149,7 @@ fn chapters<'a>(contents: &Contents<'a>, style: Style) -> Vec<Chapter<'a>> {
     let assemblies = assemblies.map(|one| assembly::chapter(project, one, style));
     let details = details.map(|one| detail::chapter(project, one, style));
     let mut chapters: Vec<Chapter<'a>> = assemblies.chain(details).collect();
+    chapters.extend(contents.house.map(|one| house::chapter(one, style)));
     chapters.push(calculation::chapter(
         contents.judged,
         contents.details,

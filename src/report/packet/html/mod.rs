@@ -23,7 +23,7 @@ const POLICY: &str =
 /// The packet as one HTML page.
 ///
 /// It needs no other file, no network and no script, and says what the sheets say: the cover first,
-/// then every assembly and detail, the hand calculations, the materials. Figures are part of it as
+/// then every assembly and detail, the house, the hand calculations, the materials. Figures are part of it as
 /// SVG. The same input gives the same bytes.
 ///
 /// # Example
@@ -40,6 +40,7 @@ const POLICY: &str =
 ///     project: &project,
 ///     judged: &judged,
 ///     details: &details,
+///     house: None,
 ///     missing: &[],
 ///     left_out: &[],
 /// };
