@@ -14,7 +14,7 @@ fn the_markup_is_valid() {
         let folder = packet(&file, &["--html"]);
         let path = &files(folder.path(), ".html")[0];
         let Ok(output) = Command::new("tidy").args(["-q", "-e"]).arg(path).output() else {
-            println!("skipped: `tidy` isn't installed");
+            eprintln!("skipped: `tidy` isn't installed");
             return;
         };
         let said = String::from_utf8_lossy(&output.stderr);
@@ -121,7 +121,7 @@ fn a_print_has_the_folded_calculations() {
         return;
     }
     let Ok(output) = Command::new("pdftotext").arg(&pdf).arg("-").output() else {
-        println!("skipped: `pdftotext` isn't installed");
+        eprintln!("skipped: `pdftotext` isn't installed");
         return;
     };
     let text = String::from_utf8_lossy(&output.stdout);

@@ -75,7 +75,7 @@ fn svg_sheets_are_well_formed() {
     for sheet in files(folder.path(), ".svg") {
         let run = Command::new("xmllint").arg("--noout").arg(&sheet).output();
         let Ok(output) = run else {
-            println!("skipped: `xmllint` isn't installed");
+            eprintln!("skipped: `xmllint` isn't installed");
             return;
         };
         let said = String::from_utf8_lossy(&output.stderr);
@@ -93,7 +93,7 @@ fn the_pdf_shows_it() {
         .arg("-")
         .output();
     let Ok(output) = run else {
-        println!("skipped: `pdftotext` isn't installed");
+        eprintln!("skipped: `pdftotext` isn't installed");
         return;
     };
     let text = String::from_utf8_lossy(&output.stdout);
