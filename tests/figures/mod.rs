@@ -4,7 +4,7 @@
 //! `UPDATE=1 cargo test figures` draws them anew.
 #![allow(clippy::unwrap_used)]
 
-mod pdf;
+pub(crate) mod pdf;
 mod pdf_tools;
 
 use std::collections::BTreeSet;
