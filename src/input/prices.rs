@@ -194,7 +194,7 @@ pub(super) fn one_thickness(
                 name.value.0,
                 others.join(", "),
             );
-            let label = format!("expected a list with ` at {last}` and so on behind each price");
+            let label = format!("expected a list, with `… at {last}` and so on behind each price");
             problems.push(Problem::at(price.span, message).expected(label));
         }
     }

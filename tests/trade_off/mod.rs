@@ -2,7 +2,8 @@
 
 use dewmargin::input::resolve_text;
 use dewmargin::model::Project;
-use dewmargin::report::trade_off::{ColumnKind, Part, TradeOff, Value, trade_off};
+use dewmargin::quantity::{Style, UnitSystem};
+use dewmargin::report::trade_off::{ColumnKind, Part, TradeOff, Value, trade_off, trade_off_text};
 use dewmargin::report::{judge_all, judge_details};
 use rstest::rstest;
 use serde_json::Value as Json;
@@ -74,30 +75,22 @@ fn board_feet_sheets_and_lumber_by_hand() {
     assert_eq!(options.dominated_by, [vec![0; 0]]);
 }
 
-/// Three variants: thicker foam outside costs and weighs more; a free one that changes nothing
-/// ties with as drawn; a membrane without a price can't be compared by price.
+/// Three variants: one that changes nothing ties with as drawn; closer studs are dominated by both; a
+/// membrane without a price can't be compared by price.
 #[test]
 fn what_is_dominated() {
     let project = wall(&format!(
         "{PRICES}variants:
   same again: {{wall: {{replace: {{layer: lining, with: {{name: lining, material: plywood, thickness: 1/2 in}}}}}}}}
-  two linings: {{wall: {{add: {{inside-of: lining, layer: {{name: again, material: plywood, thickness: 3/4 in, r-value: R-0.01, permeance: 1000 perm}}}}}}}}
+  studs at 12 in: {{wall: {{replace: {{layer: bay, with: {{name: bay, material: XPS, thickness: 5-1/2 in, framing: {{material: SPF, width: 1.5 in, spacing: 12 in}}}}}}}}}}
   wrapped: {{wall: {{add: {{outside-of: sheathing, layer: {{name: wrap, material: housewrap}}}}}}}}
 "
     ));
     let options = options(&project);
     assert_eq!(options.options.len(), 4);
     assert!(options.dominated_by[0].is_empty() && options.dominated_by[1].is_empty());
-    // Thicker, heavier, dearer, and no warmer at the planes that count.
-    let worse = &options.dominated_by[2];
-    let margin = |n| of_wall(&options, ColumnKind::DewPointMargin, n);
-    assert_eq!(
-        worse.contains(&0),
-        margin(2) <= margin(0),
-        "{} {}",
-        margin(2),
-        margin(0)
-    );
+    // More lumber in the place of foam: dearer, heavier, less insulation, and no margin gained.
+    assert_eq!(options.dominated_by[2], [0, 1]);
     // Without its price the wrapped one neither dominates nor is dominated.
     let part = Part::Assembly("wall".into());
     let price = value(&options, &part, ColumnKind::PricePerArea, 3);
@@ -106,6 +99,18 @@ fn what_is_dominated() {
     close(price.at_least.expect("a sum") * FT2, 8.640_312_5);
     assert!(options.dominated_by[3].is_empty());
     assert!(options.dominated_by.iter().all(|by| !by.contains(&3)));
+    let style = Style {
+        units: UnitSystem::Imperial,
+    };
+    let text = one_line(&trade_off_text(&options, style));
+    for part in [
+        "3 studs at 12 in is dominated by 1 as drawn: that is at least as good in every column, and \
+         better in U of wall, weight of wall, price of wall.",
+        "≥ 8.64",
+        "Without a price, so that sums are at least what is printed:",
+    ] {
+        assert!(text.contains(part), "no `{part}` in {text}");
+    }
 }
 
 /// Weight per area by hand, in kg/m²: densities of the library (published checks of each, and of

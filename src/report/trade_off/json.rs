@@ -17,7 +17,11 @@ pub fn json(options: &TradeOff) -> Json {
                 Part::Assembly(name) => ("assembly", Some(name)),
                 Part::Detail(name) => ("detail", Some(name)),
             };
-            json!({"of": kind, "name": name, "values": values(&table.columns, n)})
+            let mut table = json!({"of": kind, "values": values(&table.columns, n)});
+            if let Some(name) = name {
+                table["name"] = name.as_str().into();
+            }
+            table
         });
         json!({
             "name": options.name(n),
@@ -27,13 +31,16 @@ pub fn json(options: &TradeOff) -> Json {
         })
     };
     let prices = [ColumnKind::PricePerArea, ColumnKind::Price];
-    json!({
-        "currency": options.currency.as_ref().map(crate::quantity::Currency::code),
+    let mut report = json!({
         "head_room_by": if options.by_house { "house" } else { "layers" },
         "not_counted_included_in_trailer": options.included,
-        "materials_without_price": unknown(options, prices),
         "options": (0..options.options.len()).map(one).collect::<Vec<_>>(),
-    })
+    });
+    if let Some(currency) = &options.currency {
+        report["currency"] = currency.code().into();
+        report["materials_without_price"] = unknown(options, prices).into();
+    }
+    report
 }
 
 fn values(columns: &[Column], option: usize) -> Json {
