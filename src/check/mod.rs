@@ -26,6 +26,7 @@ pub mod room_surface;
 pub mod sheathing;
 pub mod sizing;
 pub mod steel_wood;
+pub mod sweep;
 #[cfg(test)]
 pub(crate) mod tests;
 pub mod unvented_roof;
@@ -38,4 +39,6 @@ pub use finding::{
 };
 pub use house::{HouseCheck, HouseFinding, HouseVerdict, Shave, judge_house};
 pub use overview::{Overview, overview};
-pub use verdict::{Verdict, best, judge, judge_detail, path_status, worst, worst_of};
+pub use verdict::{
+    Verdict, best, judge, judge_detail, judge_nominal, path_status, worst, worst_of,
+};

@@ -12,6 +12,7 @@ mod strip;
 mod substance;
 mod surroundings;
 mod surroundings_text;
+mod sweep;
 mod title;
 mod variant;
 
