@@ -5,10 +5,13 @@
 
 use std::sync::OnceLock;
 
+use rayon::prelude::*;
+
 use super::{Check, Detail, Finding, Status, judge_nominal};
 use crate::model::{Case, Stop, Sweep};
 use crate::quantity::Column;
-use crate::solve::solve;
+use crate::solve::year::YearSolver;
+use crate::solve::{Extent, solve_with};
 
 /// Up to this many assemblies and as many surroundings are kept ready.
 const KEPT: u64 = 1024;
@@ -76,7 +79,8 @@ pub struct Row {
 /// let text = include_str!("../../examples/cabin-sweep.yaml");
 /// let project = dewmargin::input::resolve_text("sweep.yaml", text).unwrap();
 /// let rows = Rows::new(&project.sweeps[0]);
-/// let (bare, foamed) = (rows.row(0), rows.row(rows.count() - 1));
+/// let mut solver = dewmargin::solve::year::YearSolver::default();
+/// let (bare, foamed) = (rows.row(&mut solver, 0), rows.row(&mut solver, rows.count() - 1));
 /// assert!(foamed.transmittance[1] < bare.transmittance[1]);
 /// ```
 #[derive(Debug)]
@@ -109,9 +113,9 @@ impl<'a> Rows<'a> {
         self.sweep.count()
     }
 
-    /// One row.
+    /// One row; the solver lends its memory.
     #[must_use]
-    pub fn row(&self, number: u64) -> Row {
+    pub fn row(&self, solver: &mut YearSolver, number: u64) -> Row {
         let choice = self.sweep.choice(number);
         let case = || Case {
             variant: None,
@@ -133,7 +137,26 @@ impl<'a> Rows<'a> {
                 &own_stop
             }
         };
-        judged(number, choice, case, stop)
+        judged(solver, (number, choice), case, stop)
+    }
+
+    /// The rows of the first two axes, the other axes at their first values; as many as a drawing
+    /// shows.
+    #[must_use]
+    pub fn of_first_two(&self) -> Vec<Row> {
+        let counts = self
+            .sweep
+            .axes
+            .iter()
+            .map(|axis| axis.values.count() as u64);
+        let counts: Vec<u64> = counts.collect();
+        let others: u64 = counts.iter().skip(2).product();
+        let shown = self.count() / others.max(1);
+        let row = |solver: &mut YearSolver, n: u64| self.row(solver, n * others);
+        (0..shown)
+            .into_par_iter()
+            .map_init(YearSolver::default, row)
+            .collect()
     }
 
     /// Which of the assemblies, or of the surroundings, a combination has.
@@ -147,8 +170,13 @@ impl<'a> Rows<'a> {
     }
 }
 
-fn judged(number: u64, choice: Vec<usize>, case: &Case, stop: &Stop) -> Row {
-    let result = solve(&case.assembly, &stop.conditions);
+fn judged(
+    solver: &mut YearSolver,
+    (number, choice): (u64, Vec<usize>),
+    case: &Case,
+    stop: &Stop,
+) -> Row {
+    let result = solve_with(solver, &case.assembly, &stop.conditions, Extent::All);
     let verdict = judge_nominal(case, stop, &result);
     let u = result.ends.iter().flat_map(|end| {
         let u = &end.transmittance;

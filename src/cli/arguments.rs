@@ -125,6 +125,11 @@ pub(super) struct SweepOptions {
     /// Which entry of the block, where there are several
     #[arg(long, value_name = "NAME")]
     pub(super) entry: Option<String>,
+    /// Draw it as well, as an SVG file: lines over one axis, a map over the first two
+    #[arg(long, value_name = "FILE")]
+    pub(super) plot: Option<PathBuf>,
+    #[command(flatten)]
+    pub(super) look: LookOptions,
     /// Write over a table that is there, or whatever else bears that name
     #[arg(long)]
     pub(super) again: bool,

@@ -6,14 +6,19 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use super::arguments::{SweepOptions, style};
-use super::output::out;
+use super::output::{out, write_file};
 use super::reading::read_project;
 use super::{UNSETTLED, output};
 use crate::check::sweep::Rows;
 use crate::error::{Error, did_you_mean};
 use crate::model::{Project, Sweep};
+use crate::report::figure;
 use crate::report::sweep::{Form, Table};
 use table::{Ended, Written};
+
+/// Values of an axis that lines show, and that a map shows.
+const MOST_POINTS: usize = 2000;
+const MOST_CELLS: usize = 150;
 
 pub(super) fn run(options: &SweepOptions) -> Result<u8, Error> {
     let file = options.file.display().to_string();
@@ -39,13 +44,43 @@ pub(super) fn run(options: &SweepOptions) -> Result<u8, Error> {
     };
     let rows = Rows::new(&sweep);
     let table = Table::new(&sweep, style, form);
+    if options.plot.is_some() {
+        can_be_drawn(&sweep, &file)?;
+    }
     let stop = interrupted();
     let written = table::write(&options.output, &table, &rows, options.again, &stop)?;
     told(options, &written, rows.count())?;
+    if let (Some(plot), Ended::Whole) = (&options.plot, &written.ended) {
+        let drawing = figure::sweep(&project, &sweep, &rows.of_first_two(), style);
+        write_file(plot, &drawing.looking(options.look.into()).svg())?;
+        out(&format!("{} drawn\n", plot.display()))?;
+    }
     match written.ended {
         Ended::Whole => Ok(0),
         Ended::Interrupted => Ok(UNSETTLED),
     }
+}
+
+/// More values of an axis than there is room for on a sheet are refused before anything is computed.
+fn can_be_drawn(sweep: &Sweep, file: &str) -> Result<(), Error> {
+    let shown = sweep.axes.iter().take(2);
+    let most = if sweep.axes.len() > 1 {
+        MOST_CELLS
+    } else {
+        MOST_POINTS
+    };
+    for axis in shown {
+        let count = axis.values.count();
+        if count > most {
+            let message = format!(
+                "axis `{}` has {count} values, more than a plot can show",
+                axis.name
+            );
+            let help = format!("take greater steps (at most {most} values), or leave out --plot");
+            return Err(Error::input(file, message, Some(help)));
+        }
+    }
+    Ok(())
 }
 
 /// What there is now.

@@ -15,11 +15,12 @@ use rayon::prelude::*;
 use crate::check::sweep::Rows;
 use crate::error::Error;
 use crate::report::sweep::Table;
+use crate::solve::year::YearSolver;
 
 /// Rows computed before they are written: a moment's work, and little memory.
-const CHUNK: u64 = 4096;
+const CHUNK: u64 = 1024;
 /// Rows one thread computes at a time.
-const PIECE: u64 = 64;
+const PIECE: u64 = 16;
 
 /// What was written.
 pub(super) struct Written {
@@ -116,15 +117,18 @@ fn not_ours(name: &str) -> Error {
 /// Lines of a range of rows, in order.
 fn chunk(table: &Table<'_>, rows: &Rows<'_>, range: std::ops::Range<u64>) -> Vec<String> {
     let pieces = (range.end - range.start).div_ceil(PIECE);
-    let piece = |n: u64| {
+    let piece = |solver: &mut YearSolver, n: u64| {
         let from = range.start + n * PIECE;
         let mut told = String::with_capacity(PIECE as usize * 400);
         for number in from..(from + PIECE).min(range.end) {
-            table.row(&mut told, &rows.row(number));
+            table.row(&mut told, &rows.row(solver, number));
         }
         told
     };
-    (0..pieces).into_par_iter().map(piece).collect()
+    (0..pieces)
+        .into_par_iter()
+        .map_init(YearSolver::default, piece)
+        .collect()
 }
 
 /// What there is of a table.

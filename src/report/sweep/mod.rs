@@ -101,12 +101,12 @@ impl Fnv {
 }
 
 /// A value of an axis: a number with its column, or a name.
-pub(super) enum AxisValue<'a> {
+pub(in crate::report) enum AxisValue<'a> {
     Number(f64, Column),
     Name(&'a str),
 }
 
-pub(super) fn axis_value(values: &AxisValues, index: usize) -> AxisValue<'_> {
+pub(in crate::report) fn axis_value(values: &AxisValues, index: usize) -> AxisValue<'_> {
     match values {
         AxisValues::Thickness { steps, .. } => AxisValue::Number(steps.at(index), Column::Length),
         AxisValues::Humidity(steps) => AxisValue::Number(steps.at(index), Column::Humidity),
