@@ -26,6 +26,7 @@ pub mod room_surface;
 pub mod sheathing;
 pub mod sizing;
 pub mod steel_wood;
+pub mod sweep;
 #[cfg(test)]
 pub(crate) mod tests;
 pub mod trade_off;
@@ -40,4 +41,6 @@ pub use finding::{
 pub use house::{HouseCheck, HouseFinding, HouseVerdict, Shave, judge_house, judge_on_road};
 pub use overview::{Overview, overview};
 pub use trade_off::{Better, Bracket, dominated_by};
-pub use verdict::{Verdict, best, judge, judge_detail, path_status, worst, worst_of};
+pub use verdict::{
+    Verdict, best, judge, judge_detail, judge_nominal, path_status, worst, worst_of,
+};

@@ -25,16 +25,43 @@ pub struct Verdict {
 /// Runs every check on what was solved, then again at the ends of the materials' ranges.
 #[must_use]
 pub fn judge(case: &Case, stop: &Stop, result: &AssemblyResult) -> Verdict {
+    let mut findings = every_check(case, stop, result);
+    range::widen(case, stop, result, &mut findings);
+    weighed(findings)
+}
+
+/// Runs every check once, at the materials' nominal values: nothing of what the data's range does.
+///
+/// # Example
+/// ```
+/// use dewmargin::check::{judge, judge_nominal};
+///
+/// let text = include_str!("../../examples/cabin-wall.yaml");
+/// let project = dewmargin::input::resolve_text("wall.yaml", text).unwrap();
+/// let (case, stop) = (&project.cases[0], &project.stops[0]);
+/// let result = dewmargin::solve::solve(&case.assembly, &stop.conditions);
+/// let nominal = judge_nominal(case, stop, &result);
+/// assert!(nominal.findings.iter().all(|finding| finding.range.is_none()));
+/// assert_eq!(nominal.least_margin, judge(case, stop, &result).least_margin);
+/// ```
+#[must_use]
+pub fn judge_nominal(case: &Case, stop: &Stop, result: &AssemblyResult) -> Verdict {
+    weighed(every_check(case, stop, result))
+}
+
+fn every_check(case: &Case, stop: &Stop, result: &AssemblyResult) -> Vec<Finding> {
     let mut findings = over_ends(result, |end| judge_end(case, stop, result, end));
     findings.extend(frame::check(case));
     findings.extend(by_tables(case, stop, result));
     findings.extend(room_air::check(stop));
-    range::widen(case, stop, result, &mut findings);
+    findings
+}
+
+/// The findings in order, and what they come to.
+fn weighed(mut findings: Vec<Finding>) -> Verdict {
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.status.severity()));
     let status = worst(findings.iter().map(|finding| finding.status));
-    let judged = findings
-        .iter()
-        .filter(|finding| finding.status != Status::Note);
+    let judged = findings.iter().filter(|f| f.status != Status::Note);
     let least_margin = judged
         .filter_map(|finding| finding.margin)
         .min_by(|a, b| a.as_kelvin().total_cmp(&b.as_kelvin()));
@@ -53,7 +80,7 @@ pub fn judge_detail(
     result: &Result<DetailResult, DetailFailure>,
     estimates: &[HandCheck],
 ) -> Verdict {
-    let mut findings = match result {
+    let findings = match result {
         Ok(result) => detail::check(case, stop, result, estimates),
         Err(_) => vec![Finding::new(
             Check::DetailWood,
@@ -61,17 +88,7 @@ pub fn judge_detail(
             "the detail couldn't be solved",
         )],
     };
-    findings.sort_by_key(|finding| std::cmp::Reverse(finding.status.severity()));
-    let status = worst(findings.iter().map(|finding| finding.status));
-    let judged = findings.iter().filter(|f| f.status != Status::Note);
-    let least_margin = judged
-        .filter_map(|finding| finding.margin)
-        .min_by(|a, b| a.as_kelvin().total_cmp(&b.as_kelvin()));
-    Verdict {
-        status,
-        findings,
-        least_margin,
-    }
+    weighed(findings)
 }
 
 /// Findings of both ends of vented gaps; for each check the worse one counts.

@@ -19,7 +19,7 @@ use crate::report::packet::Paper;
 )]
 #[command(
     after_help = "Exit codes: 0 done, 1 a check failed, 2 the input can't be used, \
-    3 the output can't be written, 4 a solver didn't reach its tolerance.\n\
+    3 the output can't be written, 4 interrupted, or a solver didn't reach its tolerance.\n\
     Results are estimates: not structural; local codes govern."
 )]
 pub(super) struct Arguments {
@@ -35,6 +35,8 @@ pub(super) enum Command {
     Compare(CompareOptions),
     /// Find how thick a layer has to be: the least that meets the targets, and the board to buy
     Size(SizeOptions),
+    /// Judge every combination of thicknesses, materials, humidities, climates: one row each
+    Sweep(SweepOptions),
     /// Fit on the road, weight and heat loss of the whole house, every term to be added up by hand
     House(HouseOptions),
     /// Print how a number of the report came about, to be redone by hand
@@ -111,6 +113,29 @@ pub(super) struct SizeOptions {
     pub(super) strict: bool,
     #[command(flatten)]
     pub(super) report: ReportOptions,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct SweepOptions {
+    /// The project file, with a `sweep:` block
+    pub(super) file: PathBuf,
+    /// The table, .csv or .json; what is there of it is kept, and the rest is computed
+    #[arg(short, long, value_name = "TABLE")]
+    pub(super) output: PathBuf,
+    /// Which entry of the block, where there are several
+    #[arg(long, value_name = "NAME")]
+    pub(super) entry: Option<String>,
+    /// Draw it as well, as an SVG file: lines over one axis, a map over the first two
+    #[arg(long, value_name = "FILE")]
+    pub(super) plot: Option<PathBuf>,
+    #[command(flatten)]
+    pub(super) look: LookOptions,
+    /// Write over a table that is there, or whatever else bears that name
+    #[arg(long)]
+    pub(super) again: bool,
+    /// Units of the table [default: those the file speaks]
+    #[arg(long)]
+    pub(super) units: Option<Units>,
 }
 
 #[derive(Debug, Args)]

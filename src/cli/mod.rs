@@ -12,6 +12,7 @@ mod packet;
 mod plot;
 mod reading;
 mod size;
+mod sweep;
 
 use std::process::ExitCode;
 
@@ -25,7 +26,8 @@ const FAILED: u8 = 1;
 /// Exit code when the input can't be used.
 const BAD_INPUT: u8 = 2;
 
-/// Exit code when a solver didn't reach its tolerance; its result is marked, never hidden.
+/// Exit code when the user interrupted, or a solver didn't reach its tolerance: its result is
+/// marked, never hidden.
 const UNSETTLED: u8 = 4;
 
 /// Runs the program on the process's arguments.
@@ -48,6 +50,7 @@ pub fn run() -> ExitCode {
         Command::Check(options) => check::run(options),
         Command::Compare(options) => compare::run(options),
         Command::Size(options) => size::run(options),
+        Command::Sweep(options) => sweep::run(options),
         Command::House(options) => house::run(options),
         Command::Explain(options) => explain::run(options),
         Command::Plot(options) => plot::run(options),

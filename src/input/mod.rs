@@ -13,6 +13,7 @@ mod strip;
 mod substance;
 mod surroundings;
 mod surroundings_text;
+mod sweep;
 mod title;
 mod variant;
 

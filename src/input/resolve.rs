@@ -11,6 +11,7 @@ use super::schema::{AssemblyText, FilmText, FilmsText, OuterSurfaceText, Project
 use super::size;
 use super::strip;
 use super::surroundings::{Files, Surroundings};
+use super::sweep::{self, Around};
 use super::title::title_data;
 use crate::document::{At, Problems, Word};
 use crate::error::Problem;
@@ -89,6 +90,11 @@ pub(super) fn resolve(
         stops.as_deref().unwrap_or_default(),
         problems,
     );
+    let around = Around {
+        stops: stops.as_deref().unwrap_or_default(),
+        surroundings: &surroundings,
+    };
+    let sweeps = sweep::sweeps(read.sweep, &bases, &around, files, problems);
     // What uses a material whose own entry is wrong isn't a second mistake.
     let follows = |problem: &Problem| {
         unusable
@@ -114,6 +120,7 @@ pub(super) fn resolve(
         cases,
         details,
         sizings,
+        sweeps,
         house,
         currency,
         units: if imperial {

@@ -7,6 +7,7 @@ use super::house::HouseText;
 use super::prices::PricesText;
 use super::size::SizeText;
 use super::surroundings_text::{ClimateText, CodeText, IndoorText, OutdoorText};
+use super::sweep::SweepsText;
 use super::title::TitleText;
 use crate::document::{At, FromNode, Named, Node, Problems, Value, Word, record};
 use crate::material::MaterialText;
@@ -43,6 +44,9 @@ record! {
         /// Layers whose thickness is wanted, each with a name: `dewmargin size` finds the least
         /// that meets the targets.
         "size" size: optional Named<SizeText>,
+        /// One assembly under every combination of some changes, or several such sweeps with
+        /// names: `dewmargin sweep` judges them all.
+        "sweep" sweep: optional SweepsText,
     }
 }
 

@@ -10,6 +10,7 @@ pub mod drawn;
 pub mod house;
 mod indoor;
 mod sizing;
+mod sweep;
 mod title;
 mod vary;
 
@@ -25,6 +26,7 @@ pub use indoor::{Household, Indoor, RoomMonth, RoomVapor};
 pub use drawn::{DetailCase, DetailPlan};
 pub use house::{House, HouseCase};
 pub use sizing::{Moved, SizedAt, SizedPart, Sizing, Target};
+pub use sweep::{Axis, AxisValues, Steps, Sweep};
 pub use title::TitleData;
 pub use vary::{Property, PropertyKind};
 
@@ -51,6 +53,8 @@ pub struct Project {
     pub details: Vec<DetailCase>,
     /// Layers whose thickness is wanted.
     pub sizings: Vec<Sizing>,
+    /// Sweeps over combinations of changes.
+    pub sweeps: Vec<Sweep>,
     /// The whole house on its trailer.
     pub house: Option<House>,
     /// The currency of its prices; `None` where it gives none.

@@ -26,6 +26,7 @@ mod short;
 pub mod sizing;
 mod sizing_table;
 pub mod summary;
+pub mod sweep;
 mod table;
 pub mod trade_off;
 mod year_table;

@@ -7,7 +7,7 @@ use super::reach::{PlaneRole, plane_roles};
 use super::setting::{Setting, When, heat_direction};
 use super::transmittance::{Transmittance, transmittance};
 use super::wetting::{Drying, dry_path};
-use super::year::{Year, solve_year};
+use super::year::{Year, YearSolver};
 use crate::model::{Assembly, AssemblyKind, Conditions, Openness};
 use crate::physics::heat::temperature_factor;
 use crate::physics::moist_air::{dew_point, vapor_pressure};
@@ -94,6 +94,32 @@ pub fn solve_to(
     conditions: &Conditions,
     extent: Extent<'_>,
 ) -> AssemblyResult {
+    solve_with(&mut YearSolver::default(), assembly, conditions, extent)
+}
+
+/// As [`solve_to`], in the memory of a solver that is used again and again.
+///
+/// # Example
+/// ```
+/// use dewmargin::solve::year::YearSolver;
+/// use dewmargin::solve::{Extent, solve, solve_with};
+///
+/// let text = include_str!("../../examples/cabin-wall.yaml");
+/// let project = dewmargin::input::resolve_text("wall.yaml", text).unwrap();
+/// let conditions = &project.stops[0].conditions;
+/// let mut solver = YearSolver::default();
+/// for case in &project.cases {
+///     let again = solve_with(&mut solver, &case.assembly, conditions, Extent::All);
+///     assert_eq!(again, solve(&case.assembly, conditions));
+/// }
+/// ```
+#[must_use]
+pub fn solve_with(
+    solver: &mut YearSolver,
+    assembly: &Assembly,
+    conditions: &Conditions,
+    extent: Extent<'_>,
+) -> AssemblyResult {
     let ends: &[Openness] = if assembly.has_vented_air() {
         &[Openness::Closed, Openness::Open]
     } else {
@@ -114,7 +140,7 @@ pub fn solve_to(
     AssemblyResult {
         ends: ends
             .iter()
-            .map(|end| solve_end(&setting, *end, extent))
+            .map(|end| solve_end(solver, &setting, *end, extent))
             .collect(),
         thickness: assembly.thickness(),
         weight: unweighed.is_empty().then(|| ArealDensity::from_si(total)),
@@ -126,7 +152,12 @@ pub fn solve_to(
     }
 }
 
-fn solve_end(setting: &Setting<'_>, openness: Openness, extent: Extent<'_>) -> EndResult {
+fn solve_end(
+    solver: &mut YearSolver,
+    setting: &Setting<'_>,
+    openness: Openness,
+    extent: Extent<'_>,
+) -> EndResult {
     let (assembly, conditions) = (setting.assembly, setting.conditions);
     let direction = heat_direction(
         assembly.kind,
@@ -135,7 +166,7 @@ fn solve_end(setting: &Setting<'_>, openness: Openness, extent: Extent<'_>) -> E
     );
     let solved: Vec<PathResult> = paths(assembly, openness, direction)
         .into_iter()
-        .map(|path| solve_one(setting, path, extent))
+        .map(|path| solve_one(solver, setting, path, extent))
         .collect();
     let in_series: Vec<(f64, f64)> = assembly
         .strips
@@ -161,7 +192,12 @@ fn solve_end(setting: &Setting<'_>, openness: Openness, extent: Extent<'_>) -> E
     }
 }
 
-fn solve_one(setting: &Setting<'_>, path: Path, extent: Extent<'_>) -> PathResult {
+fn solve_one(
+    solver: &mut YearSolver,
+    setting: &Setting<'_>,
+    path: Path,
+    extent: Extent<'_>,
+) -> PathResult {
     let slabs: Vec<Slab> = path.pieces.iter().map(|piece| piece.slab.clone()).collect();
     let conditions = setting.conditions;
     let winter = solve_path(&slabs, &setting.at(&path, When::Winter));
@@ -174,12 +210,14 @@ fn solve_one(setting: &Setting<'_>, path: Path, extent: Extent<'_>) -> PathResul
     };
     let roles = plane_roles(&path);
     let year = match extent {
-        Extent::Year | Extent::All => months.as_ref().map(|months| solve_year(&slabs, months)),
+        Extent::Year | Extent::All => months.as_ref().map(|months| solver.solve(&slabs, months)),
         Extent::Winter | Extent::Heat | Extent::Drying(_) => None,
     };
     let drying = match (extent, &months) {
-        (Extent::All, Some(months)) => dry_path(&path, &slabs, &roles, months, None),
-        (Extent::Drying(wanted), Some(months)) => dry_path(&path, &slabs, &roles, months, wanted),
+        (Extent::All, Some(months)) => dry_path(solver, (&path, &slabs), &roles, months, None),
+        (Extent::Drying(wanted), Some(months)) => {
+            dry_path(solver, (&path, &slabs), &roles, months, wanted)
+        }
         _ => Vec::new(),
     };
     PathResult {

@@ -1,8 +1,6 @@
 //! Temperatures along a chain of resistances; conductivities that depend on temperature are
 //! iterated until no plane moves any more.
 
-use nalgebra::DVector;
-
 use super::profile::{Boundary, Slab, SlabHeat};
 use crate::physics::heat::{conductivity_at, layer_resistance};
 use crate::quantity::{Temperature, ThermalResistance};
@@ -14,7 +12,7 @@ const CONVERGED: f64 = 1e-9;
 
 /// What the heat solution hands on: everything but vapor.
 pub(super) struct Heat {
-    pub(super) temperatures: DVector<f64>,
+    pub(super) temperatures: Vec<f64>,
     pub(super) resistances: Vec<ThermalResistance>,
     pub(super) total: f64,
     pub(super) flux: f64,
@@ -31,24 +29,31 @@ pub(super) fn solve_heat(slabs: &[Slab], boundary: &Boundary) -> Heat {
             layer_resistance(*thickness, conductivity_at(curve, mean))
         }
     };
-    let mut resistances: Vec<_> = slabs.iter().map(|slab| resistance(slab, halfway)).collect();
-    let mut heat = chain(resistances, boundary);
-    let varies = slabs
-        .iter()
-        .any(|slab| matches!(slab.heat, SlabHeat::Curve(..)));
-    if !varies {
+    let mut heat = Heat {
+        temperatures: Vec::with_capacity(slabs.len() + 1),
+        resistances: slabs.iter().map(|slab| resistance(slab, halfway)).collect(),
+        total: 0.0,
+        flux: 0.0,
+        converged: true,
+    };
+    heat.chain(boundary);
+    let varies = |slab: &Slab| matches!(slab.heat, SlabHeat::Curve(..));
+    if !slabs.iter().any(varies) {
         return heat;
     }
+    let mut before = Vec::with_capacity(slabs.len() + 1);
     for _ in 0..MAX_ITERATIONS {
-        let before = heat.temperatures;
-        let mean = |n: usize| Temperature::from_celsius(0.5 * (before[n] + before[n + 1]));
-        resistances = slabs
-            .iter()
-            .enumerate()
-            .map(|(n, slab)| resistance(slab, mean(n)))
-            .collect();
-        heat = chain(resistances, boundary);
-        if (&heat.temperatures - &before).amax() < CONVERGED {
+        std::mem::swap(&mut before, &mut heat.temperatures);
+        for (n, slab) in slabs.iter().enumerate().filter(|(_, slab)| varies(slab)) {
+            let mean = Temperature::from_celsius(0.5 * (before[n] + before[n + 1]));
+            heat.resistances[n] = resistance(slab, mean);
+        }
+        heat.chain(boundary);
+        let moves = heat.temperatures.iter().zip(&before);
+        let most = moves.fold(0.0, |most: f64, (now, before)| {
+            most.max((now - before).abs())
+        });
+        if most < CONVERGED {
             return heat;
         }
     }
@@ -65,32 +70,24 @@ pub(super) fn plane_temperatures(slabs: &[Slab], boundary: &Boundary) -> Vec<Tem
     celsius.map(Temperature::from_celsius).collect()
 }
 
-/// θ = θ_i·1 − q·c for known resistances.
-fn chain(resistances: Vec<ThermalResistance>, boundary: &Boundary) -> Heat {
-    let indoor = boundary.indoor.temperature.as_celsius();
-    let outdoor = boundary.outdoor.temperature.as_celsius();
-    let mut sum = boundary.interior_film.as_si();
-    let planes = resistances.len() + 1;
-    let summed = DVector::from_iterator(
-        planes,
-        (0..planes).map(|n| {
-            sum += if n == 0 {
-                0.0
-            } else {
-                resistances[n - 1].as_si()
-            };
-            sum
-        }),
-    );
-    let total = sum + boundary.exterior_film.as_si();
-    let flux = (indoor - outdoor) / total;
-    let mut temperatures = DVector::repeat(planes, indoor);
-    temperatures.axpy(-flux, &summed, 1.0);
-    Heat {
-        temperatures,
-        resistances,
-        total,
-        flux,
-        converged: true,
+impl Heat {
+    /// Temperatures from the resistances: all heat that enters leaves.
+    fn chain(&mut self, boundary: &Boundary) {
+        let indoor = boundary.indoor.temperature.as_celsius();
+        let outdoor = boundary.outdoor.temperature.as_celsius();
+        let film = boundary.interior_film.as_si();
+        let within = self.resistances.iter();
+        let to_outer = within.fold(film, |sum, resistance| sum + resistance.as_si());
+        self.total = to_outer + boundary.exterior_film.as_si();
+        self.flux = (indoor - outdoor) / self.total;
+        let flux = self.flux;
+        let mut sum = film;
+        self.temperatures.clear();
+        self.temperatures.push(-flux * sum + indoor);
+        let planes = self.resistances.iter().map(|resistance| {
+            sum += resistance.as_si();
+            -flux * sum + indoor
+        });
+        self.temperatures.extend(planes);
     }
 }

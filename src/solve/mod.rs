@@ -22,7 +22,7 @@ pub mod transmittance;
 pub mod wetting;
 pub mod year;
 
-pub use assembly::{AssemblyResult, EndResult, Extent, PathResult, solve, solve_to};
+pub use assembly::{AssemblyResult, EndResult, Extent, PathResult, solve, solve_to, solve_with};
 pub use path::{Path, PathKind};
 pub use piece::{HeatSource, Piece};
 pub use profile::{Boundary, PlaneState, Profile, Slab, SlabHeat};

@@ -9,7 +9,7 @@ use super::path::{Path, PathKind};
 use super::piece::Piece;
 use super::profile::{Boundary, Slab};
 use super::reach::PlaneRole;
-use super::year::{DryOut, Watched, dry_out};
+use super::year::{DryOut, Watched, YearSolver, dry_out_with};
 
 /// Water put at a plane, kg/m².
 pub const WETTING: f64 = 1.0;
@@ -32,8 +32,8 @@ pub struct Drying {
 /// Dries every vulnerable plane of a path, or only one named by path and plane. Framing is left
 /// out: water spreads sideways out of it.
 pub(super) fn dry_path(
-    path: &Path,
-    slabs: &[Slab],
+    solver: &mut YearSolver,
+    (path, slabs): (&Path, &[Slab]),
     roles: &[PlaneRole],
     months: &[Boundary; 12],
     wanted: Option<(&str, usize)>,
@@ -55,7 +55,8 @@ pub(super) fn dry_path(
         .map(|plane| Drying {
             plane,
             start,
-            out: dry_out(
+            out: dry_out_with(
+                solver,
                 slabs,
                 months,
                 (plane, WETTING),

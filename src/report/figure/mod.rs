@@ -32,6 +32,7 @@ mod sheet;
 mod sheets;
 mod subject;
 mod svg;
+mod swept;
 mod tank;
 mod title;
 mod vapor;
@@ -39,7 +40,8 @@ mod water;
 mod year;
 
 use super::{Judged, JudgedDetail};
-use crate::model::Project;
+use crate::check::sweep::Row;
+use crate::model::{Project, Sweep};
 use crate::quantity::Style;
 pub(super) use cut::{Cut, drawn_end, shown_paths};
 pub(super) use detail::{LEFT_OUT as LEFT_OUT_OF_CUT, assemblies as assemblies_of, shown_of};
@@ -100,6 +102,29 @@ pub fn comparison(
     style: Style,
 ) -> Drawing {
     comparison::draw(project, rows, best, style).drawing
+}
+
+/// A sweep: lines over its one axis, or a map over its first two.
+///
+/// The rows are those of the first two axes in order, the other axes at their first values.
+///
+/// # Example
+/// ```
+/// use dewmargin::check::sweep::Rows;
+/// use dewmargin::quantity::{Style, UnitSystem};
+/// use dewmargin::report::figure;
+///
+/// let text = include_str!("../../../examples/cabin-sweep.yaml");
+/// let project = dewmargin::input::resolve_text("cabin-sweep.yaml", text).unwrap();
+/// let rows = Rows::new(&project.sweeps[0]);
+/// let shown = rows.of_first_two();
+/// let style = Style { units: UnitSystem::Imperial };
+/// let svg = figure::sweep(&project, &project.sweeps[0], &shown, style).svg();
+/// assert!(svg.contains("room humidity"));
+/// ```
+#[must_use]
+pub fn sweep(project: &Project, sweep: &Sweep, rows: &[Row], style: Style) -> Drawing {
+    swept::draw(project, sweep, rows, style).drawing
 }
 
 /// The year of one case; `None` without a climate.

@@ -1,7 +1,7 @@
 //! A wetting that isn't the weather's (rain while building, a leak): can it dry, to which side?
 
+use super::YearSolver;
 use super::block::amounts;
-use super::engine::Engine;
 use super::record::places;
 use super::seconds_of;
 use crate::solve::profile::{Boundary, Slab};
@@ -56,9 +56,32 @@ pub fn dry_out(
     watched: Watched<'_>,
     most_days: f64,
 ) -> DryOut {
-    let mut engine = Engine::default();
+    let mut solver = YearSolver::default();
+    let wetting = (plane, water);
+    dry_out_with(
+        &mut solver,
+        slabs,
+        months,
+        wetting,
+        start_month,
+        watched,
+        most_days,
+    )
+}
+
+/// As [`dry_out`], in the memory of a solver.
+pub(in crate::solve) fn dry_out_with(
+    solver: &mut YearSolver,
+    slabs: &[Slab],
+    months: &[Boundary; 12],
+    (plane, water): (usize, f64),
+    start_month: usize,
+    watched: Watched<'_>,
+    most_days: f64,
+) -> DryOut {
+    let engine = &mut solver.engine;
     engine.prepare(&dampened(slabs, plane), months);
-    let place_of = places(&engine);
+    let place_of = places(engine);
     let planes = engine.nodes.planes.clone();
     let is_watched = |place: usize| {
         place == plane

@@ -30,6 +30,7 @@ pub mod solver;
 mod wet_string;
 
 pub use block::{BlockEnd, solve_blocks};
+pub(super) use dry_out::dry_out_with;
 pub use dry_out::{DryOut, Watched, dry_out};
 pub use solver::{YearSolver, solve_years};
 

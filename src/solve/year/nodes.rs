@@ -155,6 +155,42 @@ pub(super) struct Weather {
     saturation: Vec<f64>,
     /// Room side and outer side, by month.
     pub(super) shores: Vec<(Shore, Shore)>,
+    laid: Laid,
+}
+
+/// What the temperatures were laid out for: the year and every drying of a path share them.
+#[derive(Debug, Default)]
+struct Laid {
+    heats: Vec<SlabHeat>,
+    barriers: Vec<bool>,
+    months: Vec<Boundary>,
+    /// Thermal resistances, where they vary the greatest of all months.
+    resistances: Vec<f64>,
+}
+
+impl Laid {
+    fn is_for(&self, slabs: &[Slab], months: &[Boundary]) -> bool {
+        let is_barrier = |slab: &Slab| slab.vapor_resistance.is_infinite();
+        let heats = self.heats.iter().zip(&self.barriers);
+        self.heats.len() == slabs.len()
+            && !slabs.is_empty()
+            && self.months == months
+            && heats
+                .zip(slabs)
+                .all(|((heat, barrier), slab)| *heat == slab.heat && *barrier == is_barrier(slab))
+    }
+
+    fn note(&mut self, slabs: &[Slab], months: &[Boundary]) {
+        self.heats.clear();
+        self.heats
+            .extend(slabs.iter().map(|slab| slab.heat.clone()));
+        let barriers = slabs.iter().map(|slab| slab.vapor_resistance.is_infinite());
+        self.barriers.clear();
+        self.barriers.extend(barriers);
+        self.months.clear();
+        self.months.extend_from_slice(months);
+        self.resistances.clear();
+    }
 }
 
 impl Weather {
@@ -168,13 +204,31 @@ impl Weather {
 
     /// Lays out nodes and months.
     pub(super) fn prepare(&mut self, nodes: &mut Nodes, slabs: &[Slab], months: &[Boundary]) {
+        if self.laid.is_for(slabs, months) {
+            // Only resistances to vapor are other ones: it is as warm as before.
+            let resistances = &self.laid.resistances;
+            nodes.lay_out(slabs, |n| resistances[n]);
+        } else {
+            self.lay_out(nodes, slabs, months);
+        }
+        self.shores.clear();
+        for (month, boundary) in months.iter().enumerate() {
+            let shores = self.both_shores(nodes, month, boundary);
+            self.shores.push(shores);
+        }
+    }
+
+    fn lay_out(&mut self, nodes: &mut Nodes, slabs: &[Slab], months: &[Boundary]) {
         let fixed = |slab: &Slab| match slab.heat {
             SlabHeat::Fixed(r) => Some(r.as_si()),
             SlabHeat::Curve(..) => None,
         };
+        self.laid.note(slabs, months);
+        let resistances = &mut self.laid.resistances;
         self.temperatures.clear();
         if slabs.iter().all(|slab| fixed(slab).is_some()) {
-            nodes.lay_out(slabs, |n| fixed(&slabs[n]).unwrap_or(0.0));
+            resistances.extend(slabs.iter().filter_map(fixed));
+            nodes.lay_out(slabs, |n| resistances[n]);
             months
                 .iter()
                 .for_each(|month| self.straight(&nodes.depth, month));
@@ -184,7 +238,8 @@ impl Weather {
                 .map(|month| solve_heat(slabs, month))
                 .collect();
             let of = |n: usize| heats.iter().map(move |heat| heat.resistances[n].as_si());
-            nodes.lay_out(slabs, |n| of(n).fold(0.0, f64::max));
+            resistances.extend((0..slabs.len()).map(|n| of(n).fold(0.0, f64::max)));
+            nodes.lay_out(slabs, |n| resistances[n]);
             for (month, heat) in months.iter().zip(&heats) {
                 self.between_planes(&nodes.planes, month, heat);
             }
@@ -192,11 +247,6 @@ impl Weather {
         self.count = nodes.count();
         self.saturation.resize(self.temperatures.len(), 0.0);
         saturation_vapor_pressures(&self.temperatures, &mut self.saturation);
-        self.shores.clear();
-        for (month, boundary) in months.iter().enumerate() {
-            let shores = self.both_shores(nodes, month, boundary);
-            self.shores.push(shores);
-        }
     }
 
     /// Temperatures where every resistance is fixed: linear in the two air temperatures.

@@ -13,7 +13,7 @@ const STEADY: f64 = 1e-9;
 /// Solves years one after another in the same memory.
 #[derive(Debug, Default)]
 pub struct YearSolver {
-    engine: Engine,
+    pub(super) engine: Engine,
     steadiness: Steadiness,
 }
 

@@ -1,0 +1,111 @@
+//! The table as one JSON object; every row stands on a line of its own.
+
+use serde_json::{Value as Json, json};
+
+use super::csv::measured;
+use super::{AxisValue, DIGITS, GIVEN, axis_column, axis_value};
+use crate::check::sweep::{CHECKS, Row};
+use crate::check::{Check, Status};
+use crate::model::Sweep;
+use crate::quantity::{Column, plain};
+
+pub(super) fn head(sweep: &Sweep, fingerprint: &str) -> String {
+    let axes = sweep.axes.iter().map(|axis| {
+        let unit = axis_column(&axis.values).map(|column| column.si_key().trim_start_matches('_'));
+        json!({"name": axis.name, "unit": unit, "count": axis.values.count()})
+    });
+    let head = json!({
+        "sweep": sweep.name,
+        "of": sweep.case.assembly.name,
+        "fingerprint": fingerprint,
+        "program": concat!("dewmargin ", env!("CARGO_PKG_VERSION")),
+        "values": "nominal",
+        "axes": axes.collect::<Vec<Json>>(),
+        "count": sweep.count(),
+    });
+    let mut told = head.to_string();
+    // The rows are one more key of the same object.
+    told.pop();
+    told + ",\"rows\":[\n"
+}
+
+pub(super) fn row(told: &mut String, sweep: &Sweep, row: &Row) {
+    told.push_str("{\"number\":");
+    told.push_str(&(row.number + 1).to_string());
+    told.push_str(",\"axes\":[");
+    for (n, (axis, index)) in sweep.axes.iter().zip(&row.choice).enumerate() {
+        if n > 0 {
+            told.push(',');
+        }
+        match axis_value(&axis.values, *index) {
+            AxisValue::Number(value, _) => plain(told, value, GIVEN),
+            AxisValue::Name(name) => told.push_str(&Json::from(name).to_string()),
+        }
+    }
+    told.push_str("],\"verdict\":\"");
+    told.push_str(row.verdict.word());
+    told.push('"');
+    number(told, "least_margin", row.least_margin, Column::Difference);
+    number(
+        told,
+        "u_least",
+        Some(row.transmittance[0]),
+        Column::Transmittance,
+    );
+    number(
+        told,
+        "u_greatest",
+        Some(row.transmittance[1]),
+        Column::Transmittance,
+    );
+    number(told, "thickness", Some(row.thickness), Column::Length);
+    number(told, "weight", row.weight, Column::Weight);
+    told.push_str(",\"checks\":{");
+    let mut first = true;
+    for ((check, column), cell) in CHECKS.iter().zip(&row.cells) {
+        let Some(status) = cell.status else { continue };
+        if !first {
+            told.push(',');
+        }
+        first = false;
+        checked(told, (*check, *column), status, (cell.value, cell.limit));
+    }
+    told.push_str("}}");
+    told.push_str(if row.number + 1 < sweep.count() {
+        ",\n"
+    } else {
+        "\n"
+    });
+}
+
+fn checked(
+    told: &mut String,
+    (check, column): (Check, Option<Column>),
+    status: Status,
+    (value, limit): (Option<f64>, Option<f64>),
+) {
+    told.push('"');
+    told.push_str(check.id());
+    told.push_str("\":{\"status\":\"");
+    told.push_str(status.word());
+    told.push('"');
+    if let Some(column) = column {
+        number(told, measured(column), value, column);
+    }
+    if check == Check::Year {
+        number(told, "limit", limit, Column::Water);
+    }
+    told.push('}');
+}
+
+/// `,"name_unit":1.5`, `null` where there is none.
+fn number(told: &mut String, name: &str, value: Option<f64>, column: Column) {
+    told.push_str(",\"");
+    told.push_str(name);
+    told.push_str(column.si_key());
+    told.push_str("\":");
+    match value.filter(|value| value.is_finite()) {
+        Some(value) => plain(told, value, DIGITS),
+        None => told.push_str("null"),
+    }
+}

@@ -1,0 +1,127 @@
+//! A sweep as a table for other programs: a head that tells which sweep it is, then its rows, each
+//! of them one line. What is there of a table can be told by counting its whole lines.
+
+mod csv;
+mod json;
+
+use crate::check::sweep::Row;
+use crate::model::{AxisValues, Sweep};
+use crate::quantity::{Column, Style};
+
+/// How the table is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Form {
+    /// Comma-separated values, RFC 4180, in the file's own units.
+    Csv,
+    /// One JSON object with a list of rows, in SI.
+    Json,
+}
+
+/// A sweep's table.
+#[derive(Debug)]
+pub struct Table<'a> {
+    sweep: &'a Sweep,
+    style: Style,
+    form: Form,
+}
+
+/// Significant digits of results.
+const DIGITS: usize = 6;
+/// Significant digits of what the file gives.
+const GIVEN: usize = 9;
+
+impl<'a> Table<'a> {
+    /// The table of a sweep.
+    #[must_use]
+    pub fn new(sweep: &'a Sweep, style: Style, form: Form) -> Self {
+        Self { sweep, style, form }
+    }
+
+    /// What stands before the rows. It holds the fingerprint: of two sweeps that compute anything
+    /// different no head is the same.
+    #[must_use]
+    pub fn head(&self) -> String {
+        let fingerprint = self.fingerprint();
+        match self.form {
+            Form::Csv => csv::head(self.sweep, self.style, &fingerprint),
+            Form::Json => json::head(self.sweep, &fingerprint),
+        }
+    }
+
+    /// Writes a row behind what is told already.
+    pub fn row(&self, told: &mut String, row: &Row) {
+        match self.form {
+            Form::Csv => csv::row(told, self.sweep, self.style, row),
+            Form::Json => json::row(told, self.sweep, row),
+        }
+    }
+
+    /// What stands behind the rows.
+    #[must_use]
+    pub fn tail(&self) -> &'static str {
+        match self.form {
+            Form::Csv => "",
+            Form::Json => "]}\n",
+        }
+    }
+
+    /// Whether a line is the row of that number.
+    #[must_use]
+    pub fn is_row(&self, line: &[u8], number: u64) -> bool {
+        let start = match self.form {
+            Form::Csv => format!("{},", number + 1),
+            Form::Json => format!("{{\"number\":{},", number + 1),
+        };
+        line.starts_with(start.as_bytes())
+    }
+
+    /// Sixteen digits that hang on everything the rows hang on: the program's version, the
+    /// assembly with its materials, the air on both sides, the axes, and how it is printed.
+    fn fingerprint(&self) -> String {
+        let mut hash = Fnv(0xcbf2_9ce4_8422_2325);
+        let told = format!(
+            "{} {:?} {:?} {:?}",
+            env!("CARGO_PKG_VERSION"),
+            self.sweep,
+            self.style,
+            self.form
+        );
+        told.bytes().for_each(|byte| hash.add(byte));
+        format!("{:016x}", hash.0)
+    }
+}
+
+/// Fowler, Noll and Vo's hash, variant 1a with 64 bits: the same on every machine.
+struct Fnv(u64);
+
+impl Fnv {
+    fn add(&mut self, byte: u8) {
+        self.0 = (self.0 ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3);
+    }
+}
+
+/// A value of an axis: a number with its column, or a name.
+pub(in crate::report) enum AxisValue<'a> {
+    Number(f64, Column),
+    Name(&'a str),
+}
+
+pub(in crate::report) fn axis_value(values: &AxisValues, index: usize) -> AxisValue<'_> {
+    match values {
+        AxisValues::Thickness { steps, .. } => AxisValue::Number(steps.at(index), Column::Length),
+        AxisValues::Humidity(steps) => AxisValue::Number(steps.at(index), Column::Humidity),
+        AxisValues::Ventilation(steps) => AxisValue::Number(steps.at(index), Column::AirFlow),
+        AxisValues::Material { choices, .. } => {
+            AxisValue::Name(choices.get(index).map_or("", |(name, _)| name))
+        }
+        AxisValues::Climate(stops) => AxisValue::Name(stops.get(index).map_or("", |s| &s.name)),
+    }
+}
+
+/// The unit of an axis; none where it goes by names.
+pub(super) fn axis_column(values: &AxisValues) -> Option<Column> {
+    match axis_value(values, 0) {
+        AxisValue::Number(_, column) => Some(column),
+        AxisValue::Name(_) => None,
+    }
+}
