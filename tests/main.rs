@@ -12,4 +12,5 @@ mod plan_review;
 mod properties;
 mod published;
 mod support;
+mod sweep;
 mod whole_house;
