@@ -124,13 +124,19 @@ pub struct HouseVerdict {
 /// Judges a house.
 #[must_use]
 pub fn judge_house(case: &HouseCase<'_>, result: &HouseResult) -> HouseVerdict {
+    judge_on_road(case, &result.fit, &result.weight)
+}
+
+/// The same from measures and weight alone: heat has no limit.
+#[must_use]
+pub fn judge_on_road(case: &HouseCase<'_>, fit: &Fit, weighed: &Weight) -> HouseVerdict {
     let house = case.house;
     let mut findings = Vec::new();
     if house.shell.is_some() {
-        findings.extend(measures(case, house, &result.fit));
+        findings.extend(measures(case, house, fit));
     }
-    findings.push(weight(house, &result.weight));
-    findings.extend(tongue(&result.weight));
+    findings.push(weight(house, weighed));
+    findings.extend(tongue(weighed));
     HouseVerdict {
         status: worst(findings.iter().map(|finding| finding.status)),
         findings,

@@ -29,6 +29,7 @@ pub mod steel_wood;
 pub mod sweep;
 #[cfg(test)]
 pub(crate) mod tests;
+pub mod trade_off;
 pub mod unvented_roof;
 mod verdict;
 pub mod year;
@@ -37,8 +38,9 @@ pub use caution::cautions;
 pub use finding::{
     Check, Detail, DryingDetail, Finding, MoldDetail, Place, SheathingDetail, Status, YearDetail,
 };
-pub use house::{HouseCheck, HouseFinding, HouseVerdict, Shave, judge_house};
+pub use house::{HouseCheck, HouseFinding, HouseVerdict, Shave, judge_house, judge_on_road};
 pub use overview::{Overview, overview};
+pub use trade_off::{Better, Bracket, dominated_by};
 pub use verdict::{
     Verdict, best, judge, judge_detail, judge_nominal, path_status, worst, worst_of,
 };

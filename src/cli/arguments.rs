@@ -251,6 +251,9 @@ pub(super) struct PacketOptions {
     /// Write the sheets as SVG as well
     #[arg(long)]
     pub(super) svg: bool,
+    /// Write one page to read on a screen as well: a single file that needs no network
+    #[arg(long)]
+    pub(super) html: bool,
     /// Exit 1 where a plan reviewer will ask for something that the file doesn't say
     #[arg(long)]
     pub(super) strict: bool,

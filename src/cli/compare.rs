@@ -5,7 +5,7 @@ use super::arguments::{CompareOptions, Format};
 use super::output::{emphasize, out};
 use super::reading::read_project;
 use crate::error::Error;
-use crate::report::{comparison, json, judge_all, judge_details};
+use crate::report::{comparison, judge_all, judge_details};
 
 pub(super) fn run(options: &CompareOptions) -> Result<u8, Error> {
     // Every file is read before anything is printed.
@@ -25,7 +25,7 @@ pub(super) fn run(options: &CompareOptions) -> Result<u8, Error> {
                 }
                 Format::Json => format!(
                     "{:#}\n",
-                    json::report("compare", project, &judged, &details)
+                    comparison::compare_json(project, &judged, &details)
                 ),
             }
         })

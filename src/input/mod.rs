@@ -5,6 +5,7 @@ mod detail;
 mod house;
 mod household;
 mod layer;
+mod prices;
 mod resolve;
 mod schema;
 mod size;

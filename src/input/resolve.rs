@@ -6,6 +6,7 @@ use std::collections::BTreeSet;
 use super::cases::Bases;
 use super::house::{Known, house};
 use super::layer;
+use super::prices;
 use super::schema::{AssemblyText, FilmText, FilmsText, OuterSurfaceText, ProjectText};
 use super::size;
 use super::strip;
@@ -44,6 +45,10 @@ pub(super) fn resolve(
             None => unusable.push(name.value.0),
         }
     }
+    let currency = read
+        .prices
+        .as_ref()
+        .and_then(|text| prices::price(text, &mut library, &unusable, problems));
     if read.assemblies.entries.is_empty() && read.assemblies.unreadable.is_empty() {
         problems.push(Problem::whole("this file has no assemblies"));
     }
@@ -55,6 +60,9 @@ pub(super) fn resolve(
     };
     let variants = read.variants.unwrap_or_default().entries;
     let readable = bases.resolve(&variants, (&mut cases, &mut details), problems);
+    if let Some(text) = &read.prices {
+        prices::one_thickness(text, &library, &cases, problems);
+    }
     let house = read.house.and_then(|text| {
         let known = Known {
             library: &library,
@@ -114,6 +122,7 @@ pub(super) fn resolve(
         sizings,
         sweeps,
         house,
+        currency,
         units: if imperial {
             UnitSystem::Imperial
         } else {

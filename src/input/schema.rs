@@ -4,6 +4,7 @@ use serde_json::{Value as Json, json};
 
 use super::detail::DetailNode;
 use super::house::HouseText;
+use super::prices::PricesText;
 use super::size::SizeText;
 use super::surroundings_text::{ClimateText, CodeText, IndoorText, OutdoorText};
 use super::sweep::SweepsText;
@@ -30,6 +31,8 @@ record! {
         "code" code: optional CodeText,
         /// Your own materials; one named like a library material replaces it.
         "materials" materials: optional Named<MaterialText>,
+        /// What materials cost: `currency:`, and under a material's name its price or a list of them.
+        "prices" prices: optional PricesText,
         /// The build-ups, each with a name.
         "assemblies" assemblies: required Named<AssemblyText>,
         /// Cuts through the house, each with a name.

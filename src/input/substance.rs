@@ -65,6 +65,7 @@ pub(super) fn substance(material: &Material, text: &LayerText) -> Substance {
             .areal_density
             .as_ref()
             .map(|density| density.nominal),
+        prices: material.prices.clone(),
         sources,
     }
 }
@@ -161,6 +162,7 @@ pub(super) fn by_numbers(text: &LayerText, problems: &mut Problems) -> Option<Su
         own_thickness: None,
         density: None,
         areal_density: None,
+        prices: Vec::new(),
         sources: vec![format!("resistance and vapor: {}", Substance::GIVEN)],
     })
 }

@@ -304,6 +304,7 @@ impl MaterialText {
             specific_heat: self.specific_heat.map(|value| value.measured),
             vapor: self.vapor.0,
             note: self.note.map(word),
+            prices: Vec::new(),
         })
     }
 }

@@ -10,7 +10,7 @@ pub use library::{Library, Source, sources};
 pub use sold::{Sold, sold};
 
 use crate::quantity::{
-    ArealDensity, Conductivity, Density, Length, RelativeHumidity, SpecificHeat, Temperature,
+    ArealDensity, Conductivity, Density, Length, Price, RelativeHumidity, SpecificHeat, Temperature,
 };
 
 /// What a material is, as far as the checks care.
@@ -169,4 +169,6 @@ pub struct Material {
     pub vapor: Vapor,
     /// What a user should know.
     pub note: Option<String>,
+    /// What it costs, where the file says so: the library knows no prices.
+    pub prices: Vec<Price>,
 }

@@ -2,7 +2,7 @@
 
 use crate::material::{ConductivityCurve, Kind, VaporRate};
 use crate::quantity::{
-    ArealDensity, Conductivity, Density, Length, Permeance, RelativeHumidity, Share,
+    ArealDensity, Conductivity, Density, Length, Permeance, Price, RelativeHumidity, Share,
     TemperatureDifference, ThermalResistance,
 };
 
@@ -68,6 +68,8 @@ pub struct Substance {
     pub density: Option<Density>,
     /// Mass per area, for sheets, where known.
     pub areal_density: Option<ArealDensity>,
+    /// What it costs, where the file says so.
+    pub prices: Vec<Price>,
     /// Source of the conductivity and of the vapor value, with how well each is known; one that
     /// ends in [`Substance::GIVEN`] is the file's own without a source.
     pub sources: Vec<String>,
@@ -260,5 +262,12 @@ impl Substance {
     pub fn areal_density_at(&self, thickness: Length) -> Option<ArealDensity> {
         let of = |density: Density| ArealDensity::from_si(density.as_si() * thickness.as_m());
         self.areal_density.or(self.density.map(of))
+    }
+    /// Price of one m² at a thickness, in the project's currency; `None` where none is given for it.
+    #[must_use]
+    pub fn price_at(&self, thickness: Length) -> Option<f64> {
+        self.prices
+            .iter()
+            .find_map(|price| price.per_area(thickness))
     }
 }

@@ -34,7 +34,7 @@ pub use vary::{Property, PropertyKind};
 pub use crate::climate::{Climate, Zone};
 pub use crate::material::{ConductivityCurve, Kind, VaporRate};
 
-use crate::quantity::UnitSystem;
+use crate::quantity::{Currency, UnitSystem};
 
 /// A project: its conditions, its assemblies and the variants to compare with them.
 #[derive(Clone, Debug, PartialEq)]
@@ -57,6 +57,8 @@ pub struct Project {
     pub sweeps: Vec<Sweep>,
     /// The whole house on its trailer.
     pub house: Option<House>,
+    /// The currency of its prices; `None` where it gives none.
+    pub currency: Option<Currency>,
     /// The units the file speaks.
     pub units: UnitSystem,
 }

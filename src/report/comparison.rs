@@ -3,6 +3,7 @@
 use super::path_table::short;
 use super::summary::{WIDTH, caution_text, conditions, headline};
 use super::table::{Table, wrap};
+use super::trade_off::{trade_off, trade_off_text};
 use super::{Judged, JudgedDetail, detail_comparison, detail_text};
 use crate::check::{Check, Detail, Status, Verdict, best, overview};
 use crate::model::Project;
@@ -31,7 +32,26 @@ pub fn compare_text(
         text += "\n";
         text += &detail_text::headline(one, style);
     }
+    if let Some(options) = trade_off(project, judged, details) {
+        text += &trade_off_text(&options, style);
+    }
     text + &caution_text(project, judged, details)
+}
+
+/// What `compare` prints with `--format json`: the report, and its options under `trade_off`.
+#[must_use]
+pub fn compare_json(
+    project: &Project,
+    judged: &[Judged<'_>],
+    details: &[JudgedDetail<'_>],
+) -> serde_json::Value {
+    let mut report = super::json::report("compare", project, judged, details);
+    if let Some(object) = report.as_object_mut() {
+        let options = trade_off(project, judged, details);
+        let options = options.as_ref().map(super::trade_off::json);
+        object.insert("trade_off".into(), options.into());
+    }
+    report
 }
 
 /// Which cases keep the wood at the steel clear, which don't, and which are colder than as drawn.

@@ -9,6 +9,7 @@ use crate::solve::conduction::Precision;
 use crate::solve::detail::{
     DetailFailure, DetailResult, HandCheck, hand_checks, solve_detail_case,
 };
+use crate::solve::house::DetailPsi;
 use crate::solve::{Extent, solve_to};
 
 /// A detail at its worst stop.
@@ -26,6 +27,8 @@ pub struct JudgedDetail<'a> {
     pub verdict: Verdict,
     /// Name and verdict of every stop of a route; empty for a single climate.
     pub route: Vec<(&'a str, Verdict)>,
+    /// psi at every stop, in the route's order.
+    pub psis: Vec<(&'a Stop, DetailPsi)>,
 }
 
 impl JudgedDetail<'_> {
@@ -69,8 +72,13 @@ fn at_worst_stop<'a>(project: &'a Project, case: &'a DetailCase) -> Option<Judge
             .map(|at| (at.stop.name.as_str(), at.verdict.clone()))
             .collect(),
     };
+    let psis = stops.iter().flat_map(|at| at.psis.clone()).collect();
     let judged = stops.swap_remove(worst);
-    Some(JudgedDetail { route, ..judged })
+    Some(JudgedDetail {
+        route,
+        psis,
+        ..judged
+    })
 }
 
 fn at_stop<'a>(project: &'a Project, case: &'a DetailCase, stop: &'a Stop) -> JudgedDetail<'a> {
@@ -80,6 +88,7 @@ fn at_stop<'a>(project: &'a Project, case: &'a DetailCase, stop: &'a Stop) -> Ju
     JudgedDetail {
         case,
         stop,
+        psis: vec![(stop, DetailPsi::of(&result))],
         result,
         hand_checks,
         verdict,

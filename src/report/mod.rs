@@ -28,6 +28,7 @@ mod sizing_table;
 pub mod summary;
 pub mod sweep;
 mod table;
+pub mod trade_off;
 mod year_table;
 
 pub use detailed::{JudgedDetail, judge_details};

@@ -1,10 +1,14 @@
 //! Plain-text tables, no wider than a terminal.
 
+use super::path_table::short;
+
 /// Rows of cells under a header; the first column is set left, the others right.
 pub(super) struct Table {
     header: Vec<String>,
     rows: Vec<Vec<String>>,
     left: usize,
+    /// What a name in the first column is cut to on a terminal, characters.
+    widest: Option<usize>,
 }
 
 impl Table {
@@ -14,7 +18,31 @@ impl Table {
             header: header.iter().map(|cell| (*cell).to_owned()).collect(),
             rows: Vec::new(),
             left,
+            widest: None,
         }
+    }
+
+    /// The same, names in the first column cut to so many characters on a terminal.
+    pub(super) fn names_within(self, width: usize) -> Self {
+        Self {
+            widest: Some(width),
+            ..self
+        }
+    }
+
+    /// The headings.
+    pub(super) fn header(&self) -> &[String] {
+        &self.header
+    }
+
+    /// The rows, names whole.
+    pub(super) fn rows(&self) -> &[Vec<String>] {
+        &self.rows
+    }
+
+    /// How many columns are set left.
+    pub(super) fn left(&self) -> usize {
+        self.left
     }
 
     pub(super) fn row(&mut self, cells: Vec<String>) {
@@ -23,7 +51,8 @@ impl Table {
 
     /// The table with each line behind an indent.
     pub(super) fn render(&self, indent: &str) -> String {
-        let lines = || std::iter::once(&self.header).chain(&self.rows);
+        let rows: Vec<Vec<String>> = self.rows.iter().map(|row| self.cut(row)).collect();
+        let lines = || std::iter::once(&self.header).chain(&rows);
         let width = |column: usize| {
             lines()
                 .filter_map(|row| row.get(column))
@@ -45,6 +74,15 @@ impl Table {
             format!("{indent}{}\n", cells.join("  ").trim_end())
         };
         lines().map(line).collect()
+    }
+
+    /// A row with its name cut.
+    fn cut(&self, row: &[String]) -> Vec<String> {
+        let mut row = row.to_vec();
+        if let (Some(name), Some(width)) = (row.first_mut(), self.widest) {
+            *name = short(name, width);
+        }
+        row
     }
 }
 

@@ -59,6 +59,7 @@ pub(crate) fn solid(label: &str, conductivity: f64) -> Substance {
         vapor_spread: Spread::NONE,
         density: None,
         areal_density: None,
+        prices: Vec::new(),
         sources: Vec::new(),
     }
 }

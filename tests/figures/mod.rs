@@ -4,7 +4,7 @@
 //! `UPDATE=1 cargo test figures` draws them anew.
 #![allow(clippy::unwrap_used)]
 
-mod pdf;
+pub(crate) mod pdf;
 mod pdf_tools;
 
 use std::collections::BTreeSet;
@@ -68,15 +68,41 @@ fn names(folder: &Path) -> BTreeSet<String> {
         .collect()
 }
 
+/// Draws the sheets of the whole project into a folder, as `packet-A-5.1-floor.svg`, and returns
+/// the files' names.
+fn draw_sheets(folder: &Path) -> BTreeSet<String> {
+    let whole = tempfile::tempdir().unwrap();
+    let done = Command::new(env!("CARGO_BIN_EXE_dewmargin"))
+        .args(["packet", "--svg", "-o"])
+        .arg(whole.path())
+        .arg(root().join("examples/cabin.yaml"))
+        .output()
+        .unwrap();
+    let told = String::from_utf8_lossy(&done.stderr).into_owned();
+    assert!(done.status.success(), "{told}");
+    let is_sheet = |name: &String| name.ends_with(".svg");
+    let sheets = names(whole.path()).into_iter().filter(is_sheet);
+    let drawn = sheets.map(|name| {
+        // The number that keeps the packet's order says nothing here.
+        let (_, own) = name.split_once('-').unwrap();
+        let to = format!("packet-{own}");
+        fs::copy(whole.path().join(&name), folder.join(&to)).unwrap();
+        to
+    });
+    drawn.collect()
+}
+
 #[test]
 fn committed_plots_are_what_the_program_draws() {
     let plots = root().join("plots");
     if std::env::var_os("UPDATE").is_some() {
         draw_examples(&plots, &[]);
+        draw_sheets(&plots);
         return;
     }
     let folder = tempfile::tempdir().unwrap();
-    let drawn = draw_examples(folder.path(), &[]);
+    let mut drawn = draw_examples(folder.path(), &[]);
+    drawn.extend(draw_sheets(folder.path()));
     let committed = names(&plots);
     let committed: BTreeSet<String> = committed
         .into_iter()

@@ -13,7 +13,7 @@ const STYLE: Style = Style {
     units: UnitSystem::Imperial,
 };
 /// 0.01 mm, the grid of our drawings, in points.
-const GRID: f64 = 72.0 / 2540.0;
+pub(crate) const GRID: f64 = 72.0 / 2540.0;
 
 fn project(text: &str) -> Project {
     resolve_text("cabin.yaml", text).expect("the example is read")
@@ -78,10 +78,10 @@ fn contents(pdf: &[u8]) -> Vec<String> {
 }
 
 /// A rectangle drawn: its width and height, points.
-type Size = (f64, f64);
+pub(crate) type Size = (f64, f64);
 
 /// Every rectangle that the pages' operators stroke or fill.
-fn rectangles(pdf: &[u8]) -> Vec<Size> {
+pub(crate) fn rectangles(pdf: &[u8]) -> Vec<Size> {
     let mut found = Vec::new();
     for content in contents(pdf) {
         let words: Vec<&str> = content.split_whitespace().collect();

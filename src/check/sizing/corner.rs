@@ -2,7 +2,7 @@
 
 use rayon::prelude::*;
 
-use super::search::Bench;
+use super::bench::Bench;
 use super::{Fidelity, Value};
 use crate::model::{Moved, Property, PropertyKind, Target};
 use crate::quantity::Length;

@@ -24,6 +24,7 @@
 //! *Example.* A wall with R 0.17 in films and R 0.5 of the rest needs 0.10 m at 0.03 W/(m·K) for
 //! U 0.25: 1/0.25 = 0.17 + 0.5 + 0.10/0.03.
 
+mod bench;
 mod corner;
 mod measure;
 mod search;
@@ -90,7 +91,8 @@ pub struct Searched {
     pub least: Option<Length>,
     /// By row: how it runs with the thickness.
     pub trends: Vec<Trend>,
-    /// By row: the thickness at which it comes out best, and its value there.
+    /// By row: the thickness at which it comes out best, and where no thickness meets the target,
+    /// its value there.
     pub best: Vec<(Length, Option<Value>)>,
 }
 

@@ -1,14 +1,10 @@
 //! The search itself: nominal, worst case, then the boards.
 
-use std::sync::Mutex;
-
-use rayon::prelude::*;
-
+use super::bench::{Bench, worse};
 use super::corner::{Corners, adverse};
-use super::measure::measure;
-use super::{AtThickness, Fidelity, Row, Searched, Sized, Value, rows};
+use super::{AtThickness, Fidelity, Searched, Sized, rows};
 use crate::check::Status;
-use crate::model::{Moved, SizedPart, Sizing, Stop};
+use crate::model::{SizedPart, Sizing, Stop};
 use crate::quantity::Length;
 use crate::solve::sizing::{Search, Span, search};
 
@@ -27,14 +23,6 @@ const DETAIL_NOISE: f64 = 1e-2;
 const CORRECTIONS: usize = 3;
 const BEYOND: f64 = 0.02;
 
-/// A sizing on the bench: everything it is evaluated with.
-pub(super) struct Bench<'a, 'b> {
-    pub(super) sizing: &'a Sizing,
-    stops: &'b [Stop],
-    pub(super) rows: Vec<Row>,
-    unbuildable: Mutex<Option<(f64, String)>>,
-}
-
 /// Finds the thickness at which a sizing's targets are met, at the stops of a project.
 ///
 /// # Example
@@ -43,9 +31,10 @@ pub(super) struct Bench<'a, 'b> {
 ///
 /// let text = include_str!("../../../examples/cabin-size.yaml");
 /// let project = dewmargin::input::resolve_text("cabin-size.yaml", text).unwrap();
-/// let sized = size(&project.sizings[0], &project.stops);
-/// let board = sized.board.unwrap();
-/// assert!(board.meets() && !sized.thinner.unwrap().meets_worst());
+/// let outboard = project.sizings.iter().find(|one| one.layer == "outboard wool").unwrap();
+/// let sized = size(outboard, &project.stops);
+/// assert_eq!(sized.status, Status::Pass);
+/// assert!(sized.board.unwrap().meets_worst() && !sized.thinner.unwrap().meets());
 /// ```
 #[must_use]
 pub fn size<'a>(sizing: &'a Sizing, stops: &[Stop]) -> Sized<'a> {
@@ -54,13 +43,7 @@ pub fn size<'a>(sizing: &'a Sizing, stops: &[Stop]) -> Sized<'a> {
         None => stop.clone(),
     };
     let stops: Vec<Stop> = stops.iter().map(at_humidity).collect();
-    let bench = Bench {
-        sizing,
-        stops: &stops,
-        rows: rows(sizing),
-        unbuildable: Mutex::new(None),
-    };
-    bench.run()
+    Bench::new(sizing, &stops, rows(sizing)).run()
 }
 
 impl<'a> Bench<'a, '_> {
@@ -242,17 +225,10 @@ impl<'a> Bench<'a, '_> {
     ) -> Searched {
         let best = (0..self.rows.len()).map(|row| {
             let thickness = Length::from_m(found.best[row].0);
-            // Only what stops it is solved in full.
+            // What is met needs no best.
             let short = found.best[row].1 < 0.0;
-            let fidelity = if short {
-                Fidelity::Full
-            } else {
-                Fidelity::Quick
-            };
-            (
-                thickness,
-                self.values(thickness, corners, fidelity).swap_remove(row),
-            )
+            let value = short.then(|| self.values(thickness, corners, Fidelity::Full));
+            (thickness, value.and_then(|mut all| all.swap_remove(row)))
         });
         Searched {
             least,
@@ -273,127 +249,4 @@ impl<'a> Bench<'a, '_> {
             nominal,
         }
     }
-
-    fn slacks(&self, x: f64, corners: Option<&Corners>, fidelity: Fidelity) -> Vec<f64> {
-        let values = self.values(Length::from_m(x), corners, fidelity);
-        let slack = |value: Option<Value>| value.map_or(f64::INFINITY, |value| value.slack);
-        values.into_iter().map(slack).collect()
-    }
-
-    /// Every row where it is worst, over parts and stops.
-    fn values(
-        &self,
-        thickness: Length,
-        corners: Option<&Corners>,
-        fidelity: Fidelity,
-    ) -> Vec<Option<Value>> {
-        let parts = 0..self.sizing.parts.len();
-        let of_part = |part: usize| match corners {
-            None => self.of_part(part, thickness, &[], fidelity),
-            Some(corners) => self.at_corners(part, thickness, &corners[part], fidelity),
-        };
-        let all: Vec<_> = parts.into_par_iter().map(of_part).collect();
-        all.into_iter().fold(vec![None; self.rows.len()], worse)
-    }
-
-    /// Each row at its own corner; rows with the same one share a solution.
-    fn at_corners(
-        &self,
-        part: usize,
-        thickness: Length,
-        corners: &[Vec<Moved>],
-        fidelity: Fidelity,
-    ) -> Vec<Option<Value>> {
-        let mut distinct: Vec<&Vec<Moved>> = Vec::new();
-        for corner in corners {
-            if !distinct.contains(&corner) {
-                distinct.push(corner);
-            }
-        }
-        let solve = |corner: &&Vec<Moved>| self.of_part(part, thickness, corner, fidelity);
-        let solved: Vec<_> = distinct.par_iter().map(solve).collect();
-        let of_row = |(row, corner): (usize, &Vec<Moved>)| {
-            let n = distinct.iter().position(|one| *one == corner)?;
-            solved[n][row].clone()
-        };
-        corners.iter().enumerate().map(of_row).collect()
-    }
-
-    /// Every row where it is worst at the stops, for one part.
-    pub(super) fn of_part(
-        &self,
-        part: usize,
-        thickness: Length,
-        moved: &[Moved],
-        fidelity: Fidelity,
-    ) -> Vec<Option<Value>> {
-        let nothing = || vec![None; self.rows.len()];
-        let sizing = self.sizing;
-        let built = sizing.at(&sizing.parts[part], thickness, moved);
-        let built = match built {
-            Ok(built) => built,
-            Err(why) => {
-                self.refuse(thickness, why.message);
-                return self.impossible(part);
-            }
-        };
-        let at_stop = |(n, stop): (usize, &Stop)| {
-            let measured = measure(sizing, &built, stop, &self.rows, fidelity);
-            let values = measured.unwrap_or_else(|_| {
-                self.refuse(thickness, "the detail can't be solved".into());
-                self.impossible(part)
-            });
-            let placed = |value: Value| Value {
-                part,
-                stop: n,
-                ..value
-            };
-            values
-                .into_iter()
-                .map(|value| value.map(placed))
-                .collect::<Vec<_>>()
-        };
-        let stops: Vec<_> = self.stops.par_iter().enumerate().map(at_stop).collect();
-        stops.into_iter().fold(nothing(), worse)
-    }
-
-    /// What can't be built meets nothing.
-    fn impossible(&self, part: usize) -> Vec<Option<Value>> {
-        let value = |row: &Row| {
-            let suits = self.sizing.parts[part].suits(row.target);
-            suits.then(|| Value {
-                value: f64::NAN,
-                slack: f64::NEG_INFINITY,
-                at: String::new(),
-                bar: 0.0,
-                part,
-                stop: 0,
-                settled: true,
-            })
-        };
-        self.rows.iter().map(value).collect()
-    }
-
-    /// Keeps the thinnest of the thicknesses that can't be built.
-    fn refuse(&self, thickness: Length, why: String) {
-        if let Ok(mut found) = self.unbuildable.lock()
-            && found
-                .as_ref()
-                .is_none_or(|(least, _)| thickness.as_m() < *least)
-        {
-            *found = Some((thickness.as_m(), why));
-        }
-    }
-}
-
-/// By row the value with less slack.
-fn worse(kept: Vec<Option<Value>>, other: Vec<Option<Value>>) -> Vec<Option<Value>> {
-    let pairs = kept.into_iter().zip(other);
-    pairs
-        .map(|pair| match pair {
-            (Some(a), Some(b)) if b.slack < a.slack => Some(b),
-            (Some(a), _) => Some(a),
-            (None, b) => b,
-        })
-        .collect()
 }

@@ -14,6 +14,7 @@ use crate::check::plan_review::{Missing, Paper as Lettering, plan_review};
 use crate::error::Error;
 use crate::model::Project;
 use crate::report::figure::{Drawing, Info, pdf};
+use crate::report::house::{JudgedHouse, judge_one_house};
 use crate::report::packet::{self, Contents, Form, PacketSheet, Paper};
 use crate::report::{judge_all, judge_details, plan_review as review_text};
 use files::{File, write_all};
@@ -28,6 +29,8 @@ pub(super) fn run(options: &PacketOptions) -> Result<u8, Error> {
 /// Reads, solves, draws, and only then writes.
 fn once(options: &PacketOptions) -> Result<u8, Error> {
     let mut project = read_project(&options.file)?;
+    // A variant's house stands on what the variant leaves as drawn, too.
+    let whole = project.house.is_some().then(|| project.clone());
     let left_out = keep(&mut project, options)?;
     let style = style(options.units, &project);
     let form = Form {
@@ -36,11 +39,16 @@ fn once(options: &PacketOptions) -> Result<u8, Error> {
         look: options.look.into(),
     };
     let (judged, details) = rayon::join(|| judge_all(&project), || judge_details(&project));
+    let variant = options.variant.as_deref();
+    let house = whole
+        .as_ref()
+        .and_then(|whole| judge_one_house(whole, variant, &details));
     let missing = missing(&project, form);
     let contents = Contents {
         project: &project,
         judged: &judged,
         details: &details,
+        house: house.as_ref(),
         missing: &missing,
         left_out: &left_out,
     };
@@ -49,11 +57,16 @@ fn once(options: &PacketOptions) -> Result<u8, Error> {
     if options.svg {
         made.extend(svg_files(&sheets));
     }
+    if options.html {
+        let page = packet::page(&contents, style, form.look);
+        made.push((name::page(&project), page.into_bytes()));
+    }
     let listed = name::contents(&project, &sheets, &made);
     made.push(listed);
     write_all(&options.output, &made)?;
     tell(options, &sheets, &made, &missing)?;
-    if details.iter().any(|one| !one.settled()) {
+    let house_settled = |one: &JudgedHouse<'_>| one.result.heat.settled;
+    if details.iter().any(|one| !one.settled()) || !house.as_ref().is_none_or(house_settled) {
         return Ok(UNSETTLED);
     }
     let failed = options.strict && !missing.is_empty();

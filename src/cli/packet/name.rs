@@ -22,9 +22,21 @@ fn plain(name: &str) -> String {
 
 /// `fern-hollow-cabin-packet.pdf`
 pub(super) fn bound(project: &Project) -> String {
+    format!("{}.pdf", whole(project))
+}
+
+/// `fern-hollow-cabin-packet.html`
+pub(super) fn page(project: &Project) -> String {
+    format!("{}{PAGE}", whole(project))
+}
+
+/// How the page's name ends; nothing else in a packet does so.
+const PAGE: &str = ".html";
+
+fn whole(project: &Project) -> String {
     match plain(&project.title).to_lowercase() {
-        name if name.is_empty() => "packet.pdf".to_owned(),
-        name => format!("{name}-packet.pdf"),
+        name if name.is_empty() => "packet".to_owned(),
+        name => format!("{name}-packet"),
     }
 }
 
@@ -51,6 +63,7 @@ pub(super) fn contents(project: &Project, sheets: &[PacketSheet], made: &[File])
             .checked_sub(1)
             .and_then(|n| sheets.get(n % sheets.len().max(1)));
         let words = match sheet {
+            _ if name.ends_with(PAGE) => "all of it on one page, to read on a screen".to_owned(),
             Some(sheet) => format!("{} {}", sheet.number, sheet.title),
             None => "all sheets, bound".to_owned(),
         };

@@ -151,7 +151,7 @@ impl<'a> Section<'a> {
         if let Some(substance) = self.substance(piece) {
             let sources = substance.sources.join("; ");
             if !sources.is_empty() {
-                sheet.note(format!("{}: {}. {sources}", piece.name, piece.label));
+                sheet.material(format!("{}: {}. {sources}", piece.name, piece.label));
             }
         }
         known.push((key, si, term.clone()));

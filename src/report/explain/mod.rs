@@ -43,6 +43,8 @@ pub struct Derivation {
     pub steps: Vec<Step>,
     /// What a reader has to know beside them.
     pub notes: Vec<String>,
+    /// Where the materials' values come from.
+    pub materials: Vec<String>,
 }
 
 /// One line of a calculation.

@@ -29,6 +29,7 @@ impl Sheet {
                 source: source.to_owned(),
                 steps: Vec::new(),
                 notes: Vec::new(),
+                materials: Vec::new(),
             },
         }
     }
@@ -41,6 +42,13 @@ impl Sheet {
         let text = text.into();
         if !self.derivation.notes.contains(&text) {
             self.derivation.notes.push(text);
+        }
+    }
+
+    /// Where the values of a material come from.
+    pub(super) fn material(&mut self, text: String) {
+        if !self.derivation.materials.contains(&text) {
+            self.derivation.materials.push(text);
         }
     }
 

@@ -14,10 +14,15 @@ pub fn derivation_text(derivation: &Derivation) -> String {
     for step in &derivation.steps {
         text += &step_text(step);
     }
-    if !derivation.notes.is_empty() {
+    let mut notes = derivation
+        .materials
+        .iter()
+        .chain(&derivation.notes)
+        .peekable();
+    if notes.peek().is_some() {
         text += "\n  notes\n";
     }
-    for note in &derivation.notes {
+    for note in notes {
         let note = note.trim_end_matches('.');
         text += &wrap(&format!("- {note}."), "    ", WIDTH);
     }

@@ -154,6 +154,12 @@ impl Drawing {
         super::svg::document(self)
     }
 
+    /// The drawing as a part of an HTML page, on which it goes by `name`.
+    #[must_use]
+    pub(in crate::report) fn svg_of_page(&self, name: &str) -> String {
+        super::svg::element_of_page(self, name)
+    }
+
     /// A line's width in the drawing's units, never finer than prints well.
     pub(in crate::report) fn line_width(&self, width: u32) -> f64 {
         f64::from(width).max(FINEST / self.magnify)

@@ -2,6 +2,8 @@
 //!
 //! Advance widths come from the font itself, in thousandths of the type size, rounded up.
 
+use unicode_bidi::{BidiInfo, Level};
+
 use super::font::{Glyph, face};
 
 /// Height of a capital over the type size.
@@ -33,9 +35,11 @@ pub(super) fn lacks(text: &str) -> Vec<char> {
 pub(super) fn drawable(character: char) -> char {
     match character {
         '\t' | '\n' | '\r' => ' ',
-        '\u{0}'..='\u{1F}' | '\u{7F}'..='\u{9F}' | '\u{FEFF}' | '\u{FFFE}' | '\u{FFFF}' => {
+        '\u{0}'..='\u{1F}' | '\u{7F}'..='\u{9F}' | '\u{FEFF}' | '\u{FDD0}'..='\u{FDEF}' => {
             '\u{FFFD}'
         }
+        // The last two of every plane are no characters.
+        _ if u32::from(character) & 0xFFFE == 0xFFFE => '\u{FFFD}',
         _ => character,
     }
 }
@@ -47,6 +51,26 @@ pub(super) fn glyphs(text: &str, bold: bool) -> (Vec<Glyph>, f64) {
     let units: u64 = glyphs.iter().map(|glyph| u64::from(glyph.advance)).sum();
     (glyphs, units as f64 / f64::from(face.units))
 }
+
+/// The places of a text's characters in the order they are drawn from left to right: words written
+/// from right to left are turned around, in lines that begin at the left (Unicode Standard Annex 9).
+pub(super) fn visual_order(text: &str) -> Vec<usize> {
+    let plain = || (0..text.chars().count()).collect();
+    if text.chars().all(|c| c < FIRST_FROM_THE_RIGHT) {
+        return plain();
+    }
+    let bidi = BidiInfo::new(text, Some(Level::ltr()));
+    match &bidi.paragraphs[..] {
+        [line] => {
+            let levels = bidi.reordered_levels_per_char(line, line.range.clone());
+            BidiInfo::reorder_visual(&levels)
+        }
+        _ => plain(),
+    }
+}
+
+/// No letter before it is written from right to left: the first of the Hebrew block.
+const FIRST_FROM_THE_RIGHT: char = '\u{590}';
 
 /// The width of a text in the unit of `size`, rounded up.
 pub(super) fn width(text: &str, size: i32, bold: bool) -> i32 {
@@ -105,6 +129,21 @@ mod tests {
         assert_eq!(advance('m', true), 1042); // 2134 of 2048
         assert_eq!(advance('日', false), advance('\u{FFFD}', false));
         assert_eq!(width("½ in", 1000, false), 970 + 318 + 278 + 634);
+    }
+
+    // UAX 9: letters from right to left turn around, numbers in them don't, what stands before and
+    // after stays.
+    #[test]
+    fn words_from_right_to_left_are_turned_around() {
+        let drawn = |text: &str| -> String {
+            let letters: Vec<char> = text.chars().collect();
+            visual_order(text).iter().map(|n| letters[*n]).collect()
+        };
+        assert_eq!(drawn("bay, 5 °F"), "bay, 5 °F");
+        assert_eq!(drawn("the \u{5D0}\u{5D1} bay "), "the \u{5D1}\u{5D0} bay ");
+        assert_eq!(drawn("\u{5D0}\u{5D1} 12"), "12 \u{5D1}\u{5D0}");
+        assert_eq!(drawn("a\u{2029}\u{5D0}\u{5D1}"), "a\u{2029}\u{5D0}\u{5D1}");
+        assert_eq!(drawn(""), "");
     }
 
     #[test]

@@ -50,8 +50,9 @@ pub use look::Look;
 pub use pdf::{Info, Unwritten, pdf};
 pub(super) use section::remark;
 pub use sheets::Paper;
-pub(super) use sheets::{Listed, Setting, draw as draw_sheets};
+pub(super) use sheets::{Listed, Setting, conditions, draw as draw_sheets, stated};
 pub(super) use subject::Subject;
+pub(super) use svg::escape;
 
 /// Every character of a text that the font in the program lacks, each once, in the order of the
 /// text. On paper a box stands for it.

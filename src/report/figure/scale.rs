@@ -78,6 +78,11 @@ impl Scale {
         }
     }
 
+    /// Whether it is smaller than the scales of details, 3 in to the foot and 1:5.
+    pub(super) fn is_small(self) -> bool {
+        self.ratio > 5.0
+    }
+
     /// What a length as drawn is in life, m; `drawn` in the drawing's units.
     pub(super) fn in_life(self, drawn: i32) -> f64 {
         f64::from(drawn) * self.magnify * self.ratio / 1e5

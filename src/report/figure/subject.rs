@@ -1,9 +1,12 @@
 //! Figures as parts of a sheet: each drawn into the room it is given, its scale and legend below.
 
+use super::drawing::Drawing;
 use super::legend::{self, Item};
+use super::look::Look;
 use super::room::Room;
 use super::scale::Scale;
 use super::sheet::{GRAY, INK, LINE, Lettering, Point, SIZE, Sheet};
+use super::title::WIDTH;
 use super::{detail, section, year};
 use crate::quantity::{Length, Style, UnitSystem};
 use crate::report::{Judged, JudgedDetail};
@@ -17,6 +20,8 @@ pub(in crate::report) enum Subject<'a> {
     Year(&'a Judged<'a>),
     /// A detail.
     Detail(&'a JudgedDetail<'a>),
+    /// The temperature of the floor's surface at a detail.
+    Curve(&'a JudgedDetail<'a>),
 }
 
 /// A figure laid out.
@@ -24,6 +29,7 @@ enum Body<'a> {
     Section(section::Body<'a>),
     Year(year::Body<'a>),
     Detail(detail::Body, &'a JudgedDetail<'a>),
+    Curve(&'a JudgedDetail<'a>),
 }
 
 /// A figure with what stands under it, ready to be drawn.
@@ -50,13 +56,14 @@ impl<'a> Subject<'a> {
             Self::Section(_) => legend::SECTION,
             Self::Year(_) => year::LEGEND,
             Self::Detail(_) => detail::LEGEND,
+            Self::Curve(_) => &[],
         };
-        let bar = if matches!(self, Self::Year(_)) {
-            0
-        } else {
-            BAR
+        let under = match self {
+            Self::Section(_) | Self::Detail(_) => APART + BAR,
+            Self::Year(_) => APART + LINE,
+            Self::Curve(_) => 0,
         };
-        let under = APART + bar + legend::height(legend, room.width);
+        let under = under + legend::height(legend, room.width);
         let free = Room {
             height: (room.height - under).max(1),
             ..room
@@ -79,6 +86,11 @@ impl<'a> Subject<'a> {
                 let (scale, foot) = (body.scale(), body.scale().foot_of("section"));
                 (Body::Detail(body, one), Some(scale), words, foot)
             }
+            Self::Curve(one) => {
+                detail::floor_curve_height(one)?;
+                let words = "The temperature of the floor's surface from the wall inward.";
+                (Body::Curve(one), None, words.to_owned(), String::new())
+            }
         };
         Some(Laid {
             body,
@@ -91,19 +103,63 @@ impl<'a> Subject<'a> {
     }
 }
 
+/// The height a figure gets on a sheet of its own, if it doesn't need more.
+const HEIGHT: i32 = 18_000;
+/// Empty edge of a sheet of its own.
+const EDGE: i32 = 150;
+const ON_SCREEN: &str = "drawn in proportion. A screen isn't to scale: measure by the bar.";
+
+impl<'a> Subject<'a> {
+    /// The figure alone, as wide as on letter paper, for a screen; `None` where there is nothing to
+    /// show.
+    pub(in crate::report) fn drawing(
+        self,
+        title: &str,
+        style: Style,
+        look: Look,
+    ) -> Option<Drawing> {
+        let room = Room {
+            left: EDGE,
+            top: EDGE,
+            width: match self {
+                Self::Curve(_) => WIDTH / 2,
+                _ => WIDTH,
+            },
+            height: HEIGHT,
+            magnify: 1.0,
+            // The numbers of a detail stand in tables.
+            strict: matches!(self, Self::Detail(_)),
+        };
+        let mut laid = self.laid(style, room)?;
+        match self {
+            Self::Section(_) => laid.foot = format!("Layers {ON_SCREEN}"),
+            Self::Detail(_) => laid.foot = format!("Section {ON_SCREEN}"),
+            Self::Year(_) | Self::Curve(_) => {}
+        }
+        let mut sheet = Sheet::with((room.width + 2 * EDGE, laid.height() + 2 * EDGE), look);
+        laid.draw(&mut sheet, style);
+        Some(sheet.finish(title, &laid.words).drawing)
+    }
+}
+
 impl Laid<'_> {
     fn body_height(&self) -> i32 {
         match &self.body {
             Body::Section(body) => body.height(),
             Body::Year(body) => body.height(),
             Body::Detail(body, _) => body.height(),
+            Body::Curve(one) => detail::floor_curve_height(one).unwrap_or(0),
         }
     }
 
     /// The height it takes with what stands under it.
     pub(in crate::report) fn height(&self) -> i32 {
-        let bar = if self.scale.is_some() { BAR } else { LINE };
-        self.body_height() + APART + bar + legend::height(self.legend, self.room.width)
+        let under = match (self.scale, self.foot.is_empty()) {
+            (Some(_), _) => APART + BAR,
+            (None, false) => APART + LINE,
+            (None, true) => 0,
+        };
+        self.body_height() + under + legend::height(self.legend, self.room.width)
     }
 
     /// Draws it.
@@ -112,6 +168,7 @@ impl Laid<'_> {
             Body::Section(body) => body.draw(sheet, style),
             Body::Year(body) => body.draw(sheet, style),
             Body::Detail(body, one) => body.draw(sheet, one, style),
+            Body::Curve(one) => detail::floor_curve(sheet, self.room, one, style),
         }
         let Room { left, top, .. } = self.room;
         let mut y = top + self.body_height() + APART;
@@ -179,8 +236,8 @@ fn step(scale: Scale, units: UnitSystem) -> Length {
         UnitSystem::Imperial => 0.0254,
         UnitSystem::Metric => 1e-3,
     };
-    let lengths = steps.iter().map(|n| Length::from_m(n * unit));
+    let mut lengths = steps.iter().map(|n| Length::from_m(n * unit));
     let fits = |length: &Length| scale.on_paper(*length) <= f64::from(BAR_WIDTH) / 2.0;
     let found = lengths.clone().find(fits);
-    found.or_else(|| lengths.last()).unwrap_or_default()
+    found.or_else(|| lengths.next_back()).unwrap_or_default()
 }

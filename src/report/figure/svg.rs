@@ -4,6 +4,7 @@ use std::fmt::Write;
 
 use super::drawing::{Anchor, At, Drawing, Face, Mark, Rgb};
 use super::lettering;
+use super::sheet::SIZE;
 use crate::quantity::fixed;
 
 /// The family lettering is measured in; others are mostly narrower.
@@ -14,13 +15,37 @@ const FAMILY: &str = "DejaVu Sans, sans-serif";
 pub(super) fn document(drawing: &Drawing) -> String {
     let (width, height) = drawing.size;
     let (wide, high) = drawing.paper();
-    let mut text = format!(
+    let head = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{}mm\" height=\"{}mm\" \
-         viewBox=\"0 0 {width} {height}\" role=\"img\" aria-labelledby=\"title desc\">\n\
-         <title id=\"title\">{}</title>\n<desc id=\"desc\">{}</desc>\n\
-         <rect width=\"{width}\" height=\"{height}\" fill=\"#ffffff\"/>\n",
+         viewBox=\"0 0 {width} {height}\" role=\"img\" aria-labelledby=\"title desc\">\n",
         fixed(wide, 2),
         fixed(high, 2),
+    );
+    written(drawing, &head, "")
+}
+
+/// As part of a page: lettering is 16 px high, and what the title and the description are called by
+/// begins with `name`, which is the drawing's own on that page.
+pub(super) fn element_of_page(drawing: &Drawing, name: &str) -> String {
+    let (width, height) = drawing.size;
+    let pixels = |units: u32| fixed(f64::from(units) * PIXELS / f64::from(SIZE), 0);
+    let head = format!(
+        "<svg width=\"{}\" height=\"{}\" viewBox=\"0 0 {width} {height}\" role=\"img\" \
+         aria-labelledby=\"{name}-title\" aria-describedby=\"{name}-desc\">\n",
+        pixels(width),
+        pixels(height),
+    );
+    written(drawing, &head, &format!("{name}-"))
+}
+
+/// Type size of ordinary lettering on a screen, CSS pixels.
+const PIXELS: f64 = 16.0;
+
+fn written(drawing: &Drawing, head: &str, name: &str) -> String {
+    let (width, height) = drawing.size;
+    let mut text = format!(
+        "{head}<title id=\"{name}title\">{}</title>\n<desc id=\"{name}desc\">{}</desc>\n\
+         <rect width=\"{width}\" height=\"{height}\" fill=\"#ffffff\"/>\n",
         escape(&drawing.title),
         escape(&drawing.words),
     );
@@ -174,8 +199,9 @@ impl std::fmt::Display for Stroke {
     }
 }
 
-/// Text as XML holds it; characters XML forbids become the replacement character.
-pub(super) fn escape(text: &str) -> String {
+/// Text as XML and HTML hold it, in quotes too; characters they forbid become the replacement
+/// character.
+pub(in crate::report) fn escape(text: &str) -> String {
     let mut escaped = String::with_capacity(text.len());
     for character in text.chars() {
         match character {

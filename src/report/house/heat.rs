@@ -4,7 +4,6 @@ use super::JudgedHouse;
 use crate::quantity::{
     Area, Length, LinearTransmittance, PointTransmittance, Style, fixed, percent, unit,
 };
-use crate::report::path_table::short;
 use crate::report::table::{Table, wrap};
 use crate::solve::house::{Basis, HeatLoss, HeatPart, HeatPartKind, NotApplicable, Size};
 
@@ -22,8 +21,7 @@ pub(super) fn of_edges(heat: &HeatLoss) -> f64 {
 }
 
 /// The headline's sentence.
-pub(super) fn sentence(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>, style: Style) -> String {
-    let heat = &one.result.heat;
+pub(in crate::report) fn sentence(heat: &HeatLoss, style: Style) -> String {
     let mut text = format!(
         "Heat loss through the skin {}",
         style.heat_loss(heat.total())
@@ -48,20 +46,25 @@ pub(super) fn sentence(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>, style: Sty
     if !unknown.is_empty() {
         text += &format!(" Not known and not counted: {}.", unknown.join("; "));
     }
-    if one.case.variant.is_some() {
-        let saved = base.result.heat.total() - heat.total();
-        let share = percent(saved.abs() / base.result.heat.total().max(f64::MIN_POSITIVE));
-        let word = if saved < 0.0 { "more" } else { "less" };
-        text += &format!(
-            " That is {} ({share}) {word} than as drawn.",
-            style.heat_loss(saved.abs())
-        );
-    }
     text
 }
 
+/// How a variant's heat loss differs, to follow the headline's sentence; empty as drawn.
+pub(super) fn saved(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>, style: Style) -> String {
+    if one.case.variant.is_none() {
+        return String::new();
+    }
+    let saved = base.result.heat.total() - one.result.heat.total();
+    let share = percent(saved.abs() / base.result.heat.total().max(f64::MIN_POSITIVE));
+    let word = if saved < 0.0 { "more" } else { "less" };
+    format!(
+        " That is {} ({share}) {word} than as drawn.",
+        style.heat_loss(saved.abs())
+    )
+}
+
 /// Every part with its size, its transmittance and its share.
-pub(super) fn table(heat: &HeatLoss, style: Style) -> String {
+pub(in crate::report) fn table(heat: &HeatLoss, style: Style) -> Table {
     let header = [
         "heat loss",
         "size",
@@ -72,7 +75,7 @@ pub(super) fn table(heat: &HeatLoss, style: Style) -> String {
         "of all",
         "night",
     ];
-    let mut table = Table::new(&header, 1);
+    let mut table = Table::new(&header, 1).names_within(32);
     let span = heat
         .design_night
         .map(|night| (heat.indoor - night).as_kelvin());
@@ -80,7 +83,7 @@ pub(super) fn table(heat: &HeatLoss, style: Style) -> String {
         let (size, unit) = size(part.size, style);
         let missing = || "not known".to_owned();
         table.row(vec![
-            short(&part.name, 32),
+            part.name.clone(),
             size,
             unit.into(),
             part.value
@@ -105,11 +108,15 @@ pub(super) fn table(heat: &HeatLoss, style: Style) -> String {
             .map_or_else(|| "-".into(), |watts| style.heat_rate(watts)),
     ]);
     table.row(row);
-    let units = match style.area_unit() {
+    table
+}
+
+/// The units of that table's transmittances.
+pub(in crate::report) fn units(style: Style) -> &'static str {
+    match style.area_unit() {
         "ft²" => "U in Btu/h·ft²·°F, psi in Btu/h·ft·°F, chi in Btu/h·°F",
         _ => "U in W/m²K, psi in W/mK, chi in W/K",
-    };
-    format!("\n{}  {units}\n", table.render("  "))
+    }
 }
 
 fn size(size: Size, style: Style) -> (String, &'static str) {
@@ -131,12 +138,10 @@ fn transmittance(part: &HeatPart, value: f64, style: Style) -> String {
 }
 
 /// Where each number comes from.
-pub(super) fn origins(heat: &HeatLoss, style: Style) -> String {
-    let lines = heat.parts.iter().map(|part| {
-        let line = format!("{}: {}", part.name, origin(part, style));
-        wrap(&line, "    ", crate::report::summary::WIDTH)
-    });
-    lines.collect()
+pub(in crate::report) fn origins(heat: &HeatLoss, style: Style) -> Vec<String> {
+    let parts = heat.parts.iter();
+    let line = |part: &HeatPart| format!("{}: {}", part.name, origin(part, style));
+    parts.map(line).collect()
 }
 
 fn origin(part: &HeatPart, style: Style) -> String {
@@ -280,8 +285,8 @@ pub(super) fn covered(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>, style: Styl
 }
 
 /// What the edge with the steel loses.
-pub(super) fn edge_words(heat: &HeatLoss, style: Style) -> String {
-    let mut text = String::new();
+pub(in crate::report) fn edge_words(heat: &HeatLoss, style: Style) -> Vec<String> {
+    let mut lines = Vec::new();
     for strip in &heat.strips {
         let share = strip.by_detail / heat.total().max(f64::MIN_POSITIVE);
         let mut line = format!(
@@ -301,7 +306,7 @@ pub(super) fn edge_words(heat: &HeatLoss, style: Style) -> String {
                 style.run(Length::from_m(strip.strip_length))
             );
         }
-        text += &wrap(&line, "  ", crate::report::summary::WIDTH);
+        lines.push(line);
     }
-    text
+    lines
 }

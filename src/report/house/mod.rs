@@ -1,20 +1,23 @@
 //! The whole house: fit on the road, weight, heat loss.
 
-mod heat;
+pub(in crate::report) mod heat;
 mod json;
-mod sentence;
-mod table;
+pub(in crate::report) mod sentence;
+pub(in crate::report) mod table;
 mod text;
+pub(in crate::report) mod words;
 
 pub use json::json;
 pub use text::house_text;
 
 use rayon::prelude::*;
 
-use crate::check::{HouseVerdict, judge_house};
+use super::JudgedDetail;
+use crate::check::{HouseFinding, HouseVerdict, judge_house};
 use crate::model::house::HouseCase;
-use crate::model::{Project, Stop};
-use crate::solve::house::{HouseResult, solve_house};
+use crate::model::{DetailCase, Project, Stop};
+use crate::quantity::Length;
+use crate::solve::house::{DetailPsi, HouseResult, Measure, PsiOf, solve_house_with};
 
 /// A house under one variant, solved and judged.
 #[derive(Clone, Debug)]
@@ -41,6 +44,27 @@ impl JudgedHouse<'_> {
     pub fn variant(&self) -> &str {
         self.case.variant.unwrap_or("as drawn")
     }
+
+    /// Its outside measures that are known: name, terms, limit.
+    pub(in crate::report) fn measures(
+        &self,
+    ) -> impl Iterator<Item = (&'static str, &Measure, Option<Length>)> {
+        let (fit, road) = (&self.result.fit, &self.case.house.road);
+        let all = [
+            ("overall width", &fit.width, road.width),
+            ("overall height", &fit.height, road.height),
+            ("overall length", &fit.length, road.length),
+        ];
+        let known = all.into_iter();
+        known.filter_map(|(name, measure, limit)| Some((name, measure.as_ref()?, limit)))
+    }
+
+    /// What was found, the worst first.
+    pub(in crate::report) fn worst_first(&self) -> Vec<&HouseFinding> {
+        let mut findings: Vec<_> = self.verdict.findings.iter().collect();
+        findings.sort_by_key(|finding| std::cmp::Reverse(finding.status.severity()));
+        findings
+    }
 }
 
 /// Solves and judges the house of a project, as drawn and under every variant that changes it;
@@ -61,22 +85,66 @@ pub fn judge_houses(project: &Project) -> Vec<JudgedHouse<'_>> {
     let Some(stop) = coldest(&project.stops) else {
         return Vec::new();
     };
-    let judge = |case: HouseCase<'_>| {
-        let result = solve_house(&case, stop);
-        let verdict = judge_house(&case, &result);
-        (result, verdict)
-    };
     let cases = project.house_cases();
-    let solved: Vec<_> = cases.par_iter().map(|case| judge(*case)).collect();
-    let judged = cases.into_iter().zip(solved);
-    judged
-        .map(|(case, (result, verdict))| JudgedHouse {
-            case,
-            stop,
-            result,
-            verdict,
-        })
-        .collect()
+    // Many variants have an edge in common.
+    let solved = edges(&cases).into_par_iter();
+    let solved: Vec<(&DetailCase, DetailPsi)> = solved
+        .map(|detail| (detail, DetailPsi::solve(detail, &stop.conditions)))
+        .collect();
+    let psi_of = |detail: &DetailCase| {
+        let found = solved.iter().find(|(one, _)| std::ptr::eq(*one, detail));
+        let solve = || DetailPsi::solve(detail, &stop.conditions);
+        found.map_or_else(solve, |(_, psi)| psi.clone())
+    };
+    let judged = cases.into_par_iter();
+    judged.map(|case| judge(case, stop, &psi_of)).collect()
+}
+
+/// Solves and judges the house under one variant, or as drawn where there is none or it doesn't
+/// change the house; `None` where the project has no house. A detail among those already judged
+/// isn't solved again.
+#[must_use]
+pub fn judge_one_house<'a>(
+    project: &'a Project,
+    variant: Option<&str>,
+    details: &[JudgedDetail<'_>],
+) -> Option<JudgedHouse<'a>> {
+    let stop = coldest(&project.stops)?;
+    let cases = project.house_cases();
+    let found = cases.iter().find(|case| case.variant == variant);
+    let case = *found.or(cases.first())?;
+    let psi_of = |detail: &DetailCase| {
+        let judged = details.iter().filter(|one| one.case == detail);
+        let mut psis = judged.flat_map(|one| &one.psis);
+        let found = psis.find(|(at, _)| *at == stop);
+        let solve = || DetailPsi::solve(detail, &stop.conditions);
+        found.map_or_else(solve, |(_, psi)| psi.clone())
+    };
+    Some(judge(case, stop, &psi_of))
+}
+
+fn judge<'a>(case: HouseCase<'a>, stop: &'a Stop, psi_of: &PsiOf<'_>) -> JudgedHouse<'a> {
+    let result = solve_house_with(&case, stop, psi_of);
+    let verdict = judge_house(&case, &result);
+    JudgedHouse {
+        case,
+        stop,
+        result,
+        verdict,
+    }
+}
+
+/// The details along the edges of the house under all its variants, each once.
+fn edges<'a>(cases: &[HouseCase<'a>]) -> Vec<&'a DetailCase> {
+    let mut kept: Vec<&DetailCase> = Vec::new();
+    for case in cases {
+        for detail in case.house.details().filter_map(|name| case.detail(name)) {
+            if !kept.iter().any(|one| std::ptr::eq(*one, detail)) {
+                kept.push(detail);
+            }
+        }
+    }
+    kept
 }
 
 /// The stop with the coldest design night, or winter mean where it has none.

@@ -5,7 +5,7 @@ use crate::check::{HouseCheck, HouseFinding, Shave, Status};
 use crate::quantity::{Length, Mass, Style, percent};
 
 /// A finding as a sentence or two.
-pub(super) fn sentence(finding: &HouseFinding, style: Style) -> String {
+pub(in crate::report) fn sentence(finding: &HouseFinding, style: Style) -> String {
     match finding.check {
         HouseCheck::Weight => weight(finding, style),
         HouseCheck::Tongue => tongue(finding),
@@ -105,7 +105,11 @@ fn tongue(finding: &HouseFinding) -> String {
 }
 
 /// Head room, and what a variant takes of it at the same overall height.
-pub(super) fn head_room(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>, style: Style) -> String {
+pub(in crate::report) fn head_room(
+    one: &JudgedHouse<'_>,
+    base: &JudgedHouse<'_>,
+    style: Style,
+) -> String {
     let Some(room) = one.result.fit.head_room else {
         return String::new();
     };
@@ -136,9 +140,5 @@ pub(super) fn head_room(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>, style: St
 /// Head room that a variant takes where the overall height stays, m: what it adds to everything
 /// between the frame's top and the roof's that isn't head room.
 pub(super) fn lost(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>) -> Option<f64> {
-    let built = |house: &JudgedHouse<'_>| {
-        let fit = &house.result.fit;
-        Some(fit.above_deck? - fit.head_room?.least)
-    };
-    Some(built(one)? - built(base)?)
+    Some(one.result.fit.height_taken()? - base.result.fit.height_taken()?)
 }

@@ -2,12 +2,13 @@
 
 use super::JudgedHouse;
 use super::sentence::lost;
-use crate::quantity::{Area, Length, Mass, Style, percent, pitch_words};
+use crate::quantity::{Area, Length, Mass, Style, percent};
 use crate::report::path_table::short;
 use crate::report::table::Table;
-use crate::solve::house::{AssemblyArea, Measure, Weight, WeightLine};
+use crate::solve::house::{AssemblyArea, HeadRoom, Measure, Weight, WeightLine};
 
-const INDENT: &str = "  ";
+/// What every table of a house stands behind on a terminal.
+pub(in crate::report) const INDENT: &str = "  ";
 
 /// All variants side by side: what fits, then what it weighs and loses.
 pub(super) fn compared(houses: &[JudgedHouse<'_>], style: Style) -> String {
@@ -67,16 +68,13 @@ fn signed_length(meters: f64, style: Style) -> String {
 }
 
 /// A measure term by term, the sum, and the limit.
-pub(super) fn measure(
+pub(in crate::report) fn measure(
     name: &str,
-    measure: Option<&Measure>,
+    measure: &Measure,
     limit: Option<Length>,
     style: Style,
-) -> String {
-    let Some(measure) = measure else {
-        return String::new();
-    };
-    let mut table = Table::new(&[name, "", ""], 1);
+) -> Table {
+    let mut table = Table::new(&[name, "", ""], 1).names_within(40);
     for term in &measure.terms {
         let slope = term.square.map_or_else(String::new, |square| {
             let stretch = term.value / square;
@@ -84,7 +82,7 @@ pub(super) fn measure(
             format!("{square} × {}", crate::quantity::fixed(stretch, 4))
         });
         let value = style.measure(Length::from_m(term.value));
-        table.row(vec![short(&term.name, 40), slope, value]);
+        table.row(vec![term.name.clone(), slope, value]);
     }
     let total = style.measure(measure.total());
     table.row(vec!["together".into(), String::new(), total]);
@@ -95,14 +93,11 @@ pub(super) fn measure(
             style.measure(limit),
         ]);
     }
-    format!("\n{}", table.render(INDENT))
+    table
 }
 
 /// How the least head room comes about.
-pub(super) fn head_room(one: &JudgedHouse<'_>, style: Style) -> String {
-    let Some(room) = one.result.fit.head_room else {
-        return String::new();
-    };
+pub(in crate::report) fn head_room(room: &HeadRoom, style: Style) -> Table {
     let print = |meters: f64| style.measure(Length::from_m(meters));
     let mut table = Table::new(&["head room, at the lowest wall's inner face", ""], 1);
     let rows = [
@@ -120,11 +115,11 @@ pub(super) fn head_room(one: &JudgedHouse<'_>, style: Style) -> String {
     for (name, value) in rows {
         table.row(vec![name.into(), value]);
     }
-    format!("\n{}", table.render(INDENT))
+    table
 }
 
 /// Areas: inside ones for heat, framed ones for weight.
-pub(super) fn areas(one: &JudgedHouse<'_>, style: Style) -> String {
+pub(in crate::report) fn areas(areas: &[AssemblyArea], style: Style) -> Table {
     let unit = style.area_unit();
     let title = format!("areas, {unit}");
     let header = [
@@ -137,7 +132,7 @@ pub(super) fn areas(one: &JudgedHouse<'_>, style: Style) -> String {
     ];
     let mut table = Table::new(&header, 1);
     let number = |m2: f64| style.area_number(Area::from_m2(m2));
-    for area in &one.result.areas {
+    for area in areas {
         for part in &area.parts {
             table.row(vec![
                 part.name.clone(),
@@ -158,24 +153,7 @@ pub(super) fn areas(one: &JudgedHouse<'_>, style: Style) -> String {
             table.row(row);
         }
     }
-    let mut text = format!("\n{}", table.render(INDENT));
-    if let (Some(shell), Some(volume)) = (&one.case.house.shell, one.result.volume) {
-        let pitch = shell.roof.form.pitch();
-        let slope = match pitch.as_ratio() > 0.0 {
-            true => format!(
-                "; roof {}, × {}",
-                pitch_words(pitch),
-                crate::quantity::fixed(pitch.stretch(), 4)
-            ),
-            false => String::new(),
-        };
-        let volume = style.volume(crate::quantity::Volume::from_m3(volume));
-        text += &format!(
-            "  inside: between the inner faces, for heat, as psi is counted; framed: out to out of the \
-             framing,\n  for weight, corners twice; room {volume}{slope}\n"
-        );
-    }
-    text
+    table
 }
 
 fn whole(area: &AssemblyArea, number: &dyn Fn(f64) -> String) -> Vec<String> {
@@ -187,7 +165,7 @@ fn whole(area: &AssemblyArea, number: &dyn Fn(f64) -> String) -> Vec<String> {
 }
 
 /// Weights, line by line and in all.
-pub(super) fn weight(weight: &Weight, style: Style) -> String {
+pub(in crate::report) fn weight(weight: &Weight, style: Style) -> Table {
     let density = format!("{} or {}", style.density_unit(), areal_unit(style));
     let header = [
         "weight",
@@ -198,14 +176,14 @@ pub(super) fn weight(weight: &Weight, style: Style) -> String {
         style.mass_unit(),
         "of all",
     ];
-    let mut table = Table::new(&header, 1);
+    let mut table = Table::new(&header, 1).names_within(36);
     let mass = |kg: f64| style.mass_number(Mass::from_kg(kg));
     for group in &weight.groups {
         for line in &group.lines {
             table.row(line_cells(&group.name, line, style));
         }
         let mut row = vec![String::new(); 5];
-        row[0] = short(&group.name, 36);
+        row[0].clone_from(&group.name);
         let known = !group.lines.is_empty() || group.unknown.is_empty();
         row.push(if known {
             mass(group.mass)
@@ -219,7 +197,7 @@ pub(super) fn weight(weight: &Weight, style: Style) -> String {
     row[0] = "dry weight".into();
     row.push(mass(weight.house));
     table.row(row);
-    format!("\n{}", table.render(INDENT))
+    table
 }
 
 fn areal_unit(style: Style) -> &'static str {
@@ -240,7 +218,7 @@ fn line_cells(group: &str, line: &WeightLine, style: Style) -> Vec<String> {
         false => "-".into(),
     };
     vec![
-        short(&format!("  {group}: {}", line.name), 36),
+        format!("{INDENT}{group}: {}", line.name),
         thickness,
         per,
         percent(line.share),

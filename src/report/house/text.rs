@@ -1,25 +1,13 @@
 //! The report of `house` as text: verdict first, then variants side by side, then every term.
 
 use super::JudgedHouse;
-use super::{heat, sentence, table};
+use super::table::{self, INDENT};
+use super::{heat, sentence, words};
 use crate::check::{HouseCheck, Status};
 use crate::model::Project;
 use crate::quantity::Style;
 use crate::report::summary::WIDTH;
-use crate::report::table::wrap;
-
-/// What the numbers leave out.
-const CAUTIONS: [&str; 4] = [
-    "Measures are sums of what the file states: tolerances of building, a leaning trailer, tires and \
-     springs aren't in them. Measure the finished house before it moves. Road limits, permits and \
-     ratings are for the state and the maker to say.",
-    "Weight counts layers, members, openings and allowances of the file. Plates and headers beyond the \
-     framing share, fasteners, glue, furniture, water and people aren't counted. Densities are means of \
-     handbooks: design loads for panels and gypsum board run up to a third higher. Weigh the house.",
-    "Heat loss is through the skin alone: air that leaks or is exchanged on purpose, the sun and what \
-     edges no detail or psi is given for are left out. It doesn't size a heater.",
-    "Not structural. Local codes govern; licensed practice where it is required.",
-];
+use crate::report::table::{Table, wrap};
 
 /// The report of `house`; of one variant alone where its name is given, `as drawn` for none.
 #[must_use]
@@ -53,7 +41,7 @@ pub fn house_text(
         text += "\nThe tables of a variant: `--variant NAME`.\n";
     }
     text += "\ncautions\n";
-    for caution in CAUTIONS {
+    for caution in words::CAUTIONS {
         text += &wrap(&format!("- {caution}"), "  ", WIDTH);
     }
     text
@@ -70,24 +58,22 @@ fn opening(project: &Project, base: &JudgedHouse<'_>, style: Style) -> String {
         name if project.stops.len() > 1 => format!(" at the coldest stop, {name}"),
         name => format!(" at {name}"),
     };
-    let words = format!(
+    let opening = format!(
         "{}: the house on the road, on the scale, and where its heat goes{stop}; room {}, winter mean \
          {}, {night}. Left and right are the driver's; front is the tongue's end.",
         project.title,
         style.temperature(heat.indoor),
         style.temperature(heat.winter_mean),
     );
-    wrap(&words, "", WIDTH)
+    wrap(&opening, "", WIDTH)
 }
 
 fn headline(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>, style: Style) -> String {
     let mut text = format!("{}: {}\n", one.name(), one.verdict.status.word());
-    let mut findings: Vec<_> = one.verdict.findings.iter().collect();
-    findings.sort_by_key(|finding| std::cmp::Reverse(finding.status.severity()));
-    for finding in findings {
-        let words = sentence::sentence(finding, style);
+    for finding in one.worst_first() {
+        let told = sentence::sentence(finding, style);
         let line = format!(
-            "{}, {}: {words}",
+            "{}, {}: {told}",
             finding.check.title(),
             finding.status.word()
         );
@@ -97,39 +83,47 @@ fn headline(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>, style: Style) -> Stri
     if !head_room.is_empty() {
         text += &wrap(&head_room, "  ", WIDTH);
     }
-    text += &wrap(&heat::sentence(one, base, style), "  ", WIDTH);
+    let lost = heat::sentence(&one.result.heat, style) + &heat::saved(one, base, style);
+    text += &wrap(&lost, "  ", WIDTH);
     if !one.result.heat.settled {
-        text += "  A detail's error bars are wider than asked for: don't rely on its psi.\n";
+        text += &format!("{INDENT}{}\n", words::UNSETTLED);
     }
     text
 }
 
 /// Every term behind the numbers of one house.
 fn details(one: &JudgedHouse<'_>, style: Style) -> String {
-    let (fit, road) = (&one.result.fit, &one.case.house.road);
+    let result = &one.result;
+    let told = |table: &Table| format!("\n{}", table.render(INDENT));
+    let said =
+        |words: Option<String>| words.map_or_else(String::new, |it| wrap(&it, INDENT, WIDTH));
     let mut text = format!("\n{}\n", one.name());
-    text += &table::measure("overall width", fit.width.as_ref(), road.width, style);
-    text += &table::measure("overall height", fit.height.as_ref(), road.height, style);
-    text += &table::measure("overall length", fit.length.as_ref(), road.length, style);
-    if fit.width.is_some() {
-        text += "  Membranes under 1 mm take no room.\n";
+    for (name, measure, limit) in one.measures() {
+        text += &told(&table::measure(name, measure, limit, style));
     }
-    if !fit.not_stated.is_empty() {
-        let words = format!(
-            "Not stated and taken as nothing: {}.",
-            fit.not_stated.join(", ")
-        );
-        text += &wrap(&words, "  ", WIDTH);
+    text += &said(words::membranes(one));
+    text += &said(words::not_stated(one));
+    if let Some(room) = &result.fit.head_room {
+        text += &told(&table::head_room(room, style));
     }
-    text += &table::head_room(one, style);
-    text += &table::areas(one, style);
-    text += &table::weight(&one.result.weight, style);
-    text += &included(one);
-    text += &placed(one);
-    text += &heat::table(&one.result.heat, style);
-    text += &heat::origins(&one.result.heat, style);
-    text += &heat::edge_words(&one.result.heat, style);
-    text += "  reasons\n";
+    text += &told(&table::areas(&result.areas, style));
+    text += &said(words::areas(one, style));
+    text += &told(&table::weight(&result.weight, style));
+    text += &said(words::included(one));
+    text += &said(words::placed(one));
+    text += &told(&heat::table(&result.heat, style));
+    text += &format!("{INDENT}{}\n", heat::units(style));
+    for line in heat::origins(&result.heat, style) {
+        text += &wrap(&line, "    ", WIDTH);
+    }
+    for line in heat::edge_words(&result.heat, style) {
+        text += &wrap(&line, INDENT, WIDTH);
+    }
+    text + &reasons(one, style)
+}
+
+fn reasons(one: &JudgedHouse<'_>, style: Style) -> String {
+    let mut text = format!("{INDENT}reasons\n");
     for finding in &one.verdict.findings {
         let line = format!(
             "{}, {}: {} [{}]",
@@ -144,38 +138,4 @@ fn details(one: &JudgedHouse<'_>, style: Style) -> String {
         }
     }
     text
-}
-
-/// What the tongue's share takes at its middle.
-fn placed(one: &JudgedHouse<'_>) -> String {
-    let names = one
-        .result
-        .weight
-        .tongue
-        .iter()
-        .flat_map(|tongue| &tongue.at_centroid);
-    let names: Vec<&str> = names.map(String::as_str).collect();
-    match names.is_empty() {
-        true => String::new(),
-        false => {
-            let words = format!(
-                "For the tongue's share taken at their middles, since their places aren't stated: {}.",
-                names.join(", ")
-            );
-            wrap(&words, "  ", WIDTH)
-        }
-    }
-}
-
-/// What the trailer's own weight holds already.
-fn included(one: &JudgedHouse<'_>) -> String {
-    let includes = &one.case.house.trailer.includes;
-    if includes.is_empty() {
-        return String::new();
-    }
-    let words = format!(
-        "Weighed with the trailer, not here: {}.",
-        includes.join(", ")
-    );
-    wrap(&words, "  ", WIDTH)
 }

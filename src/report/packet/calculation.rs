@@ -79,18 +79,19 @@ fn coldest(one: &Judged<'_>) -> Option<String> {
 
 /// A step as one line: `R1 = t1 / λ1 = 0.5 in / … = 0.42 … (0.075 …)`.
 pub(in crate::report) fn line(step: &Step) -> String {
+    parts(step).join(" = ")
+}
+
+/// What stands between the equals signs.
+pub(super) fn parts(step: &Step) -> Vec<String> {
     let other = step.other.as_ref();
     let other = other.map_or_else(String::new, |amount| format!(" ({amount})"));
+    let values = match step.with_values == step.result.to_string() {
+        true => String::new(),
+        false => step.with_values.clone(),
+    };
     let result = format!("{}{other}", step.result);
-    let parts = [
-        step.symbol.as_str(),
-        step.formula.as_str(),
-        match step.with_values == step.result.to_string() {
-            true => "",
-            false => step.with_values.as_str(),
-        },
-        result.as_str(),
-    ];
-    let said = parts.into_iter().filter(|part| !part.is_empty());
-    said.collect::<Vec<_>>().join(" = ")
+    let mut parts = vec![step.symbol.clone(), step.formula.clone(), values, result];
+    parts.retain(|part| !part.is_empty());
+    parts
 }

@@ -3,6 +3,7 @@
 use crate::model::Stop;
 use crate::report::explain::Derivation;
 use crate::report::figure::Subject;
+use crate::report::table::Table as Printed;
 
 /// One subject of the packet: a sheet, and as many more as it takes.
 pub(in crate::report) struct Chapter<'a> {
@@ -124,5 +125,20 @@ impl Table {
     /// Adds a row.
     pub(in crate::report) fn row(&mut self, cells: Vec<String>) {
         self.rows.push(cells);
+    }
+}
+
+impl From<&Printed> for Table {
+    /// A terminal's table: its cells without what they are set in by, long headings on two lines.
+    fn from(printed: &Printed) -> Self {
+        let bare = |row: &Vec<String>| row.iter().map(|cell| cell.trim().to_owned()).collect();
+        let headings = printed.header().iter();
+        Self {
+            headings: headings
+                .map(|words| words.replace(" or ", " or\n"))
+                .collect(),
+            left: printed.left(),
+            rows: printed.rows().iter().map(bare).collect(),
+        }
     }
 }

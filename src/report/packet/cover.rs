@@ -1,12 +1,13 @@
 //! The cover: what the packet is about, how everything comes out, which sheets there are.
 
 use super::content::{Chapter, Group, Item, Order, Table};
-use super::words;
+use super::{house, words};
 use crate::check::plan_review::Missing;
 use crate::check::{Status, worst};
 use crate::model::Project;
-use crate::quantity::Style;
+use crate::quantity::{Mass, Style};
 use crate::report::figure::{Cut, Listed, drawn_end, shown_paths};
+use crate::report::house::JudgedHouse;
 use crate::report::{Judged, JudgedDetail, plan_review, summary};
 
 /// What a cover is made from.
@@ -14,6 +15,7 @@ pub(super) struct Cover<'a> {
     pub(super) project: &'a Project,
     pub(super) judged: &'a [Judged<'a>],
     pub(super) details: &'a [JudgedDetail<'a>],
+    pub(super) house: Option<&'a JudgedHouse<'a>>,
     pub(super) missing: &'a [Missing],
     /// Variants of the file that aren't in the packet.
     pub(super) left_out: &'a [String],
@@ -21,9 +23,13 @@ pub(super) struct Cover<'a> {
 }
 
 impl<'a> Cover<'a> {
-    /// The chapter, with the list of sheets.
+    /// The chapter, with the list of sheets where there is one.
     pub(super) fn chapter(&self, listed: &[Listed]) -> Chapter<'a> {
-        let mut groups = vec![self.verdicts(), sheets(listed), self.glance(), self.basis()];
+        let mut groups = vec![self.verdicts()];
+        if !listed.is_empty() {
+            groups.push(sheets(listed));
+        }
+        groups.extend([self.glance(), self.basis()]);
         groups.extend(self.stops());
         if !self.missing.is_empty() {
             groups.push(self.missing());
@@ -33,7 +39,7 @@ impl<'a> Cover<'a> {
             self.judged.iter().map(|one| &one.case.assembly),
             &self.project.stops,
         ));
-        let statuses = self.statuses();
+        let statuses: Vec<Status> = self.named().into_iter().map(|(status, _)| status).collect();
         Chapter {
             name: "Cover".to_owned(),
             order: Order::Across,
@@ -45,24 +51,20 @@ impl<'a> Cover<'a> {
         }
     }
 
-    fn statuses(&self) -> Vec<Status> {
-        let assemblies = self.judged.iter().map(|one| one.verdict.status);
-        let details = self.details.iter().map(|one| one.verdict.status);
-        assemblies.chain(details).collect()
+    /// How every subject comes out.
+    fn named(&self) -> Vec<(Status, String)> {
+        let judged = self.judged.iter();
+        let assemblies = judged.map(|one| (one.verdict.status, one.case.name()));
+        let details = self.details.iter();
+        let details = details.map(|one| (one.verdict.status, one.name()));
+        let house = self.house.map(|one| (one.verdict.status, one.name()));
+        assemblies.chain(details).chain(house).collect()
     }
 
     fn face(&self, statuses: &[Status]) -> String {
         let named = |severity: u8| -> Vec<String> {
-            let assemblies = self
-                .judged
-                .iter()
-                .map(|one| (one.verdict.status, one.case.name()));
-            let details = self
-                .details
-                .iter()
-                .map(|one| (one.verdict.status, one.name()));
             let counts = |(status, _): &(Status, String)| status.severity() == severity;
-            let found = assemblies.chain(details).filter(counts);
+            let found = self.named().into_iter().filter(counts);
             found.map(|(_, name)| name).collect()
         };
         let (fails, depends) = (named(2), named(1));
@@ -93,6 +95,10 @@ impl<'a> Cover<'a> {
         for one in self.details {
             let conditions = &one.stop.conditions;
             let words = words::reason(&one.verdict, conditions, self.style);
+            items.push(Item::Verdict(one.name(), one.verdict.status.word(), words));
+        }
+        if let Some(one) = self.house {
+            let words = house::face(one, self.style);
             items.push(Item::Verdict(one.name(), one.verdict.status.word(), words));
         }
         Group::narrow("Verdicts", items)
@@ -153,6 +159,22 @@ impl<'a> Cover<'a> {
                 String::new(),
                 String::new(),
                 least.map_or_else(|| "–".to_owned(), |least| style.margin_number(least)),
+            ]);
+        }
+        if let Some(one) = self.house {
+            let (heat, weight) = (&one.result.heat, &one.result.weight);
+            let lost = both(&|style| style.heat_loss(heat.total()));
+            let least = |known: bool| if known { "" } else { "at least " };
+            table.row(vec![
+                one.name(),
+                format!("UA {}{lost}", least(heat.unknown().is_empty())),
+                String::new(),
+                format!(
+                    "{}{}",
+                    least(weight.unknown.is_empty()),
+                    both(&|style| style.mass(Mass::from_kg(weight.house)))
+                ),
+                "–".to_owned(),
             ]);
         }
         Group::wide("At a glance", vec![Item::Table(table)])
@@ -236,8 +258,8 @@ fn said<'a>() -> Group<'a> {
         "`pass`: clear of its limit. `depends`: it hangs on airtightness, flips within the range of \
          the materials' data, crosses its limit on the design night only, or can't be judged with \
          what is given. `fail`: over its limit.",
-        "These sheets report what was computed. They don't state that anything complies with a \
-         code: the authority having jurisdiction decides that.",
+        "These sheets report what was computed. They state no compliance with any code: the \
+         authority having jurisdiction decides that.",
     ];
     let items = words.iter().map(|words| Item::Text((*words).to_owned()));
     Group::narrow("What the words mean", items.collect())

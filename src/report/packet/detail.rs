@@ -21,6 +21,8 @@ pub(super) fn chapter<'a>(
         "Section",
         vec![Item::Figure(Subject::Detail(one)), note],
     )];
+    let curve = vec![Item::Figure(Subject::Curve(one))];
+    groups.push(Group::narrow("Surface of the floor", curve));
     groups.extend(places(one, style));
     groups.extend(heat(one, style));
     if !one.route.is_empty() {
@@ -66,7 +68,7 @@ fn places<'a>(one: &JudgedDetail<'_>, style: Style) -> Option<Group<'a>> {
         &bar,
         &margins[0],
         &margins[1],
-        "",
+        "result",
     ];
     let mut table = Table::new(&headings, 2);
     for finding in &one.verdict.findings {

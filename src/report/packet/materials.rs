@@ -14,7 +14,14 @@ const HOW: &str = "Range: the spread between specimens at the same humidity; wor
 /// The chapter.
 pub(super) fn chapter<'a>(judged: &'a [Judged<'a>], style: Style) -> Chapter<'a> {
     let substances = substances(judged.iter().map(|one| &one.case.assembly));
-    let headings = ["material", "property", "value", "", "range", "source"];
+    let headings = [
+        "material",
+        "property",
+        "value",
+        "in other units",
+        "range",
+        "source",
+    ];
     let mut table = Table::new(&headings, 2);
     table.left = headings.len();
     for substance in &substances {

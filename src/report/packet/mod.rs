@@ -5,6 +5,8 @@ mod calculation;
 mod content;
 mod cover;
 mod detail;
+mod house;
+mod html;
 mod materials;
 mod tables;
 mod words;
@@ -12,8 +14,11 @@ mod words;
 pub(in crate::report) use calculation::line as step_line;
 pub(in crate::report) use content::{Chapter, Group, Item, Order, Table, Width};
 
+pub use html::page;
+
 pub use super::figure::Paper;
 use super::figure::{Drawing, Look, Setting, draw_sheets, lacks, shown_of};
+use super::house::JudgedHouse;
 use super::{Judged, JudgedDetail};
 use crate::check::plan_review::Missing;
 use crate::model::{Assembly, DetailCase, Project};
@@ -29,6 +34,8 @@ pub struct Contents<'a> {
     pub judged: &'a [Judged<'a>],
     /// Its details, judged.
     pub details: &'a [JudgedDetail<'a>],
+    /// Its house, judged, as drawn or under the packet's variant; `None` where the file has none.
+    pub house: Option<&'a JudgedHouse<'a>>,
     /// What a plan reviewer will ask for.
     pub missing: &'a [Missing],
     /// Variants of the file that aren't in the packet.
@@ -63,14 +70,7 @@ pub struct PacketSheet {
 #[must_use]
 pub fn sheets(contents: &Contents<'_>, form: Form) -> Vec<PacketSheet> {
     let chapters = chapters(contents, form.style);
-    let cover = Cover {
-        project: contents.project,
-        judged: contents.judged,
-        details: contents.details,
-        missing: contents.missing,
-        left_out: contents.left_out,
-        style: form.style,
-    };
+    let cover = cover(contents, form.style);
     let setting = Setting {
         paper: form.paper,
         style: form.style,
@@ -129,6 +129,18 @@ pub fn detail_fits(case: &DetailCase, form: Form) -> bool {
     fits(width, ROOM.0) && fits(height, ROOM.1)
 }
 
+fn cover<'a>(contents: &Contents<'a>, style: Style) -> Cover<'a> {
+    Cover {
+        project: contents.project,
+        judged: contents.judged,
+        details: contents.details,
+        house: contents.house,
+        missing: contents.missing,
+        left_out: contents.left_out,
+        style,
+    }
+}
+
 /// Every chapter but the cover.
 fn chapters<'a>(contents: &Contents<'a>, style: Style) -> Vec<Chapter<'a>> {
     let project = contents.project;
@@ -137,6 +149,7 @@ fn chapters<'a>(contents: &Contents<'a>, style: Style) -> Vec<Chapter<'a>> {
     let assemblies = assemblies.map(|one| assembly::chapter(project, one, style));
     let details = details.map(|one| detail::chapter(project, one, style));
     let mut chapters: Vec<Chapter<'a>> = assemblies.chain(details).collect();
+    chapters.extend(contents.house.map(|one| house::chapter(one, style)));
     chapters.push(calculation::chapter(
         contents.judged,
         contents.details,

@@ -3,11 +3,11 @@
 use super::heat::transmittance;
 use super::heat_part::{Basis, HeatPart, HeatPartKind, Size};
 use super::layout::Layout;
-use crate::model::drawn::DetailKind;
+use crate::model::drawn::{DetailCase, DetailKind};
 use crate::model::house::{Edge, EdgePsi, EdgeRun, HouseCase};
 use crate::model::{Assembly, Conditions};
-use crate::solve::conduction::Precision;
-use crate::solve::detail::solve_detail_case;
+use crate::solve::conduction::{Estimate, Precision};
+use crate::solve::detail::{DetailFailure, DetailResult, solve_detail_case};
 
 /// A strip of the floor beside the edges that stand for it.
 #[derive(Clone, Debug, PartialEq)]
@@ -28,6 +28,41 @@ pub struct StripShare {
     pub strip_length: f64,
 }
 
+/// psi of a detail on a stop's winter mean.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DetailPsi {
+    /// By inside dimensions, W/(m·K); `None` where it couldn't be solved or has nothing to be
+    /// counted against.
+    pub value: Option<Estimate>,
+    /// Whether every error bar of the detail is within what was asked for.
+    pub settled: bool,
+}
+
+impl DetailPsi {
+    /// From what was solved.
+    #[must_use]
+    pub fn of(solved: &Result<DetailResult, DetailFailure>) -> Self {
+        let result = solved.as_ref().ok();
+        Self {
+            value: result.and_then(|result| result.psi),
+            settled: result.is_some_and(DetailResult::settled),
+        }
+    }
+
+    /// Solves the detail for it.
+    #[must_use]
+    pub fn solve(detail: &DetailCase, conditions: &Conditions) -> Self {
+        Self::of(&solve_detail_case(
+            detail,
+            conditions,
+            &Precision::default(),
+        ))
+    }
+}
+
+/// What tells psi of the details along the edges, so that none is solved twice.
+pub type PsiOf<'p> = dyn Fn(&DetailCase) -> DetailPsi + Sync + 'p;
+
 /// An edge with its psi.
 pub(super) struct SolvedEdge {
     pub(super) part: HeatPart,
@@ -41,7 +76,7 @@ impl SolvedEdge {
         case: &HouseCase<'_>,
         layout: Option<&Layout>,
         edge: &Edge,
-        conditions: &Conditions,
+        psi_of: &PsiOf<'_>,
     ) -> Self {
         let length = length_of(case, layout, edge);
         let floor = case.house.shell.as_ref().map(|shell| shell.floor.clone());
@@ -66,9 +101,9 @@ impl SolvedEdge {
             EdgePsi::Detail(name) => {
                 if let Some(detail) = case.detail(name) {
                     strip = strip.or_else(|| detail.shows_strip.clone());
-                    let solved = solve_detail_case(detail, conditions, &Precision::default());
-                    settled = solved.as_ref().is_ok_and(|result| result.settled());
-                    let psi = solved.ok().and_then(|result| result.psi);
+                    let solved = psi_of(detail);
+                    settled = solved.settled;
+                    let psi = solved.value;
                     let twice = detail.kind == DetailKind::CrossMembers;
                     let factor = if twice { 2.0 } else { 1.0 };
                     part.value = psi.as_ref().map(|psi| factor * psi.value);

@@ -133,6 +133,15 @@ pub struct Fit {
     pub not_stated: Vec<&'static str>,
 }
 
+impl Fit {
+    /// Everything between the frame's top and the roof's that isn't head room, m: at the same
+    /// overall height, what a variant adds to it is head room lost.
+    #[must_use]
+    pub fn height_taken(&self) -> Option<f64> {
+        Some(self.above_deck? - self.head_room?.least)
+    }
+}
+
 /// Adds up the outside measures.
 #[must_use]
 pub fn fit(case: &HouseCase<'_>, layout: Option<&Layout>) -> Fit {

@@ -24,7 +24,7 @@ use rayon::prelude::*;
 
 use super::area::AssemblyArea;
 use super::bolt::bolt_part;
-use super::edge::{SolvedEdge, StripShare, share};
+use super::edge::{PsiOf, SolvedEdge, StripShare, share};
 use super::heat_part::{Basis, HeatPart, HeatPartKind, Size};
 use super::layout::Layout;
 use crate::model::house::HouseCase;
@@ -89,18 +89,19 @@ impl HeatLoss {
     }
 }
 
-/// Adds up the heat loss at a stop.
+/// Adds up the heat loss at a stop, psi of details as told.
 #[must_use]
 pub fn heat_loss(
     case: &HouseCase<'_>,
     layout: Option<&Layout>,
     areas: &[AssemblyArea],
     stop: &Stop,
+    psi_of: &PsiOf<'_>,
 ) -> HeatLoss {
     let conditions = &stop.conditions;
     let edges = case.house.edges.par_iter();
     let edges: Vec<SolvedEdge> = edges
-        .map(|edge| SolvedEdge::of(case, layout, edge, conditions))
+        .map(|edge| SolvedEdge::of(case, layout, edge, psi_of))
         .collect();
     let mut parts: Vec<HeatPart> = Vec::new();
     let mut strips = Vec::new();

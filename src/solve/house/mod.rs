@@ -10,17 +10,23 @@ mod area;
 mod bolt;
 mod edge;
 mod fit;
+mod head_room;
 mod heat;
 mod heat_part;
 mod layout;
+mod price;
+mod take_off;
 mod weight;
 
 pub use area::{AreaPart, AssemblyArea, areas};
-pub use edge::StripShare;
+pub use edge::{DetailPsi, PsiOf, StripShare};
 pub use fit::{Fit, HeadRoom, Measure, Term, TermKind, fit};
+pub use head_room::height_taken;
 pub use heat::{HeatLoss, heat_loss};
 pub use heat_part::{Basis, HeatPart, HeatPartKind, NotApplicable, Size};
 pub use layout::{Layout, layout};
+pub use price::{PartSum, house_price, sum};
+pub use take_off::{Piece, take_off_per_area};
 pub use weight::{Tongue, Weight, WeightGroup, WeightLine, weight};
 
 use crate::model::Stop;
@@ -43,9 +49,17 @@ pub struct HouseResult {
     pub heat: HeatLoss,
 }
 
-/// Solves a house at a stop.
+/// Solves a house at a stop, and the details along its edges with it.
 #[must_use]
 pub fn solve_house(case: &HouseCase<'_>, stop: &Stop) -> HouseResult {
+    solve_house_with(case, stop, &|detail| {
+        DetailPsi::solve(detail, &stop.conditions)
+    })
+}
+
+/// Solves a house at a stop, where psi of the details along its edges is told.
+#[must_use]
+pub fn solve_house_with(case: &HouseCase<'_>, stop: &Stop, psi_of: &PsiOf<'_>) -> HouseResult {
     let layout = layout(case);
     let areas = areas(case, layout.as_ref());
     HouseResult {
@@ -55,7 +69,7 @@ pub fn solve_house(case: &HouseCase<'_>, stop: &Stop) -> HouseResult {
             .zip(case.house.shell.as_ref())
             .map(|(layout, shell)| layout.volume(shell)),
         weight: weight(case, layout.as_ref(), &areas),
-        heat: heat_loss(case, layout.as_ref(), &areas, stop),
+        heat: heat_loss(case, layout.as_ref(), &areas, stop, psi_of),
         layout,
         areas,
     }

@@ -12,9 +12,10 @@
 
 use super::area::{AssemblyArea, reach};
 use super::layout::{Layout, frame_layer};
+use super::take_off::{Piece, take_off};
 use crate::model::house::{HouseCase, OpeningPlace, Side};
-use crate::model::{Assembly, AssemblyKind, Content, Layer, Substance};
-use crate::quantity::{ArealDensity, Density, Length, Mass};
+use crate::model::{Assembly, AssemblyKind};
+use crate::quantity::{ArealDensity, Density, Mass};
 
 /// One layer, or the members crossing it.
 #[derive(Clone, Debug, PartialEq)]
@@ -87,13 +88,8 @@ pub fn weight(case: &HouseCase<'_>, layout: Option<&Layout>, areas: &[AssemblyAr
         let assembly = case.assembly(&area.assembly)?;
         let at = center(case, layout, area, assembly);
         let includes = &case.house.trailer.includes;
-        let on_walls = case.house.shell.as_ref();
-        let on_walls = on_walls.and_then(|shell| shell.roof.on_walls.as_deref());
-        let rafters = match assembly.kind {
-            AssemblyKind::Roof => frame_layer(assembly, on_walls),
-            AssemblyKind::Wall | AssemblyKind::Floor => None,
-        };
-        Some(group(assembly, area, (at, rafters), includes))
+        let pieces = take_off(assembly, area, rafters(case, assembly), includes);
+        Some(group(&assembly.name, &pieces, at))
     };
     let mut groups: Vec<WeightGroup> = areas.iter().filter_map(of_area).collect();
     let length = case.house.shell.as_ref().map(|shell| shell.length.as_m());
@@ -130,41 +126,21 @@ pub fn weight(case: &HouseCase<'_>, layout: Option<&Layout>, areas: &[AssemblyAr
     }
 }
 
-fn group(
-    assembly: &Assembly,
-    area: &AssemblyArea,
-    (at, rafters): (Option<f64>, Option<usize>),
-    includes: &[String],
-) -> WeightGroup {
-    let is_included =
-        |name: &String| assembly.kind == AssemblyKind::Floor && includes.contains(name);
-    let mut lines = Vec::new();
-    for (n, layer) in assembly.layers.iter().enumerate() {
-        if is_included(&layer.name) {
-            continue;
-        }
-        // Fill and lining end at the walls; members and what lies on them run out.
-        let outer = rafters.is_none_or(|rafters| n > rafters);
-        let fill = if outer {
-            area.with_overhangs
-        } else {
-            area.framed
-        };
-        lines.extend(of_layer(layer, (fill, area.with_overhangs), 1.0));
+/// The layer that stands on the walls, where the assembly is a roof.
+pub(super) fn rafters(case: &HouseCase<'_>, assembly: &Assembly) -> Option<usize> {
+    let on_walls = case.house.shell.as_ref();
+    let on_walls = on_walls.and_then(|shell| shell.roof.on_walls.as_deref());
+    match assembly.kind {
+        AssemblyKind::Roof => frame_layer(assembly, on_walls),
+        AssemblyKind::Wall | AssemblyKind::Floor => None,
     }
-    for strip in &assembly.strips {
-        let share = strip.share.as_fraction();
-        for layer in &strip.over {
-            lines.extend(of_layer(layer, (area.framed, area.framed), share));
-        }
-        if !is_included(&strip.name) {
-            let (name, thickness) = (strip.name.clone(), strip.thickness);
-            lines.push(line(name, &strip.metal, thickness, share, area.framed));
-        }
-    }
+}
+
+fn group(name: &str, pieces: &[Piece<'_>], at: Option<f64>) -> WeightGroup {
+    let lines: Vec<WeightLine> = pieces.iter().map(line).collect();
     let unknown = lines.iter().filter(|line| line.mass.is_none());
     WeightGroup {
-        name: assembly.name.clone(),
+        name: name.to_owned(),
         mass: lines.iter().filter_map(|line| line.mass).sum(),
         unknown: unknown.map(|line| line.name.clone()).collect(),
         lines,
@@ -173,56 +149,16 @@ fn group(
     }
 }
 
-/// What fills a layer, then the members crossing it.
-fn of_layer(layer: &Layer, (fill, members): (f64, f64), share: f64) -> Vec<WeightLine> {
-    let framing = layer.framing.as_ref();
-    let framed = framing.map_or(0.0, |framing| framing.share.as_fraction());
-    let mut lines = Vec::new();
-    if let Content::Solid(substance) = &layer.content {
-        let name = layer.name.clone();
-        lines.push(line(
-            name,
-            substance,
-            layer.thickness,
-            share * (1.0 - framed),
-            fill,
-        ));
-    }
-    if let Some(framing) = framing {
-        let name = format!("{} framing", layer.name);
-        lines.push(line(
-            name,
-            &framing.substance,
-            layer.thickness,
-            share * framed,
-            members,
-        ));
-    }
-    lines
-}
-
-fn line(
-    name: String,
-    substance: &Substance,
-    thickness: Length,
-    share: f64,
-    area: f64,
-) -> WeightLine {
-    // A layer given by its resistance alone has no thickness to weigh by.
-    let has_depth = thickness.as_m() > 0.0;
-    let per_area = substance
-        .areal_density_at(thickness)
-        .filter(|_| has_depth || substance.areal_density.is_some());
+fn line(piece: &Piece<'_>) -> WeightLine {
+    let areal = piece.substance.areal_density;
     WeightLine {
-        name,
-        thickness: thickness.as_m(),
-        density: substance
-            .density
-            .filter(|_| substance.areal_density.is_none()),
-        areal: substance.areal_density,
-        share,
-        area,
-        mass: per_area.map(|per_area| per_area.as_si() * share * area),
+        name: piece.name.clone(),
+        thickness: piece.thickness.as_m(),
+        density: piece.substance.density.filter(|_| areal.is_none()),
+        areal,
+        share: piece.share,
+        area: piece.area,
+        mass: piece.mass(),
     }
 }
 

@@ -158,11 +158,16 @@ pub(super) fn spots(result: &DetailResult) -> Vec<Spot<'_>> {
     surfaces.chain(wood).collect()
 }
 
-/// The call-outs of spots that are shown.
-pub(super) fn of_spots(result: &DetailResult, window: &Window, style: Style) -> Vec<Callout> {
+/// The call-outs of spots that are shown and `told`.
+pub(super) fn of_spots(
+    result: &DetailResult,
+    window: &Window,
+    told: impl Fn(&str) -> bool,
+    style: Style,
+) -> Vec<Callout> {
     let shown = spots(result).into_iter().filter(|spot| {
         let point = &spot.coldest.point;
-        window.shows(point.x, point.y)
+        told(spot.name) && window.shows(point.x, point.y)
     });
     let gray = Lettering::PLAIN.color(GRAY);
     shown

@@ -53,6 +53,11 @@ impl Floor {
     }
 }
 
+/// Whether a cut has a floor to draw the curve of.
+pub(super) fn has_floor(case: &DetailCase, result: &DetailResult) -> bool {
+    Floor::of(case, result).is_some()
+}
+
 /// Draws it in a rectangle, its heading first; nothing where the cut has no floor.
 pub(super) fn draw(
     sheet: &mut Sheet,

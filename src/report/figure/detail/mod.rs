@@ -88,7 +88,11 @@ impl Body {
 
     /// Draws it.
     pub(in crate::report) fn draw(&self, sheet: &mut Sheet, one: &JudgedDetail<'_>, style: Style) {
-        section(sheet, &self.window, one, style);
+        let few = self.room.strict && self.window.scale.is_small();
+        section(sheet, &self.window, one, few, style);
+        if self.room.strict {
+            return;
+        }
         let (left, right) = (self.room.right() - NUMBERS, self.room.right());
         let top = self.room.top;
         if let Ok(result) = &one.result {
@@ -102,6 +106,26 @@ impl Body {
         );
         numbers::draw(sheet, beside, one, style);
     }
+}
+
+/// What the curve and the numbers take of the width; on a packet's sheet they stand elsewhere.
+fn beside(room: Room) -> i32 {
+    if room.strict { 0 } else { NUMBERS + 400 }
+}
+
+/// The curve of the floor's surface alone, in the room it is given.
+pub(super) fn floor_curve(sheet: &mut Sheet, room: Room, one: &JudgedDetail<'_>, style: Style) {
+    if let Ok(result) = &one.result {
+        let mold = isotherm::mold_at(one, result);
+        let chart = ((room.left, room.top), (room.right(), room.top + CURVE));
+        curve::draw(sheet, chart, one.case, result, mold, style);
+    }
+}
+
+/// Height of that curve; `None` where the cut has no floor or no result.
+pub(super) fn floor_curve_height(one: &JudgedDetail<'_>) -> Option<i32> {
+    let result = one.result.as_ref().ok()?;
+    curve::has_floor(one.case, result).then_some(CURVE)
 }
 
 /// Width and height of what has to be shown of a cut, m.
@@ -120,7 +144,7 @@ fn placed(one: &JudgedDetail<'_>, place: Room, style: Style) -> Window {
     let core = [window::core(case)];
     let window = |(left, below): Point, above: i32| {
         let room = (
-            place.width - NUMBERS - NAMES - 400 - left,
+            place.width - beside(place) - NAMES - left,
             place.height - ABOVE - above - below - 200,
         );
         let scale = window::scale(&core, room, style.units, place.magnify);
@@ -134,7 +158,9 @@ fn placed(one: &JudgedDetail<'_>, place: Room, style: Style) -> Window {
 }
 
 /// The section with all that is written on it.
-fn section(sheet: &mut Sheet, window: &Window, one: &JudgedDetail<'_>, style: Style) {
+///
+/// Where it is small only `few` places are called out: the others stand in a table.
+fn section(sheet: &mut Sheet, window: &Window, one: &JudgedDetail<'_>, few: bool, style: Style) {
     let case = one.case;
     solid::blocks(sheet, window, case);
     solid::layers(sheet, window, case, NAMES);
@@ -152,7 +178,16 @@ fn section(sheet: &mut Sheet, window: &Window, one: &JudgedDetail<'_>, style: St
         lines.extend(thin);
         let spots = callout::spots(result);
         named.extend(spots.iter().map(|spot| spot.name));
-        callouts = callout::of_spots(result, window, style);
+        let deciding = one.verdict.findings.first();
+        let deciding = deciding.and_then(|finding| finding.place.as_ref());
+        let told = |name: &str| {
+            let surface = result
+                .surfaces
+                .first()
+                .is_some_and(|first| first.name == name);
+            !few || surface || deciding.is_some_and(|place| place.path == name)
+        };
+        callouts = callout::of_spots(result, window, told, style);
     }
     let parts = callout::of_parts(sheet, case, window, &named);
     let room = callout::Room::new(window, case);

@@ -11,7 +11,7 @@ use krilla::text::{Font, GlyphId, KrillaGlyph};
 use super::POINTS;
 use crate::report::figure::drawing::{Anchor, At, Drawing, Face, Mark, Rgb};
 use crate::report::figure::font::face;
-use crate::report::figure::lettering::{drawable, glyphs};
+use crate::report::figure::lettering::{drawable, glyphs, visual_order};
 
 /// How far slanted lettering leans: the tangent of 12°.
 const SLANT: f32 = 0.212_556_56;
@@ -204,7 +204,9 @@ impl<'a> Page<'a> {
         let y = self.length(at.1);
         let units = f32::from(face(bold).units);
         let places = said.char_indices().map(|(at, c)| at..at + c.len_utf8());
-        let placed = glyphs.iter().zip(places).map(|(glyph, place)| {
+        let places: Vec<_> = places.collect();
+        let placed = visual_order(&said).into_iter().map(|n| {
+            let (glyph, place) = (&glyphs[n], places[n].clone());
             let advance = f32::from(glyph.advance) / units;
             KrillaGlyph::new(GlyphId::new(glyph.id), advance, 0.0, 0.0, 0.0, place, None)
         });

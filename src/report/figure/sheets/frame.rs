@@ -133,9 +133,10 @@ fn title(sheet: &mut Sheet, chapter: &Chapter<'_>, page: &Page<'_>, area: Area) 
 }
 
 /// A caption and what is stated.
-type Entry = (&'static str, String);
+pub(in crate::report) type Entry = (&'static str, String);
 
-fn stated(text: &str) -> String {
+/// What the file says in one line, or that it says nothing.
+pub(in crate::report) fn stated(text: &str) -> String {
     match text.is_empty() {
         true => "not stated".to_owned(),
         false => text.split_whitespace().collect::<Vec<_>>().join(" "),
@@ -169,7 +170,11 @@ fn project_entries(
 }
 
 /// The climate, the air on both sides, the code as stated, the caution.
-fn conditions(project: &Project, stop: Option<&Stop>, style: Style) -> Vec<Entry> {
+pub(in crate::report) fn conditions(
+    project: &Project,
+    stop: Option<&Stop>,
+    style: Style,
+) -> Vec<Entry> {
     let mut entries: Vec<Entry> = Vec::new();
     match stop {
         Some(stop) => {

@@ -6,6 +6,7 @@ mod paper;
 mod piece;
 mod table;
 
+pub(in crate::report) use frame::{conditions, stated};
 pub use paper::Paper;
 
 use super::drawing::Drawing;

@@ -8,6 +8,7 @@ use super::super::sheet::Label;
 use super::super::{Look, Paper};
 use super::{overlap, project};
 use crate::quantity::{Style, UnitSystem};
+use crate::report::house::judge_one_house;
 use crate::report::packet::{Contents, Form, PacketSheet, sheets};
 use crate::report::{judge_all, judge_details};
 
@@ -54,10 +55,12 @@ assemblies:
 fn packets(text: &str, papers: &[Paper], units: UnitSystem) -> Vec<Vec<PacketSheet>> {
     let project = project(text);
     let (judged, details) = (judge_all(&project), judge_details(&project));
+    let house = judge_one_house(&project, None, &details);
     let contents = Contents {
         project: &project,
         judged: &judged,
         details: &details,
+        house: house.as_ref(),
         missing: &[],
         left_out: &[],
     };

@@ -1,0 +1,285 @@
+//! The options as tables of text, no wider than a terminal.
+
+use std::cmp::Ordering;
+
+use super::column::{Column, ColumnKind, Value, verdict_word};
+use super::{Part, PartTable, TradeOff};
+use crate::check::trade_off::compare;
+use crate::quantity::{
+    ArealDensity, Length, LinearTransmittance, Mass, Style, TemperatureDifference,
+};
+use crate::report::path_table::short;
+use crate::report::summary::WIDTH;
+use crate::report::table::{Table, wrap};
+
+const INDENT: &str = "  ";
+const BETWEEN: usize = 2;
+/// Characters of an option's name.
+const LEAST_NAME: usize = 16;
+const MOST_NAME: usize = 36;
+
+/// The tables of the options, which of them are dominated, and what isn't known.
+#[must_use]
+pub fn trade_off_text(options: &TradeOff, style: Style) -> String {
+    let mut text = String::from("\noptions, each with everything it changes\n");
+    for table in &options.tables {
+        let heading = match &table.part {
+            Part::Whole => "",
+            Part::Assembly(name) | Part::Detail(name) => name,
+        };
+        let blocks = blocks(options, table, heading, style);
+        text += &blocks.join("\n");
+        text.push('\n');
+    }
+    text += &dominated(options);
+    text += &words(options);
+    text
+}
+
+/// The columns of one table, as many side by side as a line takes.
+fn blocks(options: &TradeOff, table: &PartTable, heading: &str, style: Style) -> Vec<String> {
+    let count = options.options.len();
+    let mut columns: Vec<Vec<String>> = Vec::new();
+    for column in &table.columns {
+        columns.push(cells(column, options, style));
+    }
+    if table.part == Part::Whole && count > 1 {
+        columns.push(marks(options));
+    }
+    let width = |cells: &[String]| {
+        let widths = cells.iter().map(|cell| cell.chars().count());
+        widths.max().unwrap_or(0) + BETWEEN
+    };
+    let all: usize = columns.iter().map(|column| width(column)).sum();
+    // Names give way, down to what can still be told apart, where that saves a second block.
+    let room = WIDTH.saturating_sub(INDENT.len() + BETWEEN + all);
+    let room = if (LEAST_NAME..MOST_NAME).contains(&room) {
+        room
+    } else {
+        MOST_NAME
+    };
+    let name = |n: usize| short(&format!("{} {}", n + 1, options.name(n)), room);
+    let mut names = vec![short(heading, room)];
+    names.extend((0..count).map(name));
+    let mut blocks: Vec<Vec<&Vec<String>>> = Vec::new();
+    let mut used = WIDTH;
+    for column in &columns {
+        if used + width(column) > WIDTH {
+            blocks.push(vec![&names]);
+            used = INDENT.len() + width(&names);
+        }
+        used += width(column);
+        if let Some(block) = blocks.last_mut() {
+            block.push(column);
+        }
+    }
+    let render = |block: Vec<&Vec<String>>| {
+        let row = |n: usize| block.iter().map(move |column| column[n].clone());
+        let header: Vec<&str> = block.iter().map(|column| column[0].as_str()).collect();
+        let mut table = Table::new(&header, 1);
+        (1..=count).for_each(|n| table.row(row(n).collect()));
+        table.render(INDENT)
+    };
+    blocks.into_iter().map(render).collect()
+}
+
+/// A column's header and its cells.
+fn cells(column: &Column, options: &TradeOff, style: Style) -> Vec<String> {
+    let title = column.kind.title();
+    let unit = match column.kind {
+        ColumnKind::Transmittance => style.transmittance_unit().to_owned(),
+        ColumnKind::Psi => style.linear_transmittance_unit().to_owned(),
+        ColumnKind::Weight => style.mass_unit().to_owned(),
+        ColumnKind::PricePerArea => options
+            .currency
+            .map_or_else(String::new, |currency| style.price_per_area_unit(currency)),
+        ColumnKind::Price => options
+            .currency
+            .map_or_else(String::new, |currency| currency.code().to_owned()),
+        _ => String::new(),
+    };
+    let header = match unit.as_str() {
+        "" => title.to_owned(),
+        unit if column.kind == ColumnKind::PricePerArea => unit.to_owned(),
+        unit => format!("{title}, {unit}"),
+    };
+    let mut cells = vec![header];
+    let values = column.values.iter();
+    cells.extend(values.map(|value| cell(column.kind, value, style)));
+    cells
+}
+
+fn cell(kind: ColumnKind, value: &Value, style: Style) -> String {
+    match (value.known, value.at_least) {
+        (Some((low, high)), _) => known(kind, low, high, style),
+        (None, Some(least)) => format!("≥ {}", known(kind, least, least, style)),
+        (None, None) => "-".into(),
+    }
+}
+
+fn known(kind: ColumnKind, low: f64, high: f64, style: Style) -> String {
+    match kind {
+        ColumnKind::Verdict | ColumnKind::Road => verdict_word(low).into(),
+        ColumnKind::LeakMargin | ColumnKind::DewPointMargin | ColumnKind::LeastMargin => {
+            style.margin(TemperatureDifference::from_kelvin(low))
+        }
+        ColumnKind::Transmittance if low == high => style.transmittance_number(low),
+        ColumnKind::Transmittance => format!(
+            "{} … {}",
+            style.transmittance_number(low),
+            style.transmittance_number(high)
+        ),
+        ColumnKind::Psi => {
+            let number = |si| style.linear_transmittance_number(LinearTransmittance::from_si(si));
+            format!(
+                "{} ± {}",
+                number((low + high) / 2.0),
+                number((high - low) / 2.0)
+            )
+        }
+        ColumnKind::HeadRoomLost if low.abs() < 1e-6 => "none".into(),
+        ColumnKind::HeadRoomLost => {
+            let minus = if low < 0.0 { "−" } else { "" };
+            format!("{minus}{}", style.measure(Length::from_m(low.abs())))
+        }
+        ColumnKind::Thickness => style.length(Length::from_m(low)),
+        ColumnKind::Width => style.measure(Length::from_m(low)),
+        ColumnKind::WeightPerArea => style.areal_density(ArealDensity::from_si(low)),
+        ColumnKind::Weight => style.mass_number(Mass::from_kg(low)),
+        ColumnKind::PricePerArea => style.price_per_area_number(low),
+        ColumnKind::Price => style.price_number(low),
+    }
+}
+
+/// By number, the options that dominate each.
+fn marks(options: &TradeOff) -> Vec<String> {
+    let list = |by: &Vec<usize>| match by.is_empty() {
+        true => "-".to_owned(),
+        false => {
+            let numbers: Vec<String> = by.iter().map(|n| (n + 1).to_string()).collect();
+            numbers.join(", ")
+        }
+    };
+    let mut cells = vec!["dominated by".to_owned()];
+    cells.extend(options.dominated_by.iter().map(list));
+    cells
+}
+
+/// Each dominated option with what is better about those that dominate it.
+fn dominated(options: &TradeOff) -> String {
+    if options.options.len() < 2 {
+        return String::new();
+    }
+    let mut text = String::new();
+    for (n, by) in options.dominated_by.iter().enumerate() {
+        for other in by {
+            let line = format!(
+                "{} {} is dominated by {} {}: that is at least as good in every column, and better \
+                 in {}.",
+                n + 1,
+                options.name(n),
+                other + 1,
+                options.name(*other),
+                better_in(options, *other, n).join(", "),
+            );
+            text += &wrap(&line, INDENT, WIDTH);
+        }
+    }
+    if text.is_empty() {
+        let line = "No option is dominated: each is better than every other in some column, or \
+                    something isn't known of one of them.";
+        text = wrap(line, INDENT, WIDTH);
+    }
+    text
+}
+
+fn better_in(options: &TradeOff, one: usize, other: usize) -> Vec<String> {
+    let mut names = Vec::new();
+    for table in &options.tables {
+        for column in &table.columns {
+            let (one, other) = (column.values[one].known, column.values[other].known);
+            if compare(column.kind.better(), one, other) == Some(Ordering::Greater) {
+                let title = column.kind.title();
+                names.push(match &table.part {
+                    Part::Whole => title.to_owned(),
+                    Part::Assembly(name) | Part::Detail(name) => format!("{title} of {name}"),
+                });
+            }
+        }
+    }
+    names
+}
+
+/// What the columns mean and what they lack.
+fn words(options: &TradeOff) -> String {
+    let has = |kind: ColumnKind| {
+        let mut columns = options.tables.iter().flat_map(|table| &table.columns);
+        columns.any(|column| column.kind == kind)
+    };
+    let mut lines = vec![
+        "Margins are the least on the winter mean; the verdict takes in the materials' ranges and the \
+         details. Weights and prices per area count members by their share, strips, and what lies \
+         over them. There is no score: a dominated option can be put aside, the others are yours to \
+         choose among."
+            .to_owned(),
+    ];
+    if has(ColumnKind::HeadRoomLost) {
+        lines.push(match options.by_house {
+            true => "Head room lost: at the same overall height as drawn.".into(),
+            false => {
+                "Head room lost: what floor and roof add to the height above the frame, square \
+                      to their layers."
+                    .into()
+            }
+        });
+    }
+    if !options.included.is_empty() {
+        let list = options.included.join(", ");
+        lines.push(format!(
+            "Not counted, since the trailer's own weight includes it: {list}."
+        ));
+    }
+    if has(ColumnKind::PricePerArea) || has(ColumnKind::Price) {
+        lines.push(
+            "Prices are those of the file: materials in place, without waste, fasteners, openings, \
+             allowances and labor."
+                .into(),
+        );
+    }
+    let missing = [
+        (
+            "Without a weight",
+            [ColumnKind::WeightPerArea, ColumnKind::Weight],
+        ),
+        (
+            "Without a price",
+            [ColumnKind::PricePerArea, ColumnKind::Price],
+        ),
+    ];
+    for (words, kinds) in missing {
+        let names = unknown(options, kinds);
+        if !names.is_empty() {
+            let list = names.join("; ");
+            lines.push(format!(
+                "{words}, so that sums are at least what is printed: {list}."
+            ));
+        }
+    }
+    lines.iter().map(|line| wrap(line, INDENT, WIDTH)).collect()
+}
+
+/// What columns of these kinds lack, each once.
+pub(super) fn unknown(options: &TradeOff, kinds: [ColumnKind; 2]) -> Vec<String> {
+    let columns = options.tables.iter().flat_map(|table| &table.columns);
+    let columns = columns.filter(|column| kinds.contains(&column.kind));
+    let mut names: Vec<String> = Vec::new();
+    for name in columns
+        .flat_map(|column| &column.values)
+        .flat_map(|value| &value.unknown)
+    {
+        if !names.contains(name) {
+            names.push(name.clone());
+        }
+    }
+    names
+}
