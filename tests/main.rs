@@ -13,5 +13,6 @@ mod plan_review;
 mod properties;
 mod published;
 mod support;
+mod sweep;
 mod trade_off;
 mod whole_house;

@@ -13,7 +13,7 @@ use crate::check::sweep::Rows;
 use crate::error::{Error, did_you_mean};
 use crate::model::{Project, Sweep};
 use crate::report::figure;
-use crate::report::sweep::{Form, Table};
+use crate::report::sweep::{Form, Table, caution_text};
 use table::{Ended, Written};
 
 /// Values of an axis that lines show, and that a map shows.
@@ -55,6 +55,7 @@ pub(super) fn run(options: &SweepOptions) -> Result<u8, Error> {
         write_file(plot, &drawing.looking(options.look.into()).svg())?;
         out(&format!("{} drawn\n", plot.display()))?;
     }
+    out(&caution_text(&sweep))?;
     match written.ended {
         Ended::Whole => Ok(0),
         Ended::Interrupted => Ok(UNSETTLED),

@@ -69,9 +69,9 @@ impl Column {
             Self::Length => "_m",
             Self::Humidity => "_fraction",
             Self::AirFlow => "_m3_per_s",
-            Self::Difference => "_K",
+            Self::Difference => "_k",
             Self::Water | Self::Weight => "_kg_per_m2",
-            Self::Transmittance => "_W_per_m2K",
+            Self::Transmittance => "_w_per_m2k",
             Self::Days => "_days",
         }
     }

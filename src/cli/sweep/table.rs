@@ -4,7 +4,7 @@
 //! computed in parallel, written in order and handed to the system chunk by chunk. What a killed
 //! run leaves is therefore whole lines and at most one half, which is cut off.
 
-use std::fs::{File, OpenOptions};
+use std::fs::{File, OpenOptions, TryLockError};
 use std::io::{BufRead, BufReader, Read, Seek, SeekFrom, Write};
 use std::path::Path;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -59,7 +59,8 @@ pub(super) fn write(
         .truncate(false)
         .open(path);
     let mut file = open.map_err(failed)?;
-    if file.try_lock().is_err() {
+    // Where files can't be locked nothing is known of others.
+    if matches!(file.try_lock(), Err(TryLockError::WouldBlock)) {
         return Err(Error::output(
             &name,
             "another sweep is writing this table just now",

@@ -8,6 +8,7 @@ use crate::check::sweep::{CHECKS, Row};
 use crate::check::{Check, Status};
 use crate::model::Sweep;
 use crate::quantity::{Column, plain};
+use crate::report::json::SCHEMA_VERSION;
 
 pub(super) fn head(sweep: &Sweep, fingerprint: &str) -> String {
     let axes = sweep.axes.iter().map(|axis| {
@@ -15,6 +16,8 @@ pub(super) fn head(sweep: &Sweep, fingerprint: &str) -> String {
         json!({"name": axis.name, "unit": unit, "count": axis.values.count()})
     });
     let head = json!({
+        "schema_version": SCHEMA_VERSION,
+        "command": "sweep",
         "sweep": sweep.name,
         "of": sweep.case.assembly.name,
         "fingerprint": fingerprint,
@@ -22,6 +25,7 @@ pub(super) fn head(sweep: &Sweep, fingerprint: &str) -> String {
         "values": "nominal",
         "axes": axes.collect::<Vec<Json>>(),
         "count": sweep.count(),
+        "cautions": super::caution_list(sweep),
     });
     let mut told = head.to_string();
     // The rows are one more key of the same object.

@@ -4,6 +4,9 @@
 mod csv;
 mod json;
 
+use super::summary::WIDTH;
+use super::table::wrap;
+use crate::check::cautions;
 use crate::check::sweep::Row;
 use crate::model::{AxisValues, Sweep};
 use crate::quantity::{Column, Style};
@@ -98,6 +101,28 @@ impl Fnv {
     fn add(&mut self, byte: u8) {
         self.0 = (self.0 ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3);
     }
+}
+
+/// What to keep in mind on the results of a sweep, once each.
+fn caution_list(sweep: &Sweep) -> Vec<&'static str> {
+    let climates = sweep.axes.iter().find_map(|axis| match &axis.values {
+        AxisValues::Climate(stops) => Some(stops.as_slice()),
+        _ => None,
+    });
+    let stops = climates.unwrap_or(std::slice::from_ref(&sweep.stop));
+    let mut list = cautions([&sweep.case.assembly], stops);
+    let nominal = "Rows are at the materials' nominal values; what their ranges change isn't in them: \
+                   put your choice into the file and run `dewmargin check`.";
+    list.insert(list.len().saturating_sub(1), nominal);
+    list
+}
+
+/// The cautions as text, to be printed beside a table that holds none.
+#[must_use]
+pub fn caution_text(sweep: &Sweep) -> String {
+    let lines = caution_list(sweep).into_iter();
+    let lines = lines.map(|line| wrap(&format!("- {line}"), "  ", WIDTH));
+    format!("\ncautions\n{}", lines.collect::<String>())
 }
 
 /// A value of an axis: a number with its column, or a name.

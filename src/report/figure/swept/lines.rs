@@ -118,7 +118,7 @@ fn charts(rows: &[Row], style: Style) -> Vec<Chart> {
         of(
             Check::Year,
             Column::Water,
-            "Peak water by diffusion",
+            "Peak water by diffusion, its limit where something is wetted",
             None,
             false,
         ),

@@ -63,9 +63,9 @@ fn conditions(sweep: &Sweep, style: Style) -> String {
         false => format!(" Held: {}.", held.join(", ")),
     };
     format!(
-        "All checks of assemblies at the materials' nominal values; `depends` hangs on airtightness, \
-         on the design night or on what a table doesn't know. What the materials' ranges change \
-         isn't in here.{climate}{held}"
+        "All checks of assemblies at the materials' nominal values; what the materials' ranges \
+         change isn't in here. Depends: it hangs on airtightness, on the design night or on what a \
+         table doesn't know.{climate}{held}"
     )
 }
 
