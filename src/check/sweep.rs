@@ -13,6 +13,9 @@ use crate::quantity::Column;
 use crate::solve::year::YearSolver;
 use crate::solve::{Extent, solve_with};
 
+/// What one worker of a sweep keeps from row to row: room to solve years in.
+pub type Workspace = YearSolver;
+
 /// Up to this many assemblies and as many surroundings are kept ready.
 const KEPT: u64 = 1024;
 
@@ -79,7 +82,7 @@ pub struct Row {
 /// let text = include_str!("../../examples/cabin-sweep.yaml");
 /// let project = dewmargin::input::resolve_text("sweep.yaml", text).unwrap();
 /// let rows = Rows::new(&project.sweeps[0]);
-/// let mut solver = dewmargin::solve::year::YearSolver::default();
+/// let mut solver = dewmargin::check::sweep::Workspace::default();
 /// let (bare, foamed) = (rows.row(&mut solver, 0), rows.row(&mut solver, rows.count() - 1));
 /// assert!(foamed.transmittance[1] < bare.transmittance[1]);
 /// ```

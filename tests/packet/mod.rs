@@ -3,6 +3,7 @@
 mod browser;
 mod command;
 mod escape;
+mod house;
 mod html;
 mod sheets;
 

@@ -12,10 +12,9 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use indicatif::{ProgressBar, ProgressStyle};
 use rayon::prelude::*;
 
-use crate::check::sweep::Rows;
+use crate::check::sweep::{Rows, Workspace};
 use crate::error::Error;
 use crate::report::sweep::Table;
-use crate::solve::year::YearSolver;
 
 /// Rows computed before they are written: a moment's work, and little memory.
 const CHUNK: u64 = 1024;
@@ -118,7 +117,7 @@ fn not_ours(name: &str) -> Error {
 /// Lines of a range of rows, in order.
 fn chunk(table: &Table<'_>, rows: &Rows<'_>, range: std::ops::Range<u64>) -> Vec<String> {
     let pieces = (range.end - range.start).div_ceil(PIECE);
-    let piece = |solver: &mut YearSolver, n: u64| {
+    let piece = |solver: &mut Workspace, n: u64| {
         let from = range.start + n * PIECE;
         let mut told = String::with_capacity(PIECE as usize * 400);
         for number in from..(from + PIECE).min(range.end) {
@@ -128,7 +127,7 @@ fn chunk(table: &Table<'_>, rows: &Rows<'_>, range: std::ops::Range<u64>) -> Vec
     };
     (0..pieces)
         .into_par_iter()
-        .map_init(YearSolver::default, piece)
+        .map_init(Workspace::default, piece)
         .collect()
 }
 

@@ -49,7 +49,7 @@ enum Subject<'a> {
 /// let project = dewmargin::input::resolve_text("cabin-wall.yaml", text).unwrap();
 /// let judged = report::judge_all(&project);
 /// let entries = explain::entries(&judged, &[]);
-/// let u = entries.iter().find(|entry| entry.place == "wall / U").unwrap();
+/// let u = entries.iter().find(|entry| entry.place == "wall 2x6 / U").unwrap();
 /// let derivation = u.derive(Style { units: UnitSystem::Metric });
 /// assert!(derivation.steps.iter().any(|step| step.symbol == "R'"));
 /// ```

@@ -32,8 +32,8 @@ type Fits = fn(&[String], &[String]) -> bool;
 /// let project = dewmargin::input::resolve_text("cabin-wall.yaml", text).unwrap();
 /// let judged = report::judge_all(&project);
 /// let entries = explain::entries(&judged, &[]);
-/// let explain::Asked::Found(found) = explain::find(&entries, "Wall/U") else { panic!() };
-/// assert_eq!(found[0].place, "wall / U");
+/// let explain::Asked::Found(found) = explain::find(&entries, "Wall 2x6/U") else { panic!() };
+/// assert_eq!(found[0].place, "wall 2x6 / U");
 /// ```
 #[must_use]
 pub fn find<'a, 'b>(all: &'b [Entry<'a>], wanted: &str) -> Asked<'a, 'b> {

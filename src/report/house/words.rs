@@ -20,7 +20,7 @@ pub(in crate::report) const CAUTIONS: [&str; 4] = [
 pub(in crate::report) const UNSETTLED: &str =
     "A detail's error bars are wider than asked for: don't rely on its psi.";
 
-/// What the measures leave out; empty without measures.
+/// What the measures leave out.
 pub(in crate::report) fn membranes(one: &JudgedHouse<'_>) -> Option<String> {
     let fit = &one.result.fit;
     let width = fit.width.as_ref();

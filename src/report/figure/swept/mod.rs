@@ -73,7 +73,7 @@ fn conditions(sweep: &Sweep, style: Style) -> String {
 fn value_words(axis: &Axis, index: usize, style: Style) -> String {
     match axis_value(&axis.values, index) {
         AxisValue::Name(name) => name.to_owned(),
-        AxisValue::Number(m, Column::Length) if m == 0.0 => "none".into(),
+        AxisValue::Number(0.0, Column::Length) => "none".into(),
         AxisValue::Number(m, Column::Length) => style.length(Length::from_m(m)),
         AxisValue::Number(share, Column::Humidity) => {
             style.humidity(RelativeHumidity::from_fraction(share))

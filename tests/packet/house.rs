@@ -1,0 +1,164 @@
+//! The house in the packet: the same numbers that `house` prints, on a sheet and on the page.
+
+use dewmargin::report::house::{judge_houses, judge_one_house};
+use dewmargin::report::judge_details;
+use rstest::rstest;
+
+use super::{cabin, example, files, packet, page, words};
+use crate::support::{run, stdout};
+
+/// All words of the house's sheets, cell by cell.
+fn sheet(options: &[&str], file: &str) -> String {
+    let folder = packet(&example(file), &[options, &["--svg"]].concat());
+    let sheets = files(folder.path(), ".svg").into_iter();
+    let ours = sheets.filter(|path| path.to_string_lossy().contains("house"));
+    let text: Vec<String> = ours
+        .map(|path| cells(&words(&std::fs::read_to_string(path).expect("read"))))
+        .collect();
+    assert!(!text.is_empty(), "no sheet");
+    text.concat()
+}
+
+/// `|deck|96 in|2438.4 mm|`
+fn cells(words: &str) -> String {
+    let lines = words.lines().map(str::trim);
+    let lines: Vec<&str> = lines.filter(|line| !line.is_empty()).collect();
+    format!("|{}|", lines.join("|"))
+}
+
+/// The rows of a table of `house`, as far as the first `count` cells.
+fn printed(text: &str, heading: &str, count: usize) -> Vec<String> {
+    let starts = |line: &&str| !line.trim_start().starts_with(heading);
+    let lines = text.lines().skip_while(starts).skip(1);
+    let rows = lines.take_while(|line| line.contains("  ") && !line.is_empty());
+    let row = |line: &str| {
+        let cells: Vec<&str> = line
+            .split("  ")
+            .map(str::trim)
+            .filter(|cell| !cell.is_empty())
+            .collect();
+        format!("|{}|", cells[..cells.len().min(count)].join("|"))
+    };
+    rows.map(row).collect()
+}
+
+// 96 in of deck, and on both sides 1 in of foam, 3/4 in of rain screen, 5/8 in of siding and 1/2 in
+// of overhang: 101-3/4 in, by hand.
+#[test]
+fn the_width_is_added_up_on_the_sheet() {
+    let sheet = sheet(&[], "cabin.yaml");
+    for row in [
+        "|deck|96 in|2438.4 mm|",
+        "|left outside foam|1 in|25.4 mm|",
+        "|left rain screen|3/4 in|",
+        "|left siding|5/8 in|",
+        "|left overhang|1/2 in|",
+        "|right outside foam|1 in|",
+        "|right rain screen|3/4 in|",
+        "|right siding|5/8 in|",
+        "|right overhang|1/2 in|",
+        "|together|101-3/4 in|",
+        "|stated limit|102 in|",
+    ] {
+        assert!(sheet.contains(row), "no {row} in {sheet}");
+    }
+}
+
+#[rstest]
+#[case("cabin.yaml", &[])]
+#[case("cabin.yaml", &["--units", "metric"])]
+#[case("cabin-fit.yaml", &["--variant", "foam outside of the walls"])]
+fn every_term_is_the_one_that_house_prints(#[case] file: &str, #[case] options: &[&str]) {
+    let sheet = sheet(options, file);
+    let text = stdout(&run(&[&["house", file], options].concat()));
+    // Cells up to the column that the sheet has in other units, too.
+    let tables = [
+        ("overall width", 2, 9),
+        ("overall height", 3, 9),
+        ("overall length", 2, 4),
+        ("head room, at", 2, 4),
+        ("areas, ", 6, 5),
+        ("heat loss  ", 6, 6),
+    ];
+    for (heading, count, least) in tables {
+        let rows = printed(&text, heading, count);
+        assert!(rows.len() >= least, "{heading}: {rows:?}");
+        for row in rows {
+            assert!(sheet.contains(&row), "no {row} in {sheet}");
+        }
+    }
+    let rows = printed(&text, "weight  ", 6);
+    let lines = rows.iter().filter(|row| row.matches('|').count() == 7);
+    assert!(lines.clone().count() >= 15, "{rows:?}");
+    for row in lines {
+        assert!(sheet.contains(row.as_str()), "no {row} in {sheet}");
+    }
+    let total = rows.last().expect("a row");
+    assert!(total.starts_with("|dry weight|"), "{total}");
+    assert!(sheet.contains(total.as_str()), "no {total} in {sheet}");
+}
+
+#[test]
+fn what_does_not_fit_is_on_its_face_and_on_the_cover() {
+    let asked = ["--variant", "foam outside of the walls", "--html"];
+    let folder = packet(&example("cabin-fit.yaml"), &asked);
+    let page = page(folder.path());
+    let header = page.split("</header>").next().unwrap_or_default();
+    let words = words(header);
+    assert!(
+        words.contains("Fails: house, foam outside of the walls."),
+        "{words}"
+    );
+    let chapter = page
+        .split("id=\"part-")
+        .find(|part| part.contains("house, foam outside of the walls</bdi></h2>"));
+    let chapter = chapter.expect("a chapter");
+    let face = chapter.split("</p>").next().unwrap_or_default();
+    assert!(face.contains(">fail</strong>"), "{face}");
+    assert!(
+        face.contains("over the 102 in stated. What would help: "),
+        "{face}"
+    );
+    for heading in [
+        "Overall width",
+        "Head room",
+        "Areas",
+        "Heat loss",
+        "Weight",
+        "Cautions",
+    ] {
+        let heading = format!("<h3><bdi>{heading}</bdi></h3>");
+        assert!(chapter.contains(&heading), "no {heading}");
+    }
+}
+
+#[test]
+fn a_project_without_a_house_has_no_such_sheet() {
+    let folder = packet(&example("cabin-wall.yaml"), &[]);
+    let list = std::fs::read_to_string(folder.path().join("contents.txt")).expect("a list");
+    assert!(!list.contains("house"), "{list}");
+}
+
+#[test]
+fn a_detail_that_is_judged_already_is_not_solved_again() {
+    let project = dewmargin::input::read_project(&cabin()).expect("read");
+    let mut details = judge_details(&project);
+    let alone = judge_houses(&project).remove(0).result.heat;
+    let heat = |details: &[_]| {
+        let house = judge_one_house(&project, None, details);
+        house.expect("a house").result.heat
+    };
+    assert_eq!(details[0].psis.len(), 3, "a stop each");
+    assert_eq!(heat(&details), alone);
+    assert_eq!(heat(&[]), alone);
+    // Taken from there, and from the house's own stop alone.
+    let cold = |at: &str| at == "cold-continental";
+    for (stop, psi) in &mut details[0].psis {
+        psi.value = psi.value.filter(|_| cold(&stop.name));
+    }
+    assert_eq!(heat(&details), alone);
+    for (_, psi) in &mut details[0].psis {
+        psi.value = None;
+    }
+    assert_eq!(heat(&details).unknown(), ["floor edge"]);
+}
