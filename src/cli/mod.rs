@@ -3,6 +3,7 @@
 mod arguments;
 mod check;
 mod compare;
+mod distinct;
 mod explain;
 mod extras;
 mod house;

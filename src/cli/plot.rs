@@ -1,6 +1,7 @@
 //! `dewmargin plot FILE -o DIR`
 
 use super::arguments::{PlotOptions, style};
+use super::distinct::distinct;
 use super::output::{out, write_file};
 use super::reading::read_project;
 use crate::check::best;
@@ -58,7 +59,7 @@ pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
         .into_iter()
         .map(|(name, drawing)| (name, drawing.looking(look).svg()))
         .collect();
-    number_repeated(&mut drawings);
+    distinct(&mut drawings);
     for (name, drawing) in &drawings {
         write_file(&folder.join(name), drawing)?;
         out(&format!("{}\n", folder.join(name).display()))?;
@@ -89,30 +90,4 @@ fn plain(name: &str) -> String {
         .filter(|word| !word.is_empty());
     let name = words.collect::<Vec<_>>().join("-").to_lowercase();
     name.chars().take(50).collect()
-}
-
-/// Names that differ only in what a file name can't show are numbered, so that none is lost.
-fn number_repeated(drawings: &mut [(String, String)]) {
-    for n in 1..drawings.len() {
-        let (before, rest) = drawings.split_at_mut(n);
-        let stem = rest[0].0.trim_end_matches(".svg").to_owned();
-        let mut number = 2;
-        while before.iter().any(|(name, _)| *name == rest[0].0) {
-            rest[0].0 = format!("{stem}-{number}.svg");
-            number += 1;
-        }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::number_repeated;
-
-    #[test]
-    fn no_drawing_takes_another_ones_name() {
-        let mut drawings = ["a.svg", "a.svg", "b.svg", "a.svg"].map(|n| (n.into(), String::new()));
-        number_repeated(&mut drawings);
-        let names = drawings.map(|(name, _)| name);
-        assert_eq!(names, ["a.svg", "a-2.svg", "b.svg", "a-3.svg"]);
-    }
 }

@@ -7,6 +7,7 @@ mod watch;
 use rayon::prelude::*;
 
 use super::arguments::{PacketOptions, style};
+use super::distinct::distinct;
 use super::output::{err, out};
 use super::reading::{AS_DRAWN, keep_variant, read_project};
 use super::{FAILED, UNSETTLED};
@@ -117,8 +118,9 @@ fn pdf_files(project: &Project, sheets: &[PacketSheet]) -> Result<Vec<File>, Err
         let bytes = bytes.map_err(|error| Error::output(name, error.to_string()))?;
         Ok((name.clone(), bytes))
     });
-    let files: Result<Vec<File>, Error> = written.collect();
-    files.map(name::distinct)
+    let mut files: Vec<File> = written.collect::<Result<_, Error>>()?;
+    distinct(&mut files);
+    Ok(files)
 }
 
 fn svg_files(sheets: &[PacketSheet]) -> Vec<File> {
@@ -126,7 +128,9 @@ fn svg_files(sheets: &[PacketSheet]) -> Vec<File> {
         let name = name::of_sheet(sheet, n, "svg");
         (name, sheet.drawing.svg().into_bytes())
     });
-    name::distinct(named.collect())
+    let mut files: Vec<File> = named.collect();
+    distinct(&mut files);
+    files
 }
 
 /// What was written, and what a plan reviewer will ask for.

@@ -72,23 +72,6 @@ pub(super) fn contents(project: &Project, sheets: &[PacketSheet], made: &[File])
     (CONTENTS.to_owned(), text.into_bytes())
 }
 
-/// Names that differ only in what a file name can't show are numbered, so that none is lost.
-pub(super) fn distinct(mut files: Vec<File>) -> Vec<File> {
-    for n in 1..files.len() {
-        let (before, rest) = files.split_at_mut(n);
-        let (stem, ending) = match rest[0].0.rsplit_once('.') {
-            Some((stem, ending)) => (stem.to_owned(), ending.to_owned()),
-            None => continue,
-        };
-        let mut number = 2;
-        while before.iter().any(|(name, _)| *name == rest[0].0) {
-            rest[0].0 = format!("{stem}-{number}.{ending}");
-            number += 1;
-        }
-    }
-    files
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -99,15 +82,5 @@ mod tests {
         assert_eq!(plain("../../etc/passwd"), "etc-passwd");
         assert_eq!(plain("<script>&é山"), "script");
         assert!(plain(&"a b".repeat(100)).len() <= LONGEST);
-    }
-
-    #[test]
-    fn no_file_takes_another_ones_name() {
-        let files = ["a.pdf", "a.pdf", "b.pdf", "a.pdf"].map(|name| (name.to_owned(), Vec::new()));
-        let names: Vec<String> = distinct(files.to_vec())
-            .into_iter()
-            .map(|(n, _)| n)
-            .collect();
-        assert_eq!(names, ["a.pdf", "a-2.pdf", "b.pdf", "a-3.pdf"]);
     }
 }

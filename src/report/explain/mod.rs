@@ -3,7 +3,7 @@
 //! A [`Derivation`] is plain data: steps with symbols, formulas, values and results, no layout.
 //! The numbers are the solved ones. Each is printed once, with as many digits as the numbers before
 //! it reproduce, so that every step can be redone on a calculator from the print alone.
-//! [`entries`] lists what can be asked; [`text`] shows a derivation on a terminal.
+//! [`entries`] lists what can be asked; [`derivation_text`] shows a derivation on a terminal.
 
 mod air;
 mod assembly;
