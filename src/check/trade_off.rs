@@ -8,7 +8,8 @@
 //! win somewhere stay, and choosing among them is the builder's.
 //!
 //! **What isn't known** is never equal to or better than anything, nor is it worse: where either
-//! of two options lacks a value in a column, neither dominates the other. A sum that is only a least
+//! of two options lacks a value in a column, neither dominates the other. Nor can a column that isn't shown speak: water held
+//! and days to dry are columns, since a film can win on every margin and still never dry. A sum that is only a least
 //! value isn't known. A value with a bracket or an error bar is at least as good where both of its
 //! ends are.
 //!
@@ -79,10 +80,21 @@ pub fn compare(better: Better, one: Bracket, other: Bracket) -> Option<Ordering>
 }
 
 fn by_value(better: Better, one: f64, other: f64) -> Option<Ordering> {
+    // Two that are never dry are equal, though their difference isn't a number.
+    if one == other {
+        return Some(Ordering::Equal);
+    }
+    if one.is_infinite() || other.is_infinite() {
+        return ordered(better, one, other);
+    }
     let scale = one.abs().max(other.abs()).max(1e-3);
     if (one - other).abs() <= 1e-9 * scale {
         return Some(Ordering::Equal);
     }
+    ordered(better, one, other)
+}
+
+fn ordered(better: Better, one: f64, other: f64) -> Option<Ordering> {
     match better {
         Better::Higher => one.partial_cmp(&other),
         Better::Lower => other.partial_cmp(&one),
@@ -123,6 +135,8 @@ mod tests {
     #[case::number_at_its_end("5 1", "5 1..4", true, false)]
     #[case::below_zero("-1 10", "-2 10", true, false)]
     #[case::zero_and_rounding("0 10", "0.0000000000001 10", false, false)]
+    #[case::never_dry_ties("5 inf", "4 inf", true, false)]
+    #[case::never_dry_loses("5 200", "5 inf", true, false)]
     #[case::not_a_number("NaN 10", "4 11", false, false)]
     fn pairs(#[case] one: &str, #[case] other: &str, #[case] first: bool, #[case] second: bool) {
         let row = |text: &str| text.split(' ').map(cell).collect::<Vec<_>>();

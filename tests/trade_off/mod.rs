@@ -204,7 +204,7 @@ fn text_of_the_example() {
             "dominated by",
             "price, USD",
             "Best by the rule (fewest fails, then fewest depends, then the largest least margin)",
-            "There is no score",
+            "There is no score, and a dominated option is so in these columns alone",
             "since the trailer's own weight includes it: side flange, pan.",
             "without waste, fasteners, openings, allowances and labor",
         ] {
@@ -216,4 +216,25 @@ fn text_of_the_example() {
     let has_variants = text.contains("options, each with");
     let file = std::fs::read_to_string("examples/cabin-cross-members.yaml").expect("an example");
     assert_eq!(has_variants, file.contains("variants:"));
+}
+
+/// Polyethylene beats kraft facing on every margin, but what gets wet behind it dries later: that is
+/// a column, so neither dominates.
+#[test]
+fn a_film_that_never_dries_dominates_nothing() {
+    let report = json(&["compare", "cabin-wall.yaml"]);
+    let days = |name: &str| {
+        let tables = option(&report, name)["tables"].as_array().expect("tables");
+        let wall = tables.iter().find(|table| table["name"] == "wall 2x6");
+        let days = &wall.expect("the wall")["values"]["days_to_dry"];
+        days.as_f64().unwrap_or(f64::INFINITY)
+    };
+    let dominated = |name: &str| {
+        let by = option(&report, name)["dominated_by"]
+            .as_array()
+            .expect("a list");
+        by.iter().any(|other| other == "polyethylene")
+    };
+    assert!(days("polyethylene") > days("kraft facing"));
+    assert!(!dominated("kraft facing"));
 }

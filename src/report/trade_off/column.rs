@@ -16,11 +16,15 @@ pub enum ColumnKind {
     DewPointMargin,
     /// Least margin among a detail's judged findings, winter mean, K.
     LeastMargin,
+    /// Most water held at a vulnerable plane by diffusion through the year, kg/m².
+    Peak,
+    /// Days until 1 kg/m² is gone; infinite where it isn't within the time computed.
+    DaysToDry,
     /// U, W/(m²·K); a bracket where no single number holds.
     Transmittance,
     /// Linear thermal transmittance, W/(m·K), with its error bar.
     Psi,
-    /// Thickness, m.
+    /// Thickness as built, m: membranes take no room.
     Thickness,
     /// Head room lost against as drawn, m.
     HeadRoomLost,
@@ -55,6 +59,8 @@ impl ColumnKind {
             Self::LeakMargin => "leak_margin_k",
             Self::DewPointMargin => "dew_point_margin_k",
             Self::LeastMargin => "least_margin_k",
+            Self::Peak => "peak_water_kg_per_m2",
+            Self::DaysToDry => "days_to_dry",
             Self::Transmittance => "u_w_per_m2k",
             Self::Psi => "psi_w_per_mk",
             Self::Thickness => "thickness_m",
@@ -76,6 +82,8 @@ impl ColumnKind {
             Self::LeakMargin => "leak margin",
             Self::DewPointMargin => "dew margin",
             Self::LeastMargin => "least margin",
+            Self::Peak => "peak",
+            Self::DaysToDry => "days to dry",
             Self::Transmittance => "U",
             Self::Psi => "psi",
             Self::Thickness => "thickness",

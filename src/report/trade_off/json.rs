@@ -58,6 +58,7 @@ fn value(kind: ColumnKind, value: &Value) -> Json {
         (ColumnKind::Transmittance | ColumnKind::Psi, Some((low, high)), _) => {
             json!({"low": low, "high": high})
         }
+        (ColumnKind::DaysToDry, Some((days, _)), _) if days.is_infinite() => json!({"over": 1825}),
         (_, Some((low, _)), _) => low.into(),
         (_, None, Some(least)) => json!({"at_least": least, "not_known_for": value.unknown}),
         (_, None, None) => Json::Null,

@@ -2,10 +2,10 @@
 
 use super::column::{Column, ColumnKind, Value};
 use super::{Part, PartTable, Sources};
-use crate::check::{Overview, overview};
+use crate::check::{Check, Detail, Finding, Overview, Status, overview};
 use crate::quantity::TemperatureDifference;
 use crate::report::{Judged, JudgedDetail};
-use crate::solve::house::{Piece, sum, take_off_per_area};
+use crate::solve::house::{Piece, sum, take_off_per_area, thickness_as_built};
 
 /// Tables of the assemblies and details that a variant changes; of all, where there is none.
 pub(super) fn tables(sources: &Sources<'_>, options: &[Option<String>]) -> Vec<PartTable> {
@@ -52,9 +52,15 @@ fn assembly(sources: &Sources<'_>, options: &[Option<String>], name: &str) -> Pa
         column(ColumnKind::DewPointMargin, &|one| {
             Value::of(dew_point_margin(one))
         }),
+        column(ColumnKind::Peak, &|one| {
+            Value::of(most(one, Check::Year, peak))
+        }),
+        column(ColumnKind::DaysToDry, &|one| {
+            Value::of(most(one, Check::Drying, days_to_dry))
+        }),
         column(ColumnKind::Transmittance, &transmittance),
         column(ColumnKind::Thickness, &|one| {
-            Value::of(Some(one.result.thickness.as_m()))
+            Value::of(Some(thickness_as_built(&one.case.assembly)))
         }),
         column(ColumnKind::WeightPerArea, &pieces(|piece| piece.mass())),
     ];
@@ -104,6 +110,30 @@ fn transmittance(one: &Judged<'_>) -> Value {
     };
     let bracket = (u.parallel_path, u.isothermal_planes);
     Value::between(Some(u.combined.map_or(bracket, |u| (u, u))))
+}
+
+/// The greatest value among a check's judged findings at any stop; `None` where it wasn't judged.
+fn most(one: &Judged<'_>, check: Check, value: fn(&Finding) -> Option<f64>) -> Option<f64> {
+    let stops = one.route.iter().map(|at| &at.verdict);
+    let verdicts = std::iter::once(&one.verdict).chain(stops);
+    let findings = verdicts.flat_map(|verdict| &verdict.findings);
+    let judged = findings.filter(|one| one.check == check && one.status != Status::Note);
+    judged.filter_map(value).max_by(f64::total_cmp)
+}
+
+/// Water held at most, kg/m²: none where nothing condenses.
+fn peak(finding: &Finding) -> Option<f64> {
+    match &finding.detail {
+        Detail::Year(detail) => Some(detail.peak),
+        _ => Some(0.0),
+    }
+}
+
+fn days_to_dry(finding: &Finding) -> Option<f64> {
+    match &finding.detail {
+        Detail::Drying(detail) => Some(detail.days.unwrap_or(f64::INFINITY)),
+        _ => None,
+    }
 }
 
 /// The least leak margin at any stop, K.

@@ -6,7 +6,7 @@ use super::column::{Column, ColumnKind, Value, verdict_word};
 use super::{Part, PartTable, TradeOff};
 use crate::check::trade_off::compare;
 use crate::quantity::{
-    ArealDensity, Length, LinearTransmittance, Mass, Style, TemperatureDifference,
+    ArealDensity, Length, LinearTransmittance, Mass, Style, TemperatureDifference, fixed,
 };
 use crate::report::path_table::short;
 use crate::report::summary::WIDTH;
@@ -89,6 +89,7 @@ fn cells(column: &Column, options: &TradeOff, style: Style) -> Vec<String> {
     let unit = match column.kind {
         ColumnKind::Transmittance => style.transmittance_unit().to_owned(),
         ColumnKind::Psi => style.linear_transmittance_unit().to_owned(),
+        ColumnKind::Peak => style.water_unit().to_owned(),
         ColumnKind::Weight => style.mass_unit().to_owned(),
         ColumnKind::PricePerArea => options
             .currency
@@ -123,6 +124,9 @@ fn known(kind: ColumnKind, low: f64, high: f64, style: Style) -> String {
         ColumnKind::LeakMargin | ColumnKind::DewPointMargin | ColumnKind::LeastMargin => {
             style.margin(TemperatureDifference::from_kelvin(low))
         }
+        ColumnKind::Peak => style.water_number(ArealDensity::from_si(low)),
+        ColumnKind::DaysToDry if low.is_finite() => fixed(low, 0),
+        ColumnKind::DaysToDry => "over 1825".into(),
         ColumnKind::Transmittance if low == high => style.transmittance_number(low),
         ColumnKind::Transmittance => format!(
             "{} … {}",
@@ -219,8 +223,8 @@ fn words(options: &TradeOff) -> String {
     let mut lines = vec![
         "Margins are the least on the winter mean; the verdict takes in the materials' ranges and the \
          details. Weights and prices per area count members by their share, strips, and what lies \
-         over them. There is no score: a dominated option can be put aside, the others are yours to \
-         choose among."
+         over them. There is no score, and a dominated option is so in these columns alone: \
+         read its findings before it is put aside."
             .to_owned(),
     ];
     if has(ColumnKind::HeadRoomLost) {

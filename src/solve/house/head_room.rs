@@ -30,3 +30,9 @@ pub fn height_taken(assembly: &Assembly) -> f64 {
         .map(|strip| strip.over.iter().map(built).sum());
     layers + over.fold(0.0, f64::max)
 }
+
+/// Thickness of an assembly as a tape shows it, m: membranes under 1 mm take no room.
+#[must_use]
+pub fn thickness_as_built(assembly: &Assembly) -> f64 {
+    assembly.layers.iter().map(built).sum()
+}

@@ -21,7 +21,7 @@ mod weight;
 pub use area::{AreaPart, AssemblyArea, areas};
 pub use edge::{DetailPsi, PsiOf, StripShare};
 pub use fit::{Fit, HeadRoom, Measure, Term, TermKind, fit};
-pub use head_room::height_taken;
+pub use head_room::{height_taken, thickness_as_built};
 pub use heat::{HeatLoss, heat_loss};
 pub use heat_part::{Basis, HeatPart, HeatPartKind, NotApplicable, Size};
 pub use layout::{Layout, layout};
