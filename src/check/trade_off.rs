@@ -8,10 +8,10 @@
 //! win somewhere stay, and choosing among them is the builder's.
 //!
 //! **What isn't known** is never equal to or better than anything, nor is it worse: where either
-//! of two options lacks a value in a column, neither dominates the other. Nor can a column that isn't shown speak: water held
-//! and days to dry are columns, since a film can win on every margin and still never dry. A sum that is only a least
-//! value isn't known. A value with a bracket or an error bar is at least as good where both of its
-//! ends are.
+//! of two options lacks a value in a column, neither dominates the other. Nor can a column that
+//! isn't shown speak: water held and days to dry are columns, since a film can win on every margin
+//! and still never dry. A sum that is only a least value isn't known. A value with a bracket or an
+//! error bar is at least as good where both of its ends are.
 //!
 //! **Limit.** Equal is equal within one part in a thousand million: rounding of sums, no more. Two
 //! numbers that print alike may differ.
