@@ -22,6 +22,17 @@ pub struct Verdict {
     pub least_margin: Option<TemperatureDifference>,
 }
 
+impl Verdict {
+    /// The finding that decides: the first of the verdict's own severity that is more than a note.
+    #[must_use]
+    pub fn deciding(&self) -> Option<&Finding> {
+        let severity = self.status.severity();
+        let judged =
+            |one: &&Finding| one.status != Status::Note && one.status.severity() == severity;
+        self.findings.iter().find(judged)
+    }
+}
+
 /// Runs every check on what was solved, then again at the ends of the materials' ranges.
 #[must_use]
 pub fn judge(case: &Case, stop: &Stop, result: &AssemblyResult) -> Verdict {

@@ -21,16 +21,12 @@ pub(super) fn headline(one: &JudgedDetail<'_>, style: Style) -> String {
     if let Err(why) = &one.result {
         return text + &wrap(&failure(why), "  ", WIDTH);
     }
-    let severity = one.verdict.status.severity();
     let judged = one
         .verdict
         .findings
         .iter()
         .filter(|f| f.status != Status::Note);
-    let deciding = judged
-        .clone()
-        .find(|finding| finding.status.severity() == severity);
-    if let Some(finding) = deciding {
+    if let Some(finding) = one.verdict.deciding() {
         text += &wrap(&sentence(finding, &one.stop.conditions, style), "  ", WIDTH);
     }
     let others = judged

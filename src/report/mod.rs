@@ -35,9 +35,9 @@ pub use detailed::{JudgedDetail, judge_details};
 
 use rayon::prelude::*;
 
-use crate::check::{Verdict, judge, worst_of};
+use crate::check::{Finding, Verdict, judge, worst_of};
 use crate::model::{Case, Project, Stop};
-use crate::solve::{AssemblyResult, solve};
+use crate::solve::{AssemblyResult, PathResult, solve};
 
 /// A case with what was solved for it and how it was judged, at its worst stop.
 #[derive(Clone, Debug)]
@@ -73,6 +73,16 @@ impl Judged<'_> {
             None => format!("{}, as drawn", self.case.assembly.name),
             Some(_) => self.case.name(),
         }
+    }
+
+    /// The path and the plane that a finding is about; `None` where it names none.
+    pub(crate) fn plane_of(&self, finding: &Finding) -> Option<(&PathResult, usize)> {
+        let place = finding.place.as_ref()?;
+        let mut paths = self.result.ends.iter().flat_map(|end| &end.paths);
+        let path = paths.find(|path| path.path.name == place.path)?;
+        let mut names = path.plane_names.iter();
+        let plane = names.position(|name| *name == place.plane)?;
+        Some((path, plane))
     }
 }
 

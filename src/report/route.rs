@@ -28,10 +28,7 @@ pub(super) fn verdicts(one: &Judged<'_>, style: Style) -> String {
     let mut text = wrap(&format!("At the stops: {}.", words.join("; ")), "  ", WIDTH);
     for at in one.route.iter().filter(|at| at.stop.name != one.stop.name) {
         let severity = at.verdict.status.severity();
-        let mut findings = at.verdict.findings.iter();
-        let deciding =
-            findings.find(|f| f.status.severity() == severity && f.status != Status::Note);
-        if let (1.., Some(finding)) = (severity, deciding) {
+        if let (1.., Some(finding)) = (severity, at.verdict.deciding()) {
             let words = format!(
                 "{}: {}, {}. {} {}",
                 at.stop.name,

@@ -174,10 +174,7 @@ pub(super) fn headline(one: &Judged<'_>, style: Style) -> String {
         .findings
         .iter()
         .filter(|finding| finding.status != Status::Note);
-    let deciding = judged
-        .clone()
-        .find(|finding| finding.status.severity() == verdict.status.severity());
-    if let Some(finding) = deciding {
+    if let Some(finding) = verdict.deciding() {
         let words = format!(
             "{} {} {}",
             sentence(finding, &one.stop.conditions, style),

@@ -116,14 +116,7 @@ fn decisive<'a>(one: &'a Judged<'_>) -> Option<(&'a PathResult, &'a Year, usize)
     let judged = |finding: &&crate::check::Finding| {
         finding.check == Check::Year && finding.status != Status::Note
     };
-    let place = one.verdict.findings.iter().find(judged)?.place.as_ref()?;
-    let paths = one.result.ends.iter().flat_map(|end| &end.paths);
-    let path = paths
-        .into_iter()
-        .find(|path| path.path.name == place.path)?;
-    let plane = path
-        .plane_names
-        .iter()
-        .position(|name| *name == place.plane)?;
+    let finding = one.verdict.findings.iter().find(judged)?;
+    let (path, plane) = one.plane_of(finding)?;
     Some((path, path.year.as_ref()?, plane))
 }

@@ -23,7 +23,7 @@ pub(super) fn derive(one: &Judged<'_>, finding: &Finding, place: &str, style: St
         finding.source,
     );
     against_limit(&mut sheet, one, finding);
-    let path = path_of(one, finding);
+    let path = one.plane_of(finding);
     match (&finding.detail, path) {
         (Detail::Drying(_), Some((path, plane))) => drying(&mut sheet, path, plane),
         (Detail::Year(_), Some((path, plane))) => year(&mut sheet, path, plane),
@@ -104,20 +104,6 @@ fn limit_of(sheet: &mut Sheet, one: &Judged<'_>, finding: &Finding, limit: Tempe
         None => "dew point it is held against".to_owned(),
     };
     sheet.given(("θ_min", &words), Measure::Temperature, limit.as_celsius())
-}
-
-/// The path and plane of a finding.
-fn path_of<'a>(one: &'a Judged<'_>, finding: &Finding) -> Option<(&'a PathResult, usize)> {
-    let place = finding.place.as_ref()?;
-    let paths = one.result.ends.iter().flat_map(|end| &end.paths);
-    let path = paths
-        .into_iter()
-        .find(|path| path.path.name == place.path)?;
-    let plane = path
-        .plane_names
-        .iter()
-        .position(|name| *name == place.plane)?;
-    Some((path, plane))
 }
 
 fn water(sheet: &mut Sheet, words: &str, si: f64) {

@@ -136,9 +136,7 @@ pub(in crate::report) fn remark(one: &Judged<'_>, style: Style) -> String {
     }
     // The margins drawn are those of leaks; another check may decide.
     let severity = one.verdict.status.severity();
-    let mut findings = one.verdict.findings.iter();
-    let deciding = findings.find(|f| f.status.severity() == severity);
-    if let (1.., Some(finding)) = (severity, deciding) {
+    if let (1.., Some(finding)) = (severity, one.verdict.deciding()) {
         let title = finding.check.title();
         remark = format!("{remark} The verdict is that of: {title}.");
     }

@@ -27,7 +27,9 @@ pub(super) fn chapter<'a>(
     groups.extend(heat(one, style));
     if !one.route.is_empty() {
         let each = one.route.iter().map(|(name, verdict)| {
-            let words = words::deciding(verdict).map_or("", |finding| finding.check.title());
+            let words = verdict
+                .deciding()
+                .map_or("", |finding| finding.check.title());
             Item::Verdict((*name).to_owned(), verdict.status.word(), words.to_owned())
         });
         let heading = format!("At the stops (worst stop: {})", one.stop.name);

@@ -1,22 +1,15 @@
 //! What stands on the sheets in sentences: findings, the verdict's reason, methods and limits.
 
 use super::content::{Group, Item};
-use crate::check::{Check, Finding, Status, Verdict, cautions};
+use crate::check::{Check, Verdict, cautions};
 use crate::model::{Assembly, Conditions, Stop};
 use crate::quantity::Style;
 use crate::report::range::{corners, decides, flips, widened};
 use crate::report::sentence::sentence;
 
-/// The finding that decides: the first of the verdict's own severity that is more than a note.
-pub(super) fn deciding(verdict: &Verdict) -> Option<&Finding> {
-    let severity = verdict.status.severity();
-    let judged = |one: &&Finding| one.status != Status::Note && one.status.severity() == severity;
-    verdict.findings.iter().find(judged)
-}
-
 /// Why a verdict is what it is, in one paragraph.
 pub(super) fn reason(verdict: &Verdict, conditions: &Conditions, style: Style) -> String {
-    let Some(finding) = deciding(verdict) else {
+    let Some(finding) = verdict.deciding() else {
         return String::new();
     };
     joined([

@@ -23,8 +23,8 @@ const POLICY: &str =
 /// The packet as one HTML page.
 ///
 /// It needs no other file, no network and no script, and says what the sheets say: the cover first,
-/// then every assembly and detail, the house, the hand calculations, the materials. Figures are part of it as
-/// SVG. The same input gives the same bytes.
+/// then every assembly and detail, the house, the hand calculations, the materials. Figures are
+/// part of it as SVG. The same input gives the same bytes.
 ///
 /// # Example
 /// ```
