@@ -12,7 +12,7 @@
 //!
 //! let text = include_str!("../examples/cabin-floor.yaml");
 //! let project = input::resolve_text("cabin-floor.yaml", text)?;
-//! let judged = report::judge_all(&project);
+//! let judged = Study::of(&project).assemblies;
 //!
 //! // As drawn, the subfloor lies bare on the steel flange.
 //! let bare = check::overview(&judged[0].result);
@@ -42,3 +42,4 @@ pub mod physics;
 pub mod quantity;
 pub mod report;
 pub mod solve;
+pub mod study;

@@ -6,10 +6,12 @@
 //! *Why it matters.* Air that leaks carries many times more water than diffusion, 9 to 90 times in
 //! published and computed examples.
 //!
-//! *Method and source.* Plane temperature minus the dew point of the room air, winter mean; the
-//! design night's margin is printed beside it. Where air gets to: [`crate::solve::reach`].
+//! *Method and source.* Plane temperature minus the dew point of the room air, on the winter mean,
+//! in the coldest month and on the design night. Where air gets to: [`crate::solve::reach`].
 //!
-//! *Limit.* 0 K. A plane at or below the dew point gives `depends`, since it hangs on airtightness.
+//! *Limit.* 0 K. A plane at or below the dew point on the winter mean gives `depends`, since it hangs
+//! on airtightness; one that crosses in the coldest month or on the design night alone hangs on a
+//! cold spell.
 //!
 //! *Beside it.* The ratio of the water that leaking air carries to what diffuses, on the winter
 //! mean: a hole of 1 in² in 32 ft² at 4 Pa (common practice), its flow by the orifice equation with
@@ -17,16 +19,19 @@
 //! two digits of it can be trusted.
 //!
 //! *When it does not apply.* Planes behind the first bonded layer, planes that face outdoor or
-//! vented air, and the room's own surface, which has checks of its own. Where outdoors is warmer
+//! vented air, and the room's own surface, which has checks of its own. A strip that a detail shows
+//! is judged there; without a detail a strip passes only by more than its hand-check may err. Where outdoors is warmer
 //! than the room, outdoor air leaks inward: [`super::inward_leak`] judges that in the months of a
 //! climate; with only a winter mean given the finding is `unknown`.
 //!
 //! *Example.* Subfloor on a bare flange at 6 °C, room air's dew point 12 °C: margin −6 K, `depends`.
 
-use super::{Check, Detail, Finding, Place, Status};
+use super::group::{Group, spans};
+use super::{Check, Detail, Finding, On, Place, Status, Times};
+use crate::model::Conditions;
 use crate::physics::moist_air::vapor_pressure;
-use crate::quantity::{Temperature, TemperatureDifference};
-use crate::solve::{AssemblyResult, EndResult, PathResult, Profile};
+use crate::quantity::Temperature;
+use crate::solve::{AssemblyResult, EndResult, PathResult};
 
 const SOURCE: &str = "dew point of the room air (ISO 13788 saturation formula)";
 
@@ -48,26 +53,28 @@ pub fn leak_flow() -> f64 {
     DISCHARGE * HOLE_SHARE * libm::sqrt(2.0 * LEAK_PRESSURE / AIR_DENSITY)
 }
 
-/// The coldest judged plane of a path with its margins on the winter mean and the design night.
-pub(super) struct Coldest<'a> {
+/// A plane with its margins over a limit.
+pub(super) struct AtPlane<'a> {
     pub(super) result: &'a PathResult,
     pub(super) plane: usize,
-    pub(super) margin: TemperatureDifference,
-    pub(super) night: Option<TemperatureDifference>,
+    pub(super) times: Times,
 }
 
-/// The margins at one plane against a limit.
-pub(super) fn at_plane(result: &PathResult, plane: usize, limit: Temperature) -> Coldest<'_> {
-    let margin = |profile: &Profile| profile.planes[plane].temperature - limit;
-    Coldest {
+/// The margins at one plane over the dew point of the room air.
+pub(super) fn at_plane<'a>(
+    result: &'a PathResult,
+    plane: usize,
+    conditions: &Conditions,
+    limit: Temperature,
+) -> AtPlane<'a> {
+    AtPlane {
         result,
         plane,
-        margin: margin(&result.winter),
-        night: result.night.as_ref().map(margin),
+        times: Times::at_plane(result, plane, conditions, limit),
     }
 }
 
-impl Coldest<'_> {
+impl AtPlane<'_> {
     /// Fills a finding in from the plane.
     pub(super) fn describe(&self, finding: Finding, limit: Temperature) -> Finding {
         Finding {
@@ -77,17 +84,20 @@ impl Coldest<'_> {
             }),
             value: Some(self.result.winter.planes[self.plane].temperature),
             limit: Some(limit),
-            margin: Some(self.margin),
-            night_margin: self.night,
+            margin: Some(self.times.winter),
+            month_margin: self.times.month,
+            night_margin: self.times.night,
             ..finding
         }
     }
 }
 
-/// Runs the check over all paths and reports the plane with the least margin.
+/// Runs the check over the paths of a group and reports the plane that decides: with the least
+/// margin on the winter mean, where that crosses or nothing does, else in the cold spell.
 #[must_use]
-pub fn check(result: &AssemblyResult, end: &EndResult) -> Finding {
+pub fn check(conditions: &Conditions, result: &AssemblyResult, group: &Group<'_>) -> Finding {
     let limit = result.room_dew_point;
+    let end = group.end;
     if end.boundary.outdoor.temperature > end.boundary.indoor.temperature {
         let judged_by_month = !end.paths[0].months.is_empty();
         let status = if judged_by_month {
@@ -97,25 +107,59 @@ pub fn check(result: &AssemblyResult, end: &EndResult) -> Finding {
         };
         return Finding::new(Check::AirLeak, status, SOURCE);
     }
-    let coldest = end
+    let judged: Vec<AtPlane<'_>> = group
         .paths
         .iter()
-        .filter_map(|path| Some(at_plane(path, path.coldest(|role| role.judged)?, limit)))
-        .min_by(|a, b| a.margin.as_kelvin().total_cmp(&b.margin.as_kelvin()));
-    let Some(coldest) = coldest else {
+        .flat_map(|path| {
+            let planes = (0..path.roles.len()).filter(|plane| path.roles[*plane].judged);
+            planes.map(|plane| at_plane(path, plane, conditions, limit))
+        })
+        .collect();
+    let Some(coldest) = deciding(&judged) else {
         return Finding::new(Check::AirLeak, Status::Pass, SOURCE);
     };
-    let clear = coldest.margin.as_kelvin() > 0.0;
-    let status = if clear { Status::Pass } else { Status::Depends };
+    let crossed = (Status::Depends, Some(On::Tightness));
+    let (status, on) = coldest.times.status(crossed);
+    let (status, on) = group.bounded((status, on), spans(conditions, &coldest.times));
     let finding = coldest.describe(Finding::new(Check::AirLeak, status, SOURCE), limit);
-    let help =
-        "more insulation outside that plane, an air seal bonded inside it, or drier room air";
     Finding {
-        help: (!clear).then(|| help.to_owned()),
-        slack: Some(coldest.margin.as_kelvin()),
+        on,
+        help: (status.severity() > 0).then(|| help(group).to_owned()),
+        slack: Some(coldest.times.winter.as_kelvin()),
         detail: Detail::LeakRatio(leak_ratio(end, coldest.result)),
         ..finding
     }
+}
+
+/// Over steel only what lies between the wood and the steel warms the plane.
+fn help(group: &Group<'_>) -> &'static str {
+    match group.strip {
+        Some(_) => "an air seal bonded inside that plane, or drier room air",
+        None => {
+            "more insulation outside that plane, an air seal bonded inside it, or drier room air"
+        }
+    }
+}
+
+/// The plane that crosses first of the three times, by the most.
+fn deciding<'a, 'b>(judged: &'a [AtPlane<'b>]) -> Option<&'a AtPlane<'b>> {
+    let at = |which: usize| {
+        move |plane: &&AtPlane<'_>| {
+            let margin = plane.times.all().nth(which);
+            margin.map_or(f64::INFINITY, |(_, margin)| margin.as_kelvin())
+        }
+    };
+    let least = |which: usize| {
+        let margin = at(which);
+        judged
+            .iter()
+            .min_by(|a, b| margin(a).total_cmp(&margin(b)))
+    };
+    let times = judged.first().map_or(0, |plane| plane.times.all().count());
+    let crossing = (0..times)
+        .filter_map(|which| Some((which, least(which)?)))
+        .find(|(which, plane)| at(*which)(plane) <= 0.0);
+    crossing.map(|(_, plane)| plane).or_else(|| least(0))
 }
 
 /// Water that leaking air carries over water that diffuses into a path on the winter mean; `None`

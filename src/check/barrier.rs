@@ -20,7 +20,7 @@
 //! where it can't dry.
 
 use super::retarder::{RetarderClass, class_of};
-use super::{Check, Detail, Finding, Place, Status};
+use super::{Check, Detail, Finding, On, Place, Status};
 use crate::model::{AssemblyKind, Case, Kind};
 use crate::quantity::Permeance;
 use crate::solve::{EndResult, PathKind, PathResult, Piece};
@@ -48,6 +48,7 @@ pub fn double(end: &EndResult) -> Finding {
     }
     let (inner, outer) = (pieces[first].name.clone(), pieces[last].name.clone());
     Finding {
+        on: Some(On::Material),
         detail: Detail::DoubleBarrier(inner, outer),
         help: Some("open one side to vapor, or a retarder inside that opens when humid".into()),
         ..Finding::new(Check::DoubleBarrier, Status::Depends, BARRIER_SOURCE)
@@ -87,6 +88,7 @@ pub fn pan(case: &Case, end: &EndResult) -> Option<Finding> {
     };
     let plane = above.len();
     Some(Finding {
+        on: (status == Status::Depends).then_some(On::Material),
         place: Some(Place {
             path: path.path.name.clone(),
             plane: path.plane_names[plane].clone(),

@@ -14,9 +14,11 @@
 //!
 //! *Limit.* As in the checks of the same names on assemblies: condensation fails, and so does the
 //! deck inboard of the plate, where the winter mean crosses the dew point of the room air, and
-//! `depends` where only the design night does; mold goes by the month. Other wood that air reaches,
-//! such as plate, packing and rim joist, stays on the steel whatever lies over it: `depends`, since
-//! it hangs on airtightness. A margin within its error bar is `depends`: it can't be told.
+//! `depends`, on a cold spell, where only the coldest month or the design night does; mold goes by the
+//! month. Other wood that air reaches hangs on airtightness: `depends`. Of a floor edge that is plate,
+//! packing, rim joist and sheathing, which stay on the steel whatever lies over it: one line says
+//! that they need an air seal, and it never leads. A margin within its error bar is `depends`: it
+//! can't be told.
 //!
 //! *When it does not apply.* Corners in three dimensions, the hitch end, bolts, wind in the pan,
 //! moving air. Wood that air doesn't reach is a note.
@@ -24,8 +26,8 @@
 //! *Example.* Floor surface in the corner at 5.9 °C, dew point 9.3 °C: `fail`.
 
 use super::room_surface::mold_limit;
-use super::{Check, Detail, Finding, Place, Status};
-use crate::model::drawn::DetailCase;
+use super::{Check, Detail, Finding, On, Place, SealedSpot, Status, Times};
+use crate::model::drawn::{DetailCase, DetailKind};
 use crate::model::{Conditions, Stop};
 use crate::physics::moist_air::{dew_point, saturation_vapor_pressure, vapor_pressure};
 use crate::quantity::{RelativeHumidity, Temperature, TemperatureDifference};
@@ -81,6 +83,9 @@ pub fn check(
         .iter()
         .filter_map(|part| wood(conditions, result, part))
         .collect();
+    if case.kind == DetailKind::FloorEdge {
+        findings = sealed(findings);
+    }
     for surface in &result.surfaces {
         findings.push(condensation(conditions, result, surface));
         findings.push(mold(conditions, result, surface));
@@ -95,18 +100,25 @@ fn between(factor: f64, indoor: Temperature, outdoor: Temperature) -> Temperatur
     outdoor + TemperatureDifference::from_kelvin(factor * span)
 }
 
-fn night_margin(
-    conditions: &Conditions,
-    result: &DetailResult,
-    celsius: f64,
-) -> Option<TemperatureDifference> {
-    let night = conditions.design_night?;
-    let at = between(
-        result.factor(celsius)?,
-        conditions.indoor.temperature,
-        night.temperature,
-    );
-    Some(at - result.room_dew_point)
+/// Margins of a place over the room air's dew point at the three times. Only the winter mean is told
+/// where something has a temperature of its own.
+fn times(conditions: &Conditions, result: &DetailResult, celsius: f64) -> Times {
+    let factor = result.factor(celsius);
+    let night = factor.zip(conditions.design_night).map(|(factor, night)| {
+        let at = between(factor, conditions.indoor.temperature, night.temperature);
+        at - result.room_dew_point
+    });
+    let coldest = conditions.coldest_month().zip(conditions.year.as_ref());
+    let month = factor.zip(coldest).map(|(factor, (month, year))| {
+        let state = &year[month];
+        let at = between(factor, state.indoor.temperature, state.outdoor.temperature);
+        (month, at - state.indoor.dew_point())
+    });
+    Times {
+        winter: Temperature::from_celsius(celsius) - result.room_dew_point,
+        month,
+        night,
+    }
 }
 
 /// Room humidity at which the vapor reaches that share of saturation at the surface.
@@ -132,24 +144,12 @@ fn spot(
     }
 }
 
-/// Clear passes, the night alone gives depends, the winter mean crossing gives `crossed`; what
-/// can't be told within the error bar is depends.
-fn status(
-    margin: TemperatureDifference,
-    night: Option<TemperatureDifference>,
-    bar: f64,
-    crossed: Status,
-) -> Status {
-    let kelvin = margin.as_kelvin();
-    if kelvin.abs() <= bar {
-        return Status::Depends;
+/// The status of margins with an error bar: what can't be told within it is depends.
+fn status(times: &Times, bar: f64, crossed: (Status, Option<On>)) -> (Status, Option<On>) {
+    if times.winter.as_kelvin().abs() <= bar {
+        return (Status::Depends, Some(On::Tolerance));
     }
-    let night_clear = night.is_none_or(|margin| margin.as_kelvin() > 0.0);
-    match (kelvin > 0.0, night_clear) {
-        (true, true) => Status::Pass,
-        (true, false) => Status::Depends,
-        (false, _) => crossed,
-    }
+    times.status(crossed)
 }
 
 fn wood(conditions: &Conditions, result: &DetailResult, part: &WoodPart) -> Option<Finding> {
@@ -157,33 +157,81 @@ fn wood(conditions: &Conditions, result: &DetailResult, part: &WoodPart) -> Opti
         Some((coldest, against)) => (*coldest, against.as_str()),
         None => (part.coldest?, ""),
     };
-    let value = Temperature::from_celsius(coldest.point.temperature);
-    let margin = value - result.room_dew_point;
-    let night = night_margin(conditions, result, coldest.point.temperature);
+    let celsius = coldest.point.temperature;
+    let times = times(conditions, result, celsius);
     let (check, crossed) = match part.decides {
-        true => (Check::DetailWood, Status::Fail),
-        false => (Check::DetailLeak, Status::Depends),
+        true => (Check::DetailWood, (Status::Fail, None)),
+        false => (
+            Check::DetailLeak,
+            (Status::Depends, Some(On::Tightness)),
+        ),
     };
-    let status = match (&part.reached, check) {
-        (None, _) => Status::Note,
-        // The design night decides wood at the steel alone.
-        (Some(_), Check::DetailLeak) => status(margin, None, coldest.bar, crossed),
-        (Some(_), _) => status(margin, night, coldest.bar, crossed),
+    let (status, on) = match &part.reached {
+        None => (Status::Note, None),
+        Some(_) => status(&times, coldest.bar, crossed),
     };
+    let value = Temperature::from_celsius(celsius);
     let starts = starts_at(conditions.indoor.temperature, value, 1.0);
-    Some(Finding {
-        place: Some(Place {
-            path: part.name.clone(),
-            plane: "coldest face".into(),
-        }),
-        value: Some(value),
-        limit: Some(result.room_dew_point),
-        margin: Some(margin),
-        night_margin: night,
-        slack: Some(margin.as_kelvin()),
-        detail: Detail::Spot(Box::new(spot(result, &coldest, Some(starts), against))),
+    let spot = spot(result, &coldest, Some(starts), against);
+    let place = Place {
+        path: part.name.clone(),
+        plane: "coldest face".into(),
+    };
+    let finding = Finding {
+        on,
         ..Finding::new(check, status, WOOD_SOURCE)
-    })
+    };
+    Some(placed(finding, place, result, times, spot))
+}
+
+/// A finding at a place of the detail, against the dew point of the room air.
+fn placed(
+    finding: Finding,
+    place: Place,
+    result: &DetailResult,
+    times: Times,
+    spot: SpotDetail,
+) -> Finding {
+    Finding {
+        place: Some(place),
+        value: Some(result.room_dew_point + times.winter),
+        limit: Some(result.room_dew_point),
+        margin: Some(times.winter),
+        month_margin: times.month,
+        night_margin: times.night,
+        slack: Some(times.winter.as_kelvin()),
+        detail: Detail::Spot(Box::new(spot)),
+        ..finding
+    }
+}
+
+/// Wood of a floor edge that stays on the steel and is under the dew point in every layout, such as
+/// plate, packing and rim joist, is one line: it needs an air seal, whatever lies over the steel.
+fn sealed(findings: Vec<Finding>) -> Vec<Finding> {
+    let crosses = |finding: &Finding| {
+        finding.check == Check::DetailLeak && finding.status == Status::Depends
+    };
+    let (cold, mut others): (Vec<Finding>, Vec<Finding>) =
+        findings.into_iter().partition(crosses);
+    let spots = cold.iter().filter_map(|finding| {
+        Some(SealedSpot {
+            part: finding.place.as_ref()?.path.clone(),
+            value: finding.value?,
+            margin: finding.margin?,
+        })
+    });
+    let spots: Vec<SealedSpot> = spots.collect();
+    let margin = |finding: &Finding| finding.slack.unwrap_or(f64::INFINITY);
+    let coldest = cold
+        .into_iter()
+        .min_by(|a, b| margin(a).total_cmp(&margin(b)));
+    others.extend(coldest.map(|coldest| Finding {
+        check: Check::AirSeal,
+        detail: Detail::AirSeal(spots),
+        help: Some("an air seal on the room side of that wood, along its whole length".into()),
+        ..coldest
+    }));
+    others
 }
 
 fn surface_place(surface: &RoomSurface) -> Place {
@@ -195,21 +243,20 @@ fn surface_place(surface: &RoomSurface) -> Place {
 
 fn condensation(conditions: &Conditions, result: &DetailResult, surface: &RoomSurface) -> Finding {
     let coldest = &surface.damp;
+    // The month is left to the check on mold, which asks for more.
+    let times = Times {
+        month: None,
+        ..times(conditions, result, coldest.point.temperature)
+    };
+    let (status, on) = status(&times, coldest.bar, (Status::Fail, None));
     let value = Temperature::from_celsius(coldest.point.temperature);
-    let margin = value - result.room_dew_point;
-    let night = night_margin(conditions, result, coldest.point.temperature);
-    let status = status(margin, night, coldest.bar, Status::Fail);
     let starts = starts_at(conditions.indoor.temperature, value, 1.0);
-    Finding {
-        place: Some(surface_place(surface)),
-        value: Some(value),
-        limit: Some(result.room_dew_point),
-        margin: Some(margin),
-        night_margin: night,
-        slack: Some(margin.as_kelvin()),
-        detail: Detail::Spot(Box::new(spot(result, coldest, Some(starts), ""))),
+    let spot = spot(result, coldest, Some(starts), "");
+    let finding = Finding {
+        on,
         ..Finding::new(Check::DetailCondensation, status, SURFACE_SOURCE)
-    }
+    };
+    placed(finding, surface_place(surface), result, times, spot)
 }
 
 /// Mold by the month that needs the most; on the winter mean where only that is known.
@@ -234,9 +281,15 @@ fn mold(conditions: &Conditions, result: &DetailResult, surface: &RoomSurface) -
         .min_by(|a, b| (a.1 - a.2).as_kelvin().total_cmp(&(b.1 - b.2).as_kelvin()))
         .unwrap_or(winter);
     let margin = value - limit;
-    let status = status(margin, None, coldest.bar, Status::Fail);
+    let alone = Times {
+        winter: margin,
+        month: None,
+        night: None,
+    };
+    let (status, on) = status(&alone, coldest.bar, (Status::Fail, None));
     let starts = starts_at(conditions.indoor.temperature, winter.1, 0.8);
     Finding {
+        on,
         place: Some(surface_place(surface)),
         value: Some(value),
         limit: Some(limit),

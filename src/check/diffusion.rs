@@ -16,9 +16,10 @@
 //!
 //! *Example.* Plywood outside mineral fiber at 50 % indoors: `unknown` with its kg/m² in 30 days.
 
+use super::group::Group;
 use super::{Check, Finding, Place, Status};
 use crate::quantity::TemperatureDifference;
-use crate::solve::{EndResult, PathResult};
+use crate::solve::PathResult;
 
 const SOURCE: &str = "ISO 13788 steady diffusion, winter mean, vapor properties at 50 %";
 /// Flows below this are rounding: a microgram per m² and day, kg/(m²·s).
@@ -26,10 +27,10 @@ const NOTHING: f64 = 1e-14;
 
 /// One judged finding, and one note for every other plane or layer where water collects.
 #[must_use]
-pub fn check(end: &EndResult) -> Vec<Finding> {
+pub fn check(group: &Group<'_>) -> Vec<Finding> {
     let mut wet: Vec<Finding> = Vec::new();
     let mut driest: Option<(TemperatureDifference, Place)> = None;
-    for path in &end.paths {
+    for path in &group.paths {
         for plane in 0..path.roles.len() {
             let state = &path.winter.planes[plane];
             let vulnerable = path.roles[plane].vulnerable;
@@ -129,7 +130,7 @@ fn inside(path: &PathResult) -> impl Iterator<Item = Finding> + '_ {
 #[cfg(test)]
 mod tests {
     use crate::input::resolve_text;
-    use crate::report::judge_all;
+    use crate::study::Study;
 
     // Wood between two perfect barriers: diffusion says nothing, so nothing may be passed.
     #[test]
@@ -147,6 +148,6 @@ assemblies:
       - {name: outer skin, material: aluminum, thickness: 22 ga}
 ";
         let project = resolve_text("test.yaml", text).unwrap();
-        assert_eq!(judge_all(&project)[0].verdict.status.word(), "depends");
+        assert_eq!(Study::of(&project).assemblies[0].verdict.status.word(), "depends");
     }
 }

@@ -21,8 +21,9 @@
 //!
 //! *Example.* Wool over a sealed pan under 3/4 in plywood at 0.7 perm: over a year, `fail`.
 
-use super::{Check, Detail, DryingDetail, Finding, Place, Status};
-use crate::solve::{Drying, EndResult, PathResult};
+use super::group::Group;
+use super::{Check, Detail, DryingDetail, Finding, On, Place, Status};
+use crate::solve::{Drying, PathResult};
 
 const SOURCE: &str = "1 kg/m² from spring on, ISO 13788 balance; 365 days by common practice";
 /// Longest drying that passes, days.
@@ -30,14 +31,14 @@ pub const LONGEST: f64 = 365.0;
 /// Water that moved to another plane is told from here on, kg/m².
 const TELL: f64 = 0.005;
 
-/// The slowest vulnerable plane; without a climate a note that says so.
+/// The slowest vulnerable plane of a group; without a climate a note that says so.
 #[must_use]
-pub fn check(end: &EndResult) -> Finding {
-    let has_climate = end.paths.iter().any(|path| !path.months.is_empty());
+pub fn check(group: &Group<'_>) -> Finding {
+    let has_climate = group.paths.iter().any(|path| !path.months.is_empty());
     if !has_climate {
         return Finding::new(Check::Drying, Status::Note, SOURCE);
     }
-    let all = end
+    let all = group
         .paths
         .iter()
         .flat_map(|path| path.drying.iter().map(move |drying| finding(path, drying)));
@@ -62,6 +63,12 @@ fn finding(path: &PathResult, drying: &Drying) -> Finding {
         (true, false, true) => Status::Depends,
         (true, false, false) => Status::Fail,
     };
+    let on = match status {
+        Status::Unknown => Some(On::Tolerance),
+        // Whether the drain takes it isn't looked at.
+        Status::Depends => Some(On::NotLookedAt),
+        _ => None,
+    };
     let both = out.to_room + out.to_outdoors;
     let named = |(n, water): (usize, &f64)| {
         let name = path.plane_names[n].clone();
@@ -74,6 +81,7 @@ fn finding(path: &PathResult, drying: &Drying) -> Finding {
     let moved = out.moved.iter().enumerate().filter_map(named);
     let moved = moved.chain(out.inside.iter().enumerate().filter_map(within));
     Finding {
+        on,
         place: Some(Place {
             path: path.path.name.clone(),
             plane: path.plane_names[drying.plane].clone(),
@@ -92,7 +100,7 @@ fn finding(path: &PathResult, drying: &Drying) -> Finding {
             drains,
         }),
         help: (status.severity() > 0).then(|| {
-            "a more open layer on one side, foam in place of open insulation, or a drain".into()
+            "a more open layer on one side, or foam in place of open insulation".into()
         }),
         ..Finding::new(Check::Drying, status, SOURCE)
     }

@@ -1,11 +1,15 @@
 //! What a check says.
 
+use std::cmp::Reverse;
+
 use super::air_gap::OpenGap;
 use super::detail::{HandCheckDetail, SpotDetail};
 use super::insulation_table::InsulationRow;
+use super::on::On;
 use super::outboard::OutboardShares;
 use super::range::Range;
 use super::retarder::WarmSide;
+use super::times::{Times, When};
 use super::room_air::RoomAirDetail;
 use super::unvented_roof::RoofInsulation;
 use crate::quantity::{Temperature, TemperatureDifference};
@@ -97,6 +101,10 @@ pub enum Check {
     DetailCondensation,
     /// Mold on the room's surfaces of a detail.
     DetailMold,
+    /// Wood at a detail's steel that stays there whatever lies over it.
+    AirSeal,
+    /// Wood or open insulation that this method doesn't look at.
+    NotLookedAt,
     /// Simple estimates beside a detail's result.
     HandCheck,
 }
@@ -128,6 +136,8 @@ impl Check {
             Self::DetailLeak => "detail-air-leak",
             Self::DetailCondensation => "detail-condensation",
             Self::DetailMold => "detail-mold",
+            Self::AirSeal => "air-seal",
+            Self::NotLookedAt => "not-looked-at",
             Self::HandCheck => "hand-check",
         }
     }
@@ -158,8 +168,69 @@ impl Check {
             Self::DetailLeak => "air leak, 2-D",
             Self::DetailCondensation => "room surface, condensation, 2-D",
             Self::DetailMold => "room surface, mold, 2-D",
+            Self::AirSeal => "needs an air seal, 2-D",
+            Self::NotLookedAt => "not looked at",
             Self::HandCheck => "hand-check",
         }
+    }
+}
+
+/// The checks in the order people ask (design.md §1): the cold edge, leaks, diffusion, drying; then
+/// tables, then what is only told. An air seal at wood that stays on the steel never leads.
+const ORDER: [Check; 25] = [
+    Check::WoodAtSteel,
+    Check::DetailWood,
+    Check::DetailCondensation,
+    Check::SurfaceCondensation,
+    Check::DetailMold,
+    Check::SurfaceMold,
+    Check::AirLeak,
+    Check::DetailLeak,
+    Check::InwardLeak,
+    Check::Year,
+    Check::Diffusion,
+    Check::Drying,
+    Check::DoubleBarrier,
+    Check::Pan,
+    Check::Retarder,
+    Check::Insulation,
+    Check::UnventedRoof,
+    Check::Outboard,
+    Check::Sheathing,
+    Check::Gap,
+    Check::RoomAir,
+    Check::Frame,
+    Check::AirSeal,
+    Check::NotLookedAt,
+    Check::HandCheck,
+];
+
+impl Check {
+    /// Whether it is about mold: its margins in summer are small whatever is built.
+    #[must_use]
+    pub fn is_of_mold(self) -> bool {
+        matches!(self, Self::SurfaceMold | Self::DetailMold)
+    }
+
+    /// Whether its findings go by the place: every surface and every part of a detail is judged.
+    fn is_by_place(self) -> bool {
+        matches!(
+            self,
+            Self::DetailWood
+                | Self::DetailLeak
+                | Self::DetailCondensation
+                | Self::DetailMold
+                | Self::NotLookedAt
+        )
+    }
+
+    /// Where it stands in the order people ask.
+    #[must_use]
+    pub fn order(self) -> usize {
+        ORDER
+            .iter()
+            .position(|check| *check == self)
+            .unwrap_or(ORDER.len())
     }
 }
 
@@ -184,6 +255,12 @@ pub enum Detail {
     Month(usize),
     /// Mold by the month.
     Mold(MoldDetail),
+    /// What a strip alone shows where a detail shows the same strip.
+    StripAlone(StripAloneDetail),
+    /// Parts of a detail under the dew point that stay at the steel.
+    AirSeal(Vec<SealedSpot>),
+    /// What isn't looked at, by layer, and why.
+    Unseen(UnseenDetail),
     /// Water through the year.
     Year(YearDetail),
     /// Nothing condenses: the most humid vulnerable plane, a fraction, and its month.
@@ -217,6 +294,43 @@ pub enum Detail {
     RoomAir(Box<RoomAirDetail>),
     /// Sheathing humidity.
     Sheathing(SheathingDetail),
+}
+
+/// A strip's own wood against the detail that shows it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct StripAloneDetail {
+    /// Temperature of the wood by the strip alone, winter mean.
+    pub wood: Temperature,
+    /// That less the detail's: positive is too warm, the unsafe side.
+    pub too_warm: TemperatureDifference,
+}
+
+/// A part at the steel that needs an air seal.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SealedSpot {
+    /// The part.
+    pub part: String,
+    /// Temperature where room air gets to it, winter mean.
+    pub value: Temperature,
+    /// That less the dew point of the room air.
+    pub margin: TemperatureDifference,
+}
+
+/// What isn't looked at.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum UnseenDetail {
+    /// Wood outside a gap of a roof that is open to outdoor air.
+    BeyondGap {
+        /// The gap.
+        gap: String,
+        /// The layer of wood.
+        layer: String,
+    },
+    /// Joints of a layer that room air gets into without meeting a plane that is judged.
+    Joints {
+        /// The layer.
+        layer: String,
+    },
 }
 
 /// Mold on the room's surface by the month.
@@ -292,6 +406,10 @@ pub struct Finding {
     pub check: Check,
     /// How it came out.
     pub status: Status,
+    /// What it hangs on where it is `depends` or `unknown`.
+    pub on: Option<On>,
+    /// The strip it is about; `None` for cavity and framing, and in details.
+    pub strip: Option<String>,
     /// Where its value was least favorable.
     pub place: Option<Place>,
     /// Temperature there on the winter mean.
@@ -300,12 +418,19 @@ pub struct Finding {
     pub limit: Option<Temperature>,
     /// Value minus limit on the winter mean.
     pub margin: Option<TemperatureDifference>,
+    /// The same in the coldest month, 0 is January, where that is looked at.
+    pub month_margin: Option<(usize, TemperatureDifference)>,
     /// The same on the design night.
     pub night_margin: Option<TemperatureDifference>,
     /// Water condensing there, kg/(m²·s), for diffusion.
     pub condensing_flow: Option<f64>,
     /// What this check has to say beyond temperatures.
     pub detail: Detail,
+    /// θ_i − θ_e at the time that decides, by which margins of different sites are compared; the
+    /// verdict fills it in.
+    pub span: Option<TemperatureDifference>,
+    /// Which site of the project it is of, counted from 0; the study fills it in.
+    pub site: usize,
     /// Distance from the limit in the check's own unit, positive where it is kept; `None` where
     /// there is nothing to measure.
     pub slack: Option<f64>,
@@ -318,22 +443,95 @@ pub struct Finding {
 }
 
 impl Finding {
-    /// A finding with nothing but its status; the check fills in the rest.
+    /// A finding with nothing but its status; the check fills in the rest. What a `depends` or an
+    /// `unknown` hangs on is what isn't looked at, unless the check says better.
     pub(super) fn new(check: Check, status: Status, source: &'static str) -> Self {
         Self {
             check,
             status,
+            on: (status.severity() == 1).then_some(On::NotLookedAt),
+            strip: None,
             place: None,
             value: None,
             limit: None,
             margin: None,
+            month_margin: None,
             night_margin: None,
             condensing_flow: None,
             detail: Detail::None,
+            span: None,
+            site: 0,
             slack: None,
             range: None,
             source,
             help: None,
         }
+    }
+
+    /// The margins at the three times, where it has any.
+    #[must_use]
+    pub fn times(&self) -> Option<Times> {
+        Some(Times {
+            winter: self.margin?,
+            month: self.month_margin,
+            night: self.night_margin,
+        })
+    }
+
+    /// When the status came about: the first time at which the limit is crossed, else the winter
+    /// mean.
+    #[must_use]
+    pub fn when(&self) -> When {
+        let crossed = self.times().and_then(|times| times.crossed());
+        match (crossed, self.status.severity()) {
+            (Some(when), 1..) => when,
+            _ => When::WinterMean,
+        }
+    }
+
+    /// Whether it is the same check of the same thing, at whatever site.
+    pub(crate) fn is_alike(&self, other: &Self) -> bool {
+        let path = |one: &Self| one.place.as_ref().map(|place| place.path.clone());
+        self.check == other.check
+            && self.strip == other.strip
+            && (!self.check.is_by_place()
+                || path(self) == path(other) && (path(self).is_some() || self.detail == other.detail))
+    }
+
+    /// Whether it came out worse, or further over its limit, than the same check elsewhere.
+    pub(crate) fn is_worse_than(&self, other: &Self) -> bool {
+        let severity = |one: &Self| one.status.severity();
+        (severity(self), self.excess()) > (severity(other), other.excess())
+    }
+
+    /// Whether it leads before another: worse, earlier among the checks, further over its limit.
+    pub(crate) fn comes_before(&self, other: &Self) -> bool {
+        let by_rank = self.rank().cmp(&other.rank());
+        by_rank
+            .then(other.excess().total_cmp(&self.excess()))
+            .is_lt()
+    }
+
+    /// Worst first, then the checks in order; what isn't looked at comes last of its word.
+    pub(super) fn rank(&self) -> (Reverse<u8>, bool, usize) {
+        let last = self.on == Some(On::NotLookedAt) && self.check == Check::NotLookedAt;
+        let severity = match self.status {
+            Status::Note => 0,
+            status => status.severity(),
+        };
+        (Reverse(severity), last, self.check.order())
+    }
+
+    /// How far over its limit, comparable within one check: temperatures as K over θ_i − θ_e, the
+    /// others as their check measures them; negative where it is kept.
+    pub(super) fn excess(&self) -> f64 {
+        let by_temperature = self.times().map(|times| {
+            let when = self.when();
+            let margin = times.all().find(|(at, _)| *at == when);
+            let margin = margin.map_or(times.winter, |(_, margin)| margin);
+            let span = self.span.map_or(1.0, |span| span.as_kelvin().abs());
+            -margin.as_kelvin() / span.max(1e-3)
+        });
+        by_temperature.unwrap_or_else(|| self.slack.map_or(f64::NEG_INFINITY, |slack| -slack))
     }
 }

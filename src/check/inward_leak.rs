@@ -17,22 +17,22 @@
 //! *Example.* Outdoors 28 °C with a dew point of 24.5 °C, room at 24 °C: the back of the wallboard at
 //! 24.4 °C is 0.1 K below it, `depends`.
 
-use super::{Check, Detail, Finding, Place, Status};
+use super::group::Group;
+use super::{Check, Detail, Finding, On, Place, Status};
 use crate::model::Conditions;
 use crate::physics::moist_air::{dew_point, vapor_pressure};
-use crate::solve::EndResult;
 
 const SOURCE: &str = "dew point of the outdoor air, month by month (ISO 13788 saturation formula)";
 
 /// The plane and month with the least margin; `None` where no month is cooled.
 #[must_use]
-pub fn check(conditions: &Conditions, end: &EndResult) -> Option<Finding> {
+pub fn check(conditions: &Conditions, group: &Group<'_>) -> Option<Finding> {
     let year = conditions.year.as_ref()?;
     let mut worst: Option<Finding> = None;
     for (month, state) in year.iter().enumerate().filter(|(_, state)| state.cooled) {
         let outdoor = state.outdoor;
         let limit = dew_point(vapor_pressure(outdoor.temperature, outdoor.humidity));
-        for path in &end.paths {
+        for path in &group.paths {
             for (plane, role) in path.roles.iter().enumerate() {
                 if !role.judged_inward {
                     continue;
@@ -68,6 +68,7 @@ pub fn check(conditions: &Conditions, end: &EndResult) -> Option<Finding> {
         worst.unwrap_or_else(|| Finding::new(Check::InwardLeak, Status::Pass, SOURCE));
     if finding.slack.is_some_and(|slack| slack <= 0.0) {
         finding.status = Status::Depends;
+        finding.on = Some(On::Tightness);
         finding.help = Some("an air seal on the outer side, or a warmer cooling set point".into());
     }
     Some(finding)

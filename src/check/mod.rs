@@ -13,10 +13,12 @@ pub mod diffusion;
 pub mod drying;
 mod finding;
 pub mod frame;
+pub mod group;
 pub mod house;
 pub mod insulation_table;
 pub mod inward_leak;
 pub mod outboard;
+pub mod on;
 mod overview;
 pub mod plan_review;
 pub mod range;
@@ -29,18 +31,24 @@ pub mod steel_wood;
 pub mod sweep;
 #[cfg(test)]
 pub(crate) mod tests;
+pub mod times;
 pub mod trade_off;
+pub mod unseen;
 pub mod unvented_roof;
 mod verdict;
 pub mod year;
 
 pub use caution::cautions;
 pub use finding::{
-    Check, Detail, DryingDetail, Finding, MoldDetail, Place, SheathingDetail, Status, YearDetail,
+    Check, Detail, DryingDetail, Finding, MoldDetail, Place, SealedSpot, SheathingDetail, Status,
+    StripAloneDetail, UnseenDetail, YearDetail,
 };
 pub use house::{HouseCheck, HouseFinding, HouseVerdict, Shave, judge_house, judge_on_road};
+pub use on::On;
 pub use overview::{Overview, overview};
+pub use times::{Times, When};
 pub use trade_off::{Better, Bracket, dominated_by};
+pub(crate) use verdict::weighed;
 pub use verdict::{
     Verdict, best, judge, judge_detail, judge_nominal, path_status, worst, worst_of,
 };

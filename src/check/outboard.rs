@@ -22,13 +22,12 @@
 //! *Example.* 70 °F and 50 %, 32 °F outdoors, R-7 of R-18 outboard: 39 % against 49 % needed, the
 //! face at 46.8 °F is below the dew point (trade journal note on dew points in walls).
 
-use super::air_leak::at_plane;
 use super::build_up::{enclosed, frame, is_insulation, kind, reaches};
 use super::retarder::{continuous_needed, counted_continuous, frame_size};
-use super::{Check, Detail, Finding, Status};
+use super::{Check, Detail, Finding, Place, Status};
 use crate::model::{Assembly, AssemblyKind, Case, Code, Kind};
 use crate::quantity::{Share, ThermalResistance};
-use crate::solve::{AssemblyResult, EndResult, PathKind, PathResult};
+use crate::solve::{AssemblyResult, EndResult, PathKind, PathResult, Profile};
 
 const SOURCE: &str = "dew point of the room air (ISO 13788 saturation formula); IRC R702.7 beside it, check your local code";
 
@@ -86,7 +85,18 @@ pub fn check(case: &Case, result: &AssemblyResult, code: &Code) -> Vec<Finding> 
         detail: Detail::Outboard(shares),
         ..Finding::new(Check::Outboard, Status::Note, SOURCE)
     };
-    vec![at_plane(path, plane, limit).describe(note, limit)]
+    let margin = |profile: &Profile| profile.planes[plane].temperature - limit;
+    vec![Finding {
+        place: Some(Place {
+            path: path.path.name.clone(),
+            plane: path.plane_names[plane].clone(),
+        }),
+        value: Some(path.winter.planes[plane].temperature),
+        limit: Some(limit),
+        margin: Some(margin(&path.winter)),
+        night_margin: path.night.as_ref().map(margin),
+        ..note
+    }]
 }
 
 /// The first unframed panel outside the frame, or outside the first insulation without one.

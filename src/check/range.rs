@@ -6,14 +6,15 @@
 //! `depends`. The inputs that move the result most are named, with the value at which each of them
 //! changes the status.
 
+use super::group::Group;
 use super::verdict::over_ends;
 use super::{
-    Check, Finding, Status, air_leak, diffusion, drying, inward_leak, room_surface, steel_wood,
+    Check, Finding, On, Status, air_leak, diffusion, drying, inward_leak, room_surface, steel_wood,
     year,
 };
 use crate::model::{Assembly, Case, Conditions, Property, PropertyKind, Stop};
 use crate::quantity::{Permeance, RelativeHumidity, ThermalResistance};
-use crate::solve::{AssemblyResult, EndResult, Extent, solve_to};
+use crate::solve::{AssemblyResult, Extent, StripFactors, solve_shown};
 
 /// Margins closer to zero than this can't be told from it, K.
 const ROUNDING: f64 = 0.05;
@@ -102,6 +103,15 @@ pub(super) fn widen(case: &Case, stop: &Stop, result: &AssemblyResult, findings:
         let statuses = [range.adverse, finding.status, range.kind].map(Status::severity);
         let flips = statuses.iter().any(|severity| *severity != statuses[0]);
         if range.too_close || flips {
+            let on = match flips {
+                true => On::Material,
+                false => On::Tolerance,
+            };
+            // What hangs on tightness or a cold spell already does so first.
+            finding.on = match finding.status.severity() {
+                1 => finding.on,
+                _ => Some(on),
+            };
             finding.status = Status::Depends;
         }
         finding.range = Some(Box::new(range));
@@ -115,6 +125,8 @@ struct Aim<'a> {
     check: Check,
     path: Option<&'a str>,
     plane: Option<usize>,
+    strip: Option<&'a str>,
+    shown: &'a [Option<StripFactors>],
 }
 
 impl<'a> Aim<'a> {
@@ -123,7 +135,7 @@ impl<'a> Aim<'a> {
         case: &'a Case,
         stop: &'a Stop,
         result: &'a AssemblyResult,
-        finding: &Finding,
+        finding: &'a Finding,
     ) -> Option<Self> {
         let ranged = matches!(
             finding.check,
@@ -154,6 +166,8 @@ impl<'a> Aim<'a> {
                 .plane_names
                 .iter()
                 .position(|name| *name == place.plane),
+            strip: finding.strip.as_deref(),
+            shown: &result.shown,
         })
     }
 
@@ -211,35 +225,42 @@ impl<'a> Aim<'a> {
             Check::SurfaceMold | Check::InwardLeak => Extent::Heat,
             _ => Extent::Winter,
         };
-        let result = solve_to(assembly, conditions, extent);
-        let findings = over_ends(&result, |end| self.run(conditions, &result, end));
-        let of_path = |finding: &&Finding| {
-            let path = finding.place.as_ref().map(|place| place.path.as_str());
-            self.check != Check::WoodAtSteel || path == self.path
-        };
-        let judged = findings.iter().filter(|f| f.status != Status::Note);
-        judged
-            .filter(of_path)
-            .map(|finding| (finding.status, finding.slack.unwrap_or(0.0)))
-            .next()
-            .unwrap_or((Status::Pass, f64::INFINITY))
+        let result = solve_shown(assembly, conditions, extent, self.shown);
+        let findings = over_ends(&result, |end| {
+            let groups = Group::all(self.case, end);
+            let is_meant = |group: &&Group<'_>| {
+                group.strip.map(|strip| strip.name.as_str()) == self.strip
+            };
+            let meant = groups.iter().filter(is_meant);
+            meant
+                .flat_map(|group| self.run(conditions, &result, group))
+                .collect()
+        });
+        let mut judged = findings.iter().filter(|f| f.status != Status::Note);
+        judged.next().map_or((Status::Pass, f64::INFINITY), |finding| {
+            (finding.status, finding.slack.unwrap_or(0.0))
+        })
     }
 
     fn run(
         &self,
         conditions: &Conditions,
         result: &AssemblyResult,
-        end: &EndResult,
+        group: &Group<'_>,
     ) -> Vec<Finding> {
         match self.check {
-            Check::WoodAtSteel => steel_wood::check(self.case, result, end),
-            Check::Drying => vec![drying::check(end)],
-            Check::AirLeak => vec![air_leak::check(result, end)],
-            Check::InwardLeak => inward_leak::check(conditions, end).into_iter().collect(),
-            Check::Year => year::check(end),
-            Check::SurfaceCondensation => vec![room_surface::condensation(result, end)],
-            Check::SurfaceMold => vec![room_surface::mold(conditions, result, end)],
-            _ => diffusion::check(end),
+            Check::WoodAtSteel => steel_wood::check(conditions, result, group)
+                .into_iter()
+                .collect(),
+            Check::Drying => vec![drying::check(group)],
+            Check::AirLeak => vec![air_leak::check(conditions, result, group)],
+            Check::InwardLeak => inward_leak::check(conditions, group).into_iter().collect(),
+            Check::Year => year::check(group),
+            Check::SurfaceCondensation => {
+                vec![room_surface::condensation(conditions, result, group)]
+            }
+            Check::SurfaceMold => vec![room_surface::mold(conditions, result, group)],
+            _ => diffusion::check(group),
         }
     }
 

@@ -21,14 +21,14 @@
 //!
 //! *Example.* 20 °C at 50 %: mold limit 12.6 °C, condensation limit 9.3 °C.
 
-use super::air_leak::{Coldest, at_plane};
-use super::steel_wood::status;
-use super::{Check, Detail, Finding, MoldDetail, Place, Status};
+use super::air_leak::{AtPlane, at_plane};
+use super::group::{Group, spans};
+use super::{Check, Detail, Finding, MoldDetail, On, Place, Status, Times};
 use crate::model::{Conditions, MonthState};
 use crate::physics::heat::temperature_factor;
 use crate::physics::moist_air::{dew_point, saturation_vapor_pressure, vapor_pressure};
 use crate::quantity::{Pressure, Temperature, TemperatureDifference};
-use crate::solve::{AssemblyResult, EndResult, PathResult};
+use crate::solve::{AssemblyResult, PathResult};
 
 /// Relative humidity at a surface above which mold grows, monthly mean (ISO 13788, from memory).
 const MOLD_HUMIDITY: f64 = 0.8;
@@ -37,33 +37,45 @@ const MOLD_SOURCE: &str = "80 % at the surface, monthly mean (ISO 13788, from me
 
 /// Condensation on the room's surface.
 #[must_use]
-pub fn condensation(result: &AssemblyResult, end: &EndResult) -> Finding {
+pub fn condensation(
+    conditions: &Conditions,
+    result: &AssemblyResult,
+    group: &Group<'_>,
+) -> Finding {
     let limit = result.room_dew_point;
-    let coldest = coldest_surface(end, limit);
-    let status = status(coldest.margin, coldest.night);
+    let coldest = coldest_surface(conditions, group, limit);
+    // The month is left to the check on mold, which asks for more.
+    let times = Times {
+        month: None,
+        ..coldest.times
+    };
+    let status = times.status((Status::Fail, None));
+    let (status, on) = group.bounded(status, spans(conditions, &times));
     let finding = Finding::new(Check::SurfaceCondensation, status, CONDENSATION_SOURCE);
     Finding {
-        slack: Some(coldest.margin.as_kelvin()),
+        on,
+        slack: Some(times.winter.as_kelvin()),
+        month_margin: None,
         ..coldest.describe(finding, limit)
     }
 }
 
 /// Mold on the room's surface.
 #[must_use]
-pub fn mold(conditions: &Conditions, result: &AssemblyResult, end: &EndResult) -> Finding {
+pub fn mold(conditions: &Conditions, result: &AssemblyResult, group: &Group<'_>) -> Finding {
     match &conditions.year {
-        Some(year) => mold_by_month(year, end),
-        None => mold_on_winter_mean(result, end),
+        Some(year) => mold_by_month(year, group),
+        None => mold_on_winter_mean(conditions, result, group),
     }
 }
 
 /// The critical month is the one that needs the highest temperature factor, not the one with the
 /// least margin: in summer every margin is small, and no insulation changes it. A month that
 /// crosses comes before any that doesn't.
-fn mold_by_month(year: &[MonthState; 12], end: &EndResult) -> Finding {
+fn mold_by_month(year: &[MonthState; 12], group: &Group<'_>) -> Finding {
     let months = year.iter().enumerate();
     let all = months.flat_map(|(month, state)| {
-        let paths = end.paths.iter();
+        let paths = group.paths.iter();
         paths.map(move |path| MoldMonth::new(month, state, path))
     });
     let worst = all.max_by(|a, b| {
@@ -76,7 +88,7 @@ fn mold_by_month(year: &[MonthState; 12], end: &EndResult) -> Finding {
     });
     worst.map_or_else(
         || Finding::new(Check::SurfaceMold, Status::Unknown, MOLD_SOURCE),
-        |worst| worst.finding(),
+        |worst| worst.finding(&year[worst.month], group),
     )
 }
 
@@ -117,12 +129,10 @@ impl<'a> MoldMonth<'a> {
             .map_or(f64::NEG_INFINITY, |(needed, there)| needed - there)
     }
 
-    fn finding(&self) -> Finding {
+    fn finding(&self, state: &MonthState, group: &Group<'_>) -> Finding {
         let margin = self.margin();
-        let status = match margin.as_kelvin() > 0.0 {
-            true => Status::Pass,
-            false => Status::Fail,
-        };
+        let span = state.indoor.temperature - state.outdoor.temperature;
+        let (status, on) = group.bounded(clear(margin), [(margin, span)]);
         let month = self.month;
         let detail = |(required, factor)| {
             Detail::Mold(MoldDetail {
@@ -132,6 +142,7 @@ impl<'a> MoldMonth<'a> {
             })
         };
         Finding {
+            on,
             place: Some(Place {
                 path: self.path.path.name.clone(),
                 plane: self.path.plane_names[0].clone(),
@@ -146,17 +157,27 @@ impl<'a> MoldMonth<'a> {
     }
 }
 
-fn mold_on_winter_mean(result: &AssemblyResult, end: &EndResult) -> Finding {
+fn clear(margin: TemperatureDifference) -> (Status, Option<On>) {
+    match margin.as_kelvin() > 0.0 {
+        true => (Status::Pass, None),
+        false => (Status::Fail, None),
+    }
+}
+
+fn mold_on_winter_mean(
+    conditions: &Conditions,
+    result: &AssemblyResult,
+    group: &Group<'_>,
+) -> Finding {
     let limit = mold_limit(result.room_dew_point);
-    let coldest = coldest_surface(end, limit);
-    let status = if coldest.margin.as_kelvin() > 0.0 {
-        Status::Pass
-    } else {
-        Status::Fail
-    };
+    let coldest = coldest_surface(conditions, group, limit);
+    let margin = coldest.times.winter;
+    let span = conditions.indoor.temperature - conditions.winter_mean.temperature;
+    let (status, on) = group.bounded(clear(margin), [(margin, span)]);
     let finding = Finding::new(Check::SurfaceMold, status, MOLD_SOURCE);
     Finding {
-        slack: Some(coldest.margin.as_kelvin()),
+        on,
+        slack: Some(margin.as_kelvin()),
         ..coldest.describe(finding, limit)
     }
 }
@@ -168,15 +189,17 @@ pub fn mold_limit(room_dew_point: Temperature) -> Temperature {
     dew_point(Pressure::from_pa(pressure))
 }
 
-fn coldest_surface(end: &EndResult, limit: Temperature) -> Coldest<'_> {
-    let surfaces = end.paths.iter().map(|path| at_plane(path, 0, limit));
-    let first = at_plane(&end.paths[0], 0, limit);
-    surfaces.fold(first, |a, b| {
-        if b.margin.as_kelvin() < a.margin.as_kelvin() {
-            b
-        } else {
-            a
-        }
+fn coldest_surface<'a>(
+    conditions: &Conditions,
+    group: &Group<'a>,
+    limit: Temperature,
+) -> AtPlane<'a> {
+    let first = at_plane(group.paths[0], 0, conditions, limit);
+    let others = group.paths[1..].iter();
+    let others = others.map(|path| at_plane(path, 0, conditions, limit));
+    others.fold(first, |a, b| match b.times.winter < a.times.winter {
+        true => b,
+        false => a,
     })
 }
 

@@ -9,67 +9,81 @@
 //! *Method and source.* Temperature of the outer face of the wood on the strip's path (parallel
 //! path, the steel short-circuiting what lies below it) minus the dew point of the room air.
 //!
-//! *Limit.* 0 K: clear on the winter mean passes; only the design night crossing gives `depends`;
-//! the winter mean crossing fails.
+//! *Limit.* 0 K: clear on the winter mean passes; only the coldest month or the design night crossing
+//! gives `depends`, on a cold spell; the winter mean crossing fails. A strip that no detail shows is a
+//! hand-check: what passes by less than it may err depends on the drawing ([`super::group`]).
 //!
-//! *When it does not apply.* Where a bonded layer keeps air from the wood: then it is a note. It
-//! is a hand-check: at a wall edge only the two-dimensional detail decides.
+//! *When it does not apply.* Where a bonded layer keeps air from the wood: then it is a note. Where a
+//! detail shows the strip, the detail judges, and what the strip alone shows is a note with its error
+//! on this section.
 //!
 //! *Example.* Subfloor bare on the flange at 43.2 °F, dew point 53.6 °F: margin −10.4 °F, `fail`.
 
 use super::air_leak::at_plane;
-use super::{Check, Finding, Status};
-use crate::model::Case;
-use crate::quantity::TemperatureDifference;
-use crate::solve::{AssemblyResult, EndResult, PathKind};
+use super::group::{Group, spans};
+use super::{Check, Detail, Finding, On, Status, StripAloneDetail};
+use crate::model::{Conditions, Strip};
+use crate::solve::{AssemblyResult, PathResult};
 
 const SOURCE: &str = "dew point of the room air (ISO 13788 saturation formula); hand-check";
+const ALONE: &str = "parallel path over the strip alone, a hand-check; the detail decides";
 
-/// One finding per strip path that has wood on it.
+/// The wood of a group that is a strip with wood on it.
 #[must_use]
-pub fn check(case: &Case, result: &AssemblyResult, end: &EndResult) -> Vec<Finding> {
-    let limit = result.room_dew_point;
-    let mut findings = Vec::new();
-    for path in &end.paths {
-        let PathKind::Strip(strip) = path.path.kind else {
-            continue;
-        };
-        let Some(plane) = path.roles.iter().position(|role| role.wood_at_steel) else {
-            continue;
-        };
-        let wood = at_plane(path, plane, limit);
-        let status = match path.roles[plane].reached {
-            false => Status::Note,
-            true => status(wood.margin, wood.night),
-        };
-        let finding = wood.describe(Finding::new(Check::WoodAtSteel, status, SOURCE), limit);
-        let touches = plane + 1 == path.path.pieces.len();
-        let help = (status.severity() > 0).then(|| {
-            let strip = &case.assembly.strips[strip].name;
-            match touches {
-                true => format!("foam over the {strip}, under the wood, bonded; foam above the wood makes it colder"),
-                false => format!("more foam over the {strip}, under the wood"),
-            }
-        });
-        let slack = Some(wood.margin.as_kelvin());
-        findings.push(Finding {
-            help,
-            slack,
-            ..finding
-        });
+pub fn check(
+    conditions: &Conditions,
+    result: &AssemblyResult,
+    group: &Group<'_>,
+) -> Option<Finding> {
+    let (strip, path) = (group.strip?, *group.paths.first()?);
+    let plane = path.roles.iter().position(|role| role.wood_at_steel)?;
+    if group.is_shown() {
+        return Some(alone(path, plane));
     }
-    findings
+    let limit = result.room_dew_point;
+    let wood = at_plane(path, plane, conditions, limit);
+    let (status, on) = match path.roles[plane].reached {
+        false => (Status::Note, None),
+        true => group.bounded(
+            wood.times.status((Status::Fail, None)),
+            spans(conditions, &wood.times),
+        ),
+    };
+    let finding = wood.describe(Finding::new(Check::WoodAtSteel, status, SOURCE), limit);
+    let on_metal = plane + 1 == path.path.pieces.len();
+    Some(Finding {
+        on,
+        help: (status.severity() > 0).then(|| help(strip, on, on_metal)),
+        slack: Some(wood.times.winter.as_kelvin()),
+        ..finding
+    })
 }
 
-/// Clear passes, the night alone gives depends, the winter mean fails.
-pub(super) fn status(
-    winter: TemperatureDifference,
-    night: Option<TemperatureDifference>,
-) -> Status {
-    let clear = |margin: TemperatureDifference| margin.as_kelvin() > 0.0;
-    match (clear(winter), night.is_none_or(clear)) {
-        (true, true) => Status::Pass,
-        (true, false) => Status::Depends,
-        (false, _) => Status::Fail,
+fn help(strip: &Strip, on: Option<On>, on_metal: bool) -> String {
+    let name = &strip.name;
+    match (on, on_metal) {
+        (Some(On::Drawing), _) => {
+            format!("draw the edge at the {name} as a detail: it decides")
+        }
+        (_, true) => format!(
+            "foam over the {name}, under the wood, bonded; foam above the wood makes it colder"
+        ),
+        (_, false) => format!("more foam over the {name}, under the wood"),
+    }
+}
+
+/// What the strip alone shows of wood that a detail judges, with its error on this section.
+fn alone(path: &PathResult, plane: usize) -> Finding {
+    let wood = path.in_one_dimension().planes[plane].temperature;
+    Finding {
+        place: Some(super::Place {
+            path: path.path.name.clone(),
+            plane: path.plane_names[plane].clone(),
+        }),
+        detail: Detail::StripAlone(StripAloneDetail {
+            wood,
+            too_warm: wood - path.winter.planes[plane].temperature,
+        }),
+        ..Finding::new(Check::HandCheck, Status::Note, ALONE)
     }
 }

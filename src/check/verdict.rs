@@ -1,12 +1,13 @@
 //! The verdict of an assembly: its worst finding.
 
+use super::group::Group;
 use super::{
-    Check, Finding, Status, air_gap, air_leak, barrier, detail, diffusion, drying, frame,
+    Check, Finding, On, Status, air_gap, air_leak, barrier, detail, diffusion, drying, frame,
     insulation_table, inward_leak, outboard, range, retarder, room_air, room_surface, sheathing,
-    steel_wood, unvented_roof, year,
+    steel_wood, unseen, unvented_roof, year,
 };
 use crate::model::drawn::DetailCase;
-use crate::model::{Case, Stop};
+use crate::model::{Case, Conditions, Stop};
 use crate::quantity::TemperatureDifference;
 use crate::solve::detail::{DetailFailure, DetailResult, HandCheck};
 use crate::solve::{AssemblyResult, EndResult, PathResult, Profile};
@@ -23,13 +24,45 @@ pub struct Verdict {
 }
 
 impl Verdict {
-    /// The finding that decides: the first of the verdict's own severity that is more than a note.
+    /// The finding that decides: the first that made the word, since findings stand worst first,
+    /// then in the order of [`Check::order`], then by how far over the limit.
     #[must_use]
     pub fn deciding(&self) -> Option<&Finding> {
         let severity = self.status.severity();
         let judged =
             |one: &&Finding| one.status != Status::Note && one.status.severity() == severity;
         self.findings.iter().find(judged)
+    }
+
+    /// The finding that speaks: the one that decides; of a pass, the judged one whose margin is least.
+    #[must_use]
+    pub fn speaking(&self) -> Option<&Finding> {
+        if self.status.severity() > 0 {
+            return self.deciding();
+        }
+        let judged = self.findings.iter().filter(|f| f.status != Status::Note);
+        let closest = judged
+            .filter(|finding| finding.margin.is_some() && !finding.check.is_of_mold())
+            .max_by(|a, b| a.excess().total_cmp(&b.excess()));
+        closest.or_else(|| self.deciding())
+    }
+
+    /// The same verdict as that of a site, which every finding of it carries.
+    #[must_use]
+    pub(crate) fn at(mut self, site: usize) -> Self {
+        for finding in &mut self.findings {
+            finding.site = site;
+        }
+        self
+    }
+
+    /// What the word hangs on, where it is `depends`.
+    #[must_use]
+    pub fn on(&self) -> Option<On> {
+        match self.status.severity() {
+            1 => self.deciding()?.on,
+            _ => None,
+        }
     }
 }
 
@@ -38,7 +71,7 @@ impl Verdict {
 pub fn judge(case: &Case, stop: &Stop, result: &AssemblyResult) -> Verdict {
     let mut findings = every_check(case, stop, result);
     range::widen(case, stop, result, &mut findings);
-    weighed(findings)
+    weighed(spanned(findings, &stop.conditions))
 }
 
 /// Runs every check once, at the materials' nominal values: nothing of what the data's range does.
@@ -57,11 +90,21 @@ pub fn judge(case: &Case, stop: &Stop, result: &AssemblyResult) -> Verdict {
 /// ```
 #[must_use]
 pub fn judge_nominal(case: &Case, stop: &Stop, result: &AssemblyResult) -> Verdict {
-    weighed(every_check(case, stop, result))
+    let findings = every_check(case, stop, result);
+    weighed(spanned(findings, &stop.conditions))
+}
+
+/// Every finding with the difference between room and outdoors that its margins are measured by.
+fn spanned(mut findings: Vec<Finding>, conditions: &Conditions) -> Vec<Finding> {
+    for finding in &mut findings {
+        finding.span = Some(finding.when().span(conditions));
+    }
+    findings
 }
 
 fn every_check(case: &Case, stop: &Stop, result: &AssemblyResult) -> Vec<Finding> {
     let mut findings = over_ends(result, |end| judge_end(case, stop, result, end));
+    findings.extend(unseen::check(case, result));
     findings.extend(frame::check(case));
     findings.extend(by_tables(case, stop, result));
     findings.extend(room_air::check(stop));
@@ -69,8 +112,8 @@ fn every_check(case: &Case, stop: &Stop, result: &AssemblyResult) -> Vec<Finding
 }
 
 /// The findings in order, and what they come to.
-fn weighed(mut findings: Vec<Finding>) -> Verdict {
-    findings.sort_by_key(|finding| std::cmp::Reverse(finding.status.severity()));
+pub(crate) fn weighed(mut findings: Vec<Finding>) -> Verdict {
+    findings.sort_by(|a, b| a.rank().cmp(&b.rank()).then(b.excess().total_cmp(&a.excess())));
     let status = worst(findings.iter().map(|finding| finding.status));
     let judged = findings.iter().filter(|f| f.status != Status::Note);
     let least_margin = judged
@@ -93,13 +136,16 @@ pub fn judge_detail(
 ) -> Verdict {
     let findings = match result {
         Ok(result) => detail::check(case, stop, result, estimates),
-        Err(_) => vec![Finding::new(
-            Check::DetailWood,
-            Status::Unknown,
-            "the detail couldn't be solved",
-        )],
+        Err(_) => vec![Finding {
+            on: Some(On::Tolerance),
+            ..Finding::new(
+                Check::DetailWood,
+                Status::Unknown,
+                "the detail couldn't be solved",
+            )
+        }],
     };
-    weighed(findings)
+    weighed(spanned(findings, &stop.conditions))
 }
 
 /// Findings of both ends of vented gaps; for each check the worse one counts.
@@ -134,6 +180,11 @@ fn by_tables(case: &Case, stop: &Stop, result: &AssemblyResult) -> Vec<Finding> 
     let noted = |finding: Finding| match (finding.status, stop.code.asked) {
         (Status::Depends | Status::Fail, false) => Finding {
             status: Status::Note,
+            on: None,
+            ..finding
+        },
+        (Status::Depends, true) => Finding {
+            on: Some(On::Edition),
             ..finding
         },
         _ => finding,
@@ -142,31 +193,48 @@ fn by_tables(case: &Case, stop: &Stop, result: &AssemblyResult) -> Vec<Finding> 
 }
 
 fn judge_end(case: &Case, stop: &Stop, result: &AssemblyResult, end: &EndResult) -> Vec<Finding> {
-    let conditions = &stop.conditions;
-    let mut findings = vec![drying::check(end)];
-    findings.extend(steel_wood::check(case, result, end));
-    findings.extend(if conditions.year.is_some() {
-        year::check(end)
-    } else {
-        diffusion::check(end)
-    });
-    findings.push(air_leak::check(result, end));
-    findings.extend(inward_leak::check(conditions, end));
-    findings.push(room_surface::condensation(result, end));
-    findings.push(room_surface::mold(conditions, result, end));
+    let groups = Group::all(case, end);
+    let mut findings: Vec<Finding> = groups
+        .iter()
+        .flat_map(|group| judge_group(stop, result, group))
+        .collect();
     findings.push(barrier::double(end));
     findings.extend(barrier::pan(case, end));
     findings.extend(sheathing::check(end));
     findings
 }
 
+/// What hangs on the paths: between the steel together, and over each strip. Where a detail shows
+/// the strip, it judges leaks and surfaces, with the strip's wood among them.
+fn judge_group(stop: &Stop, result: &AssemblyResult, group: &Group<'_>) -> Vec<Finding> {
+    let conditions = &stop.conditions;
+    let mut findings: Vec<Finding> = steel_wood::check(conditions, result, group)
+        .into_iter()
+        .collect();
+    if !group.is_shown() {
+        findings.push(room_surface::condensation(conditions, result, group));
+        findings.push(room_surface::mold(conditions, result, group));
+        findings.push(air_leak::check(conditions, result, group));
+    }
+    findings.extend(inward_leak::check(conditions, group));
+    findings.extend(match conditions.year {
+        Some(_) => year::check(group),
+        None => diffusion::check(group),
+    });
+    findings.push(drying::check(group));
+    let strip = group.strip.map(|strip| strip.name.clone());
+    for finding in &mut findings {
+        finding.strip.clone_from(&strip);
+    }
+    findings
+}
+
 fn same_place(one: &Finding, other: &Finding) -> bool {
-    let path = |finding: &Finding| finding.place.as_ref().map(|place| place.path.clone());
     let noted = |finding: &Finding| finding.status == Status::Note;
     one.check == other.check
+        && one.strip == other.strip
         && noted(one) == noted(other)
         && (!noted(one) || one.place == other.place)
-        && (one.check != Check::WoodAtSteel || path(one) == path(other))
 }
 
 fn is_worse(one: &Finding, other: &Finding) -> bool {

@@ -23,7 +23,8 @@
 //! *Example.* 0.12 kg/m² at plywood of 6 kg/m² from December to March, dry by April: limit 0.18,
 //! `depends`.
 
-use super::{Check, Detail, Finding, Place, Status, YearDetail};
+use super::group::Group;
+use super::{Check, Detail, Finding, On, Place, Status, YearDetail};
 use crate::model::Kind;
 use crate::solve::year::{WaterYear, Year};
 use crate::solve::{EndResult, PathResult, Piece};
@@ -50,11 +51,12 @@ enum At {
 /// One judged finding, and a note for every other place where water gathers; empty without a
 /// climate.
 #[must_use]
-pub fn check(end: &EndResult) -> Vec<Finding> {
-    let Some((judged, notes)) = findings(end) else {
+pub fn check(group: &Group<'_>) -> Vec<Finding> {
+    let paths = &group.paths;
+    let Some((judged, notes)) = findings(paths) else {
         return Vec::new();
     };
-    let finding = judged.into_iter().next().unwrap_or_else(|| dry(end));
+    let finding = judged.into_iter().next().unwrap_or_else(|| dry(paths));
     std::iter::once(finding).chain(notes).collect()
 }
 
@@ -62,16 +64,17 @@ pub fn check(end: &EndResult) -> Vec<Finding> {
 /// them, a drawing of the year shows more. Empty where nothing vulnerable is wetted.
 #[must_use]
 pub fn wet_places(end: &EndResult) -> Vec<Finding> {
-    let mut judged = findings(end).map(|(judged, _)| judged).unwrap_or_default();
+    let paths: Vec<&PathResult> = end.paths.iter().collect();
+    let mut judged = findings(&paths).map(|(judged, _)| judged).unwrap_or_default();
     judged.retain(|finding| matches!(finding.detail, Detail::Year(_)));
     judged
 }
 
 /// What is judged, worst first, and what is counted; `None` without a climate.
-fn findings(end: &EndResult) -> Option<(Vec<Finding>, Vec<Finding>)> {
+fn findings(paths: &[&PathResult]) -> Option<(Vec<Finding>, Vec<Finding>)> {
     let mut judged: Vec<Finding> = Vec::new();
     let mut notes: Vec<Finding> = Vec::new();
-    for path in &end.paths {
+    for path in paths {
         let year = path.year.as_ref()?;
         for (at, water) in places(path, year) {
             let vulnerable = is_vulnerable(path, at);
@@ -218,7 +221,13 @@ fn wetted(path: &PathResult, at: At, year: &Year, water: &WaterYear) -> Finding 
         (true, true) => Status::Fail,
         (true, false) => Status::Depends,
     };
+    let on = match status {
+        Status::Unknown => Some(On::Tolerance),
+        Status::Depends => Some(On::Material),
+        _ => None,
+    };
     Finding {
+        on,
         place: Some(place(path, at)),
         slack: Some(-(water.peak + 12.0 * water.left_over) / limit.0),
         detail: Detail::Year(detail(year, water, Some(limit))),
@@ -254,9 +263,9 @@ fn noted(path: &PathResult, at: At, year: &Year, water: &WaterYear) -> Finding {
 }
 
 /// Nothing condenses: how close the closest vulnerable plane comes to saturation, and when.
-fn dry(end: &EndResult) -> Finding {
+fn dry(paths: &[&PathResult]) -> Finding {
     let mut closest: Option<(f64, usize, Place)> = None;
-    for path in &end.paths {
+    for path in paths {
         let Some(year) = &path.year else { continue };
         for (n, role) in path.roles.iter().enumerate() {
             if !role.vulnerable {

@@ -1,44 +1,34 @@
 //! `dewmargin compare FILE…`
 
-use super::UNSETTLED;
 use super::arguments::{CompareOptions, Format};
+use super::code_of;
 use super::output::{emphasize, out};
 use super::reading::read_project;
 use crate::error::Error;
-use crate::report::{comparison, judge_all, judge_details};
+use crate::report::comparison;
+use crate::study::Study;
 
 pub(super) fn run(options: &CompareOptions) -> Result<u8, Error> {
     // Every file is read before anything is printed.
     let projects = options.files.iter().map(|file| read_project(file));
     let projects = projects.collect::<Result<Vec<_>, _>>()?;
-    let mut unsettled = false;
-    let reports: Vec<_> = projects
+    let studies: Vec<Study<'_>> = projects.iter().map(Study::of).collect();
+    let reports: Vec<String> = studies
         .iter()
-        .map(|project| {
-            let judged = judge_all(project);
-            let details = judge_details(project);
-            unsettled |= details.iter().any(|one| !one.settled());
-            match options.report.format {
-                Format::Text => {
-                    let style = options.report.style(project);
-                    emphasize(&comparison::compare_text(project, &judged, &details, style))
-                }
-                Format::Json => format!(
-                    "{:#}\n",
-                    comparison::compare_json(project, &judged, &details)
-                ),
+        .map(|study| match options.report.format {
+            Format::Text => {
+                let style = options.report.style(study.project);
+                emphasize(&comparison::compare_text(study, style))
             }
+            Format::Json => format!("{:#}\n", comparison::compare_json(study)),
         })
         .collect();
     match (options.report.format, reports.len()) {
         (Format::Json, 2..) => {
-            let list: Vec<_> = reports
-                .iter()
-                .map(|report| report.trim_end().to_owned())
-                .collect();
+            let list: Vec<&str> = reports.iter().map(|report| report.trim_end()).collect();
             out(&format!("[{}]\n", list.join(",\n")))?;
         }
         _ => out(&reports.join("\n"))?,
     }
-    Ok(if unsettled { UNSETTLED } else { 0 })
+    Ok(studies.iter().map(code_of).max().unwrap_or(0))
 }

@@ -3,21 +3,18 @@
 use super::UNSETTLED;
 use super::arguments::{ExplainOptions, style};
 use super::output::out;
-use super::reading::{keep_variant, read_project};
+use super::reading::{read_project, scope};
 use crate::error::{Error, did_you_mean};
 use crate::report::explain::{Asked, Entry, derivation_text, entries, find, list_text};
-use crate::report::{judge_all, judge_details};
+use crate::study::Study;
 
 pub(super) fn run(options: &ExplainOptions) -> Result<u8, Error> {
     let file = options.file.display().to_string();
-    let mut project = read_project(&options.file)?;
-    if let Some(variant) = &options.variant {
-        keep_variant(&mut project, variant, &file)?;
-    }
+    let project = read_project(&options.file)?;
+    let scope = scope(&project, options.variant.as_deref(), &options.file)?;
     let style = style(options.units, &project);
-    let judged = judge_all(&project);
-    let details = judge_details(&project);
-    let all = entries(&judged, &details);
+    let study = Study::within(&project, scope);
+    let all = entries(&study.assemblies, &study.details);
     let place = options.place.join(" ");
     if place.trim().is_empty() {
         return out(&list_text(&all)).map(|()| 0);

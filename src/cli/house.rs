@@ -5,7 +5,8 @@ use super::arguments::{Format, HouseOptions};
 use super::output::{emphasize, out};
 use super::reading::read_project;
 use crate::error::{Error, did_you_mean};
-use crate::report::house::{JudgedHouse, house_text, json, judge_houses};
+use crate::report::house::{house_text, json};
+use crate::study::{JudgedHouse, houses};
 
 pub(super) fn run(options: &HouseOptions) -> Result<u8, Error> {
     let project = read_project(&options.file)?;
@@ -15,7 +16,7 @@ pub(super) fn run(options: &HouseOptions) -> Result<u8, Error> {
         let message = "this file has no `house:` block";
         return Err(Error::input(&file, message, Some(help.into())));
     }
-    let houses = judge_houses(&project);
+    let houses = houses(&project);
     let only = options.variant.as_deref();
     if let Some(variant) = only {
         is_there(&houses, variant, &file)?;
@@ -27,7 +28,7 @@ pub(super) fn run(options: &HouseOptions) -> Result<u8, Error> {
         }
         Format::Json => out(&format!("{:#}\n", json(&project, &houses, only)))?,
     }
-    let settled = houses.iter().all(|one| one.result.heat.settled);
+    let settled = houses.iter().all(|one| one.settled());
     Ok(if settled { 0 } else { UNSETTLED })
 }
 

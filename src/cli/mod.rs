@@ -20,6 +20,7 @@ use std::process::ExitCode;
 use clap::Parser;
 
 use arguments::{Arguments, Command};
+use crate::study::Study;
 use output::{err, out};
 
 /// Exit code when a check fails.
@@ -30,6 +31,14 @@ const BAD_INPUT: u8 = 2;
 /// Exit code when the user interrupted, or a solver didn't reach its tolerance: its result is
 /// marked, never hidden.
 const UNSETTLED: u8 = 4;
+
+/// The code of a study whatever its verdict: whether every solver settled.
+fn code_of(study: &Study<'_>) -> u8 {
+    match study.settled() {
+        true => 0,
+        false => UNSETTLED,
+    }
+}
 
 /// Runs the program on the process's arguments.
 #[must_use]

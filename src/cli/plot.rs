@@ -4,14 +4,12 @@ use super::arguments::{PlotOptions, style};
 use super::distinct::distinct;
 use super::output::{out, write_file};
 use super::reading::read_project;
-use crate::check::best;
 use crate::error::Error;
-use crate::model::Project;
 use crate::quantity::Style;
 use crate::report::figure::{
-    Drawing, Look, comparison, detail, detail_comparison, months, route, section, year,
+    Best, Drawing, Look, comparison, detail, detail_comparison, months, route, section, year,
 };
-use crate::report::{judge_all, judge_details};
+use crate::study::{Study, best_of};
 
 pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
     let project = read_project(&options.file)?;
@@ -23,7 +21,8 @@ pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
             "there is no such folder to write to: make it first",
         ));
     }
-    let judged = judge_all(&project);
+    let study = Study::of(&project);
+    let judged = &study.assemblies;
     let style = style(options.units, &project);
     let stem = options
         .file
@@ -37,7 +36,7 @@ pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
             (format!("{stem}-{}.svg", plain(&one.case.name())), drawing)
         })
         .collect();
-    for one in &judged {
+    for one in judged {
         let name = plain(&one.case.name());
         let more = [
             ("year", year(&project, one, style)),
@@ -48,12 +47,14 @@ pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
             drawings.extend(drawing.map(|drawing| (format!("{stem}-{name}-{what}.svg"), drawing)));
         }
     }
+    let choices = study.choices();
+    let best = best_of(&choices).filter(|_| choices.len() > 1);
+    let best = Best(best.map(|n| choices[n].variant.as_deref()));
     if judged.len() > 1 {
-        let verdicts: Vec<_> = judged.iter().map(|one| &one.verdict).collect();
-        let drawing = comparison(&project, &judged, best(&verdicts), style);
+        let drawing = comparison(&project, judged, best, style);
         drawings.push((format!("{stem}-compared.svg"), drawing));
     }
-    drawings.extend(of_details(&project, &stem, style));
+    drawings.extend(of_details(&study, &stem, best, style));
     let look = Look::from(options.look);
     let mut drawings: Vec<(String, String)> = drawings
         .into_iter()
@@ -68,16 +69,20 @@ pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
 }
 
 /// Every detail, then all of them side by side.
-fn of_details(project: &Project, stem: &str, style: Style) -> Vec<(String, Drawing)> {
-    let details = judge_details(project);
+fn of_details(
+    study: &Study<'_>,
+    stem: &str,
+    best: Best<'_>,
+    style: Style,
+) -> Vec<(String, Drawing)> {
+    let (project, details) = (study.project, &study.details);
     let each = details.iter().map(|one| {
         let name = plain(&one.case.full_name());
         (format!("{stem}-{name}.svg"), detail(project, one, style))
     });
     let mut drawings: Vec<(String, Drawing)> = each.collect();
     if details.len() > 1 {
-        let verdicts: Vec<_> = details.iter().map(|one| &one.verdict).collect();
-        let drawing = detail_comparison(project, &details, best(&verdicts), style);
+        let drawing = detail_comparison(project, details, best, style);
         drawings.push((format!("{stem}-details-compared.svg"), drawing));
     }
     drawings

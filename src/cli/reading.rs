@@ -7,6 +7,7 @@ use indicatif::{ProgressBar, ProgressStyle};
 use crate::error::{Error, did_you_mean};
 use crate::input::read_project_with;
 use crate::model::Project;
+use crate::study::Scope;
 
 /// Climate files shorter than this are read in a moment, bytes.
 const LONG: u64 = 4_000_000;
@@ -35,33 +36,31 @@ pub(super) fn read_project(path: &Path) -> Result<Project, Error> {
 /// What `--variant` calls the assemblies without changes.
 pub(super) const AS_DRAWN: &str = "as drawn";
 
-/// Leaves only the cases of one variant.
+/// What one variant changes, or all of a project where none is named.
 ///
 /// # Errors
 /// When there is no such variant.
-pub(super) fn keep_variant(project: &mut Project, wanted: &str, file: &str) -> Result<(), Error> {
-    let name = |variant: &Option<String>| variant.clone().unwrap_or_else(|| AS_DRAWN.to_owned());
-    let mut names: Vec<String> = project
-        .cases
-        .iter()
-        .map(|case| name(&case.variant))
-        .chain(project.details.iter().map(|case| name(&case.variant)))
-        .collect();
-    names.sort();
+pub(super) fn scope<'a>(
+    project: &Project,
+    wanted: Option<&'a str>,
+    path: &Path,
+) -> Result<Scope<'a>, Error> {
+    let Some(wanted) = wanted else {
+        return Ok(Scope::All);
+    };
+    let of_cases = project.cases.iter().map(|case| case.variant.as_deref());
+    let of_details = project.details.iter().map(|case| case.variant.as_deref());
+    let all = of_cases.chain(of_details);
+    let mut names: Vec<&str> = all.map(|name| name.unwrap_or(AS_DRAWN)).collect();
+    names.sort_unstable();
     names.dedup();
-    if !names.iter().any(|name| name == wanted) {
-        let near = did_you_mean(wanted, names.iter().map(String::as_str));
-        let help = match near {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => format!("there are: {}", names.join("; ")),
-        };
-        return Err(Error::input(
-            file,
-            format!("there is no variant `{wanted}`"),
-            Some(help),
-        ));
+    if names.contains(&wanted) {
+        return Ok(Scope::Variant((wanted != AS_DRAWN).then_some(wanted)));
     }
-    project.cases.retain(|case| name(&case.variant) == wanted);
-    project.details.retain(|case| name(&case.variant) == wanted);
-    Ok(())
+    let help = match did_you_mean(wanted, names.iter().copied()) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => format!("there are: {}", names.join("; ")),
+    };
+    let message = format!("there is no variant `{wanted}`");
+    Err(Error::input(&path.display().to_string(), message, Some(help)))
 }

@@ -41,6 +41,7 @@ pub(super) fn strip(
         share: share?,
         under: under?,
         over: over.into_iter().collect::<Option<Vec<_>>>()?,
+        at: crate::model::StripPlace::default(),
     })
 }
 

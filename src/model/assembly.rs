@@ -138,6 +138,16 @@ pub struct Layer {
     pub framing: Option<Framing>,
 }
 
+/// Where a strip lies in the floor.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum StripPlace {
+    /// Along the floor's edge, where the wall stands on it.
+    #[default]
+    Edge,
+    /// Between the edges, as a cross member does.
+    MidFloor,
+}
+
 /// A band of metal that reaches cold air or a cold frame and replaces what lies below it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Strip {
@@ -155,6 +165,8 @@ pub struct Strip {
     pub under: usize,
     /// Layers between that one and the metal, inside to outside.
     pub over: Vec<Layer>,
+    /// Where in the floor it lies.
+    pub at: StripPlace,
 }
 
 /// A surface film.

@@ -82,3 +82,14 @@ pub struct Conditions {
     /// The months, January first; `None` where the file gives no climate.
     pub year: Option<[MonthState; 12]>,
 }
+
+impl Conditions {
+    /// The month with the coldest outdoor air, 0 is January; `None` without a climate.
+    #[must_use]
+    pub fn coldest_month(&self) -> Option<usize> {
+        let outdoor = |month: &MonthState| month.outdoor.temperature.as_celsius();
+        let months = self.year.as_ref()?.iter().enumerate();
+        let coldest = months.min_by(|a, b| outdoor(a.1).total_cmp(&outdoor(b.1)));
+        coldest.map(|(month, _)| month)
+    }
+}

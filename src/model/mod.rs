@@ -17,7 +17,7 @@ mod vary;
 pub use alter::LayerPlace;
 pub use assembly::{
     AirSpace, Assembly, AssemblyKind, Content, Film, Films, Framing, Layer, Openness, Spread,
-    Strip, Substance, SurfaceOffsets,
+    Strip, StripPlace, Substance, SurfaceOffsets,
 };
 pub use code::{Code, Edition};
 pub use condition::{AirState, ClimateSource, Conditions, MonthState};

@@ -3,24 +3,21 @@
 use super::path_table::short;
 use super::summary::{WIDTH, caution_text, conditions, headline};
 use super::table::{Table, wrap};
-use super::trade_off::{trade_off, trade_off_text};
-use super::{Judged, JudgedDetail, detail_comparison, detail_text};
-use crate::check::{Check, Detail, Status, Verdict, best, overview};
-use crate::model::Project;
+use super::trade_off::trade_off_text;
+use super::{detail_comparison, detail_text};
+use crate::check::{Check, Detail, Status, overview};
 use crate::quantity::{ArealDensity, Style, TemperatureDifference, fixed, month_name};
+use crate::solve::Transmittance;
+use crate::study::trade_off::trade_off;
+use crate::study::{Choice, Judged, Study, best_of};
 
-/// The report of `compare`.
+/// All of `compare`: every case and detail side by side, then the options.
 #[must_use]
-pub fn compare_text(
-    project: &Project,
-    judged: &[Judged<'_>],
-    details: &[JudgedDetail<'_>],
-    style: Style,
-) -> String {
-    let mut text = conditions(project, judged, style);
+pub fn compare_text(study: &Study<'_>, style: Style) -> String {
+    let (judged, details) = (&study.assemblies, &study.details);
+    let mut text = conditions(study, style);
     text += "\n";
-    text += &wood_sentences(judged, style);
-    text += &best_sentence(judged);
+    text += &best_sentence(study);
     text += "\n";
     text += &comparison_table(judged, style);
     for one in judged {
@@ -32,96 +29,32 @@ pub fn compare_text(
         text += "\n";
         text += &detail_text::headline(one, style);
     }
-    if let Some(options) = trade_off(project, judged, details) {
+    if let Some(options) = trade_off(study) {
         text += &trade_off_text(&options, style);
     }
-    text + &caution_text(project, judged, details)
+    text + &caution_text(study)
 }
 
 /// What `compare` prints with `--format json`: the report, and its options under `trade_off`.
 #[must_use]
-pub fn compare_json(
-    project: &Project,
-    judged: &[Judged<'_>],
-    details: &[JudgedDetail<'_>],
-) -> serde_json::Value {
-    let mut report = super::json::report("compare", project, judged, details);
+pub fn compare_json(study: &Study<'_>) -> serde_json::Value {
+    let mut report = super::json::report("compare", study);
     if let Some(object) = report.as_object_mut() {
-        let options = trade_off(project, judged, details);
+        let options = trade_off(study);
         let options = options.as_ref().map(super::trade_off::json);
         object.insert("trade_off".into(), options.into());
     }
     report
 }
 
-/// Which cases keep the wood at the steel clear, which don't, and which are colder than as drawn.
-fn wood_sentences(judged: &[Judged<'_>], style: Style) -> String {
-    let mut clear = Vec::new();
-    let mut wet = Vec::new();
-    for one in judged {
-        let overview = overview(&one.result);
-        let (Some(at), Some(margin)) = (overview.wood_at_steel, overview.wood_margin) else {
-            continue;
-        };
-        let words = format!(
-            "{} ({}, {})",
-            one.name(),
-            style.temperature(at),
-            style.margin(margin)
-        );
-        if margin.as_kelvin() > 0.0 {
-            clear.push(words)
-        } else {
-            wet.push(words)
-        }
-    }
-    if clear.is_empty() && wet.is_empty() {
-        return String::new();
-    }
-    let list = |words: Vec<String>| {
-        if words.is_empty() {
-            "none".to_owned()
-        } else {
-            words.join("; ")
-        }
-    };
-    let mut text = wrap(
-        &format!(
-            "Wood at the steel clear of the room air's dew point: {}.",
-            list(clear)
-        ),
-        "",
-        WIDTH,
-    );
-    text += &wrap(&format!("Below it: {}.", list(wet)), "", WIDTH);
-    for one in judged.iter().filter(|one| one.case.variant.is_some()) {
-        let base = judged.iter().find(|base| {
-            base.case.variant.is_none() && base.case.assembly.name == one.case.assembly.name
-        });
-        let wood = |judged: &Judged<'_>| overview(&judged.result).wood_at_steel;
-        if let (Some(changed), Some(drawn)) = (wood(one), base.and_then(wood))
-            && changed < drawn
-        {
-            let colder = style.difference(drawn - changed);
-            let line = format!(
-                "{}: that wood is {colder} colder than as drawn, without it.",
-                one.name()
-            );
-            text += &wrap(&line, "", WIDTH);
-        }
-    }
-    text
-}
-
-fn best_sentence(judged: &[Judged<'_>]) -> String {
-    let verdicts: Vec<&Verdict> = judged.iter().map(|one| &one.verdict).collect();
-    best(&verdicts).map_or_else(String::new, |n| {
-        let rule = "fewest fails, then fewest depends, then the largest least margin";
-        wrap(
-            &format!("Best by the rule ({rule}): {}.", judged[n].name()),
-            "",
-            WIDTH,
-        )
+/// The best option by the rule; nothing where there is one alone.
+fn best_sentence(study: &Study<'_>) -> String {
+    let choices = study.choices();
+    let best = best_of(&choices).filter(|_| choices.len() > 1);
+    best.map_or_else(String::new, |n| {
+        let name = choices[n].variant.as_deref().unwrap_or("as drawn");
+        let words = format!("Best option by the rule ({}): {name}.", Choice::RULE);
+        wrap(&words, "", WIDTH)
     })
 }
 
@@ -141,13 +74,13 @@ fn comparison_table(judged: &[Judged<'_>], style: Style) -> String {
     let mut columns: Vec<Vec<String>> =
         header.iter().map(|cell| vec![(*cell).to_owned()]).collect();
     for one in judged {
-        let overview = overview(&one.result);
+        let overview = overview(one.result());
         let margin =
             |m: Option<TemperatureDifference>| m.map_or_else(|| "-".into(), |m| style.margin(m));
-        let u = &one.result.ends[0].transmittance;
+        let u = worse_end(one);
         let cells = [
             short(&one.name(), 37),
-            one.verdict.status.word().into(),
+            one.verdict.status.word().to_owned() + &site_cell(one, one.speaks),
             style.temperature(overview.coldest_surface),
             overview
                 .wood_at_steel
@@ -159,8 +92,8 @@ fn comparison_table(judged: &[Judged<'_>], style: Style) -> String {
                 style.transmittance_number(u.parallel_path),
                 style.transmittance_number(u.isothermal_planes)
             ),
-            style.length(one.result.thickness),
-            one.result
+            style.length(one.result().thickness),
+            one.result()
                 .weight
                 .map_or_else(|| "-".into(), |weight| style.areal_density(weight)),
         ];
@@ -200,9 +133,28 @@ fn comparison_table(judged: &[Judged<'_>], style: Style) -> String {
     format!("{first}\n{second}{}", year_table(judged, style))
 }
 
+/// U-values of the end of vented gaps that loses more.
+fn worse_end<'a>(one: &'a Judged<'_>) -> &'a Transmittance {
+    let ends = &one.result().ends;
+    let worse = ends.iter().map(|end| &end.transmittance);
+    let worse = worse.max_by(|a, b| a.isothermal_planes.total_cmp(&b.isothermal_planes));
+    worse.unwrap_or(&ends[0].transmittance)
+}
+
+/// The site's name as a cell; nothing where there is one site alone.
+fn site_cell(one: &Judged<'_>, site: usize) -> String {
+    match one.route().is_empty() {
+        true => String::new(),
+        false => format!(", {}", short(&one.sites[site].stop.name, 17)),
+    }
+}
+
 /// What the year and the drying come to, case by case; empty without a climate.
 fn year_table(judged: &[Judged<'_>], style: Style) -> String {
-    if judged.iter().all(|one| one.stop.conditions.year.is_none()) {
+    if judged
+        .iter()
+        .all(|one| one.stop().conditions.year.is_none())
+    {
         return String::new();
     }
     let peak = format!("peak, {}", style.water_unit());
@@ -226,9 +178,10 @@ fn year_table(judged: &[Judged<'_>], style: Style) -> String {
             judged.into_iter().find(|finding| finding.check == check)
         };
         let word = |check: Check| {
-            of(check)
-                .map_or("-", |finding| finding.status.word())
-                .to_owned()
+            of(check).map_or_else(
+                || "-".to_owned(),
+                |finding| finding.status.word().to_owned() + &site_cell(one, finding.site),
+            )
         };
         let (water, dry_by) = match of(Check::Year).map(|finding| &finding.detail) {
             Some(Detail::Year(detail)) => (

@@ -1,6 +1,6 @@
 //! Details side by side: floor, wood by name, heat flow and psi, each with its error bar.
 
-use super::JudgedDetail;
+use crate::study::JudgedDetail;
 use super::path_table::short;
 use super::table::Table;
 use crate::quantity::{Style, Temperature};
@@ -20,7 +20,7 @@ pub(super) fn tables(details: &[JudgedDetail<'_>], style: Style) -> String {
 /// Names of surfaces and wood parts in the order they first occur.
 fn columns(details: &[JudgedDetail<'_>]) -> Vec<String> {
     let mut names: Vec<String> = Vec::new();
-    for result in details.iter().filter_map(|one| one.result.as_ref().ok()) {
+    for result in details.iter().filter_map(|one| one.result().as_ref().ok()) {
         let floors = result.surfaces.iter().map(|surface| &surface.name);
         for name in floors.chain(result.wood.iter().map(|part| &part.name)) {
             if !names.contains(name) {
@@ -55,7 +55,7 @@ fn temperatures(details: &[JudgedDetail<'_>], style: Style) -> String {
             let mut row = vec![short(&one.name(), 40)];
             row.extend(names.iter().map(|name| {
                 let at = one
-                    .result
+                    .result()
                     .as_ref()
                     .ok()
                     .and_then(|result| place(result, name));
@@ -79,7 +79,7 @@ fn heat(details: &[JudgedDetail<'_>], style: Style) -> String {
     let mut psis = Table::new(&["", "psi, inside dimensions"], 1);
     let missing = || "-".to_owned();
     for one in details {
-        let result = one.result.as_ref().ok();
+        let result = one.result().as_ref().ok();
         let flow = result.map(|result| &result.conduction.heat_flow);
         let psi = result.and_then(|result| result.psi.as_ref());
         flows.row(vec![

@@ -1,7 +1,7 @@
 //! Details as text: verdict first, then the numbers with their error bars, then the reasons.
 
-use super::JudgedDetail;
-use super::sentence::sentence;
+use crate::study::JudgedDetail;
+use super::sentence::{Sites, sentence};
 use super::sentence_detail::{estimate_name, failure};
 use super::summary::WIDTH;
 use super::table::{Table, wrap};
@@ -13,12 +13,12 @@ use crate::solve::detail::DetailResult;
 
 /// Name and verdict, then the sentence that decides.
 pub(super) fn headline(one: &JudgedDetail<'_>, style: Style) -> String {
-    let stop = match one.route.is_empty() {
+    let stop = match one.route().is_empty() {
         true => String::new(),
-        false => format!(" (worst stop: {})", one.stop.name),
+        false => format!(" (worst stop: {})", one.stop().name),
     };
     let mut text = format!("{}: {}{stop}\n", one.name(), one.verdict.status.word());
-    if let Err(why) = &one.result {
+    if let Err(why) = one.result() {
         return text + &wrap(&failure(why), "  ", WIDTH);
     }
     let judged = one
@@ -27,7 +27,7 @@ pub(super) fn headline(one: &JudgedDetail<'_>, style: Style) -> String {
         .iter()
         .filter(|f| f.status != Status::Note);
     if let Some(finding) = one.verdict.deciding() {
-        text += &wrap(&sentence(finding, &one.stop.conditions, style), "  ", WIDTH);
+        text += &wrap(&sentence(finding, Sites(one.stops), style), "  ", WIDTH);
     }
     let others = judged
         .filter(|finding| finding.status.severity() > 0)
@@ -42,11 +42,11 @@ pub(super) fn headline(one: &JudgedDetail<'_>, style: Style) -> String {
     if !one.settled() {
         text += "  The error bars are wider than asked for: don't rely on these numbers.\n";
     }
-    if !one.route.is_empty() {
+    if !one.route().is_empty() {
         let words: Vec<String> = one
-            .route
+            .route()
             .iter()
-            .map(|(name, verdict)| format!("{name} {}", verdict.status.word()))
+            .map(|at| format!("{} {}", at.stop.name, at.verdict.status.word()))
             .collect();
         text += &wrap(&format!("At the stops: {}.", words.join("; ")), "  ", WIDTH);
     }
@@ -59,7 +59,7 @@ pub(super) fn section(one: &JudgedDetail<'_>, style: Style) -> String {
     for note in &one.case.notes {
         text += &wrap(&format!("{}.", note.trim_end_matches('.')), "  ", WIDTH);
     }
-    let Ok(result) = &one.result else {
+    let Ok(result) = one.result() else {
         return text + &reasons(one, style);
     };
     text += &places(one, style);
@@ -184,7 +184,7 @@ fn flows(case: &DetailCase, result: &DetailResult, style: Style) -> String {
 
 /// The simple estimates, each with its error and its side.
 fn estimates(one: &JudgedDetail<'_>, result: &DetailResult, style: Style) -> String {
-    if one.hand_checks.is_empty() {
+    if one.here().hand_checks.is_empty() {
         return String::new();
     }
     let difference = format!("floor, {}", style.temperature_unit());
@@ -199,7 +199,7 @@ fn estimates(one: &JudgedDetail<'_>, result: &DetailResult, style: Style) -> Str
                 _ => None,
             })
     };
-    for estimate in &one.hand_checks {
+    for estimate in &one.here().hand_checks {
         let found = errors(estimate.kind);
         let flow = estimate.heat_flow / result.conduction.heat_flow.value - 1.0;
         let error = |kelvin: Option<f64>| {
@@ -281,7 +281,7 @@ fn reasons(one: &JudgedDetail<'_>, style: Style) -> String {
             "{}, {}: {} [{}]",
             finding.status.word(),
             finding.check.title(),
-            sentence(finding, &one.stop.conditions, style),
+            sentence(finding, Sites(one.stops), style),
             finding.source
         );
         text += &wrap(&line, "    ", WIDTH);

@@ -2,26 +2,23 @@
 
 use serde_json::{Value, json};
 
-use super::{AtStop, Judged, JudgedDetail};
-use crate::check::{Finding, Verdict, best, overview};
-use crate::model::{AirState, MonthState, Openness, Project, Stop};
+use crate::check::{Finding, On, overview};
+use crate::model::{AirState, MonthState, Openness, Stop};
 use crate::quantity::{Temperature, TemperatureDifference, month_name};
-use crate::solve::{AssemblyResult, EndResult, PathResult, Profile};
+use crate::solve::{EndResult, PathResult, Profile};
+use crate::study::{AtSite, Choice, Judged, Part, Study, best_of};
 
 /// Raised whenever a key changes its name or meaning.
 pub const SCHEMA_VERSION: u32 = 1;
 
 /// What `check` and `compare` print with `--format json`.
 #[must_use]
-pub fn report(
-    command: &str,
-    project: &Project,
-    judged: &[Judged<'_>],
-    details: &[JudgedDetail<'_>],
-) -> Value {
+pub fn report(command: &str, study: &Study<'_>) -> Value {
+    let project = study.project;
     let conditions = &project.stops[0].conditions;
-    let verdicts: Vec<&Verdict> = judged.iter().map(|one| &one.verdict).collect();
-    let best = best(&verdicts).map(|n| judged[n].name());
+    let choices = study.choices();
+    let best = best_of(&choices).filter(|_| choices.len() > 1);
+    let best = best.map(|n| choices[n].variant.as_deref().unwrap_or("as drawn"));
     json!({
         "schema_version": SCHEMA_VERSION,
         "program": concat!("dewmargin ", env!("CARGO_PKG_VERSION")),
@@ -32,22 +29,41 @@ pub fn report(
             "indoor": air(conditions.indoor),
             "winter_mean": air(conditions.winter_mean),
             "design_night": conditions.design_night.map(air),
-            "room_dew_point_c": judged.first().map(|one| first_result(one).room_dew_point.as_celsius()),
+            "room_dew_point_c": conditions.indoor.dew_point().as_celsius(),
         },
         "stops": project.stops.iter().map(stop).collect::<Vec<_>>(),
         "best": best,
-        "cases": judged.iter().map(case).collect::<Vec<_>>(),
-        "details": details.iter().map(super::json_detail::detail).collect::<Vec<_>>(),
+        "options": choices.iter().map(|one| option(study, one)).collect::<Vec<_>>(),
+        "cases": study.assemblies.iter().map(case).collect::<Vec<_>>(),
+        "details": study.details.iter().map(super::json_detail::detail).collect::<Vec<_>>(),
         "cautions": crate::check::cautions(
-            judged.iter().map(|one| &one.case.assembly),
+            study.assemblies.iter().map(|one| &one.case.assembly),
             &project.stops,
         ),
     })
 }
 
-/// What was solved at the first stop, whose conditions stand at the top.
-fn first_result<'a>(one: &'a Judged<'_>) -> &'a AssemblyResult {
-    one.route.first().map_or(&one.result, |at| &at.result)
+/// The whole project under one variant: its parts, the worst first.
+fn option(study: &Study<'_>, choice: &Choice) -> Value {
+    let part = |part: &Part<'_>| {
+        let speaking = part.speaking();
+        json!({
+            "name": part.name,
+            "verdict": part.status.word(),
+            "on": part.on.map(On::id),
+            "site": speaking.and_then(|finding| part.site_of(finding)),
+            "finding": speaking.map(finding),
+        })
+    };
+    let parts = study.parts(choice.variant.as_deref());
+    json!({
+        "variant": choice.variant,
+        "fails": choice.fails,
+        "depends": choice.depends,
+        "wood_margin_k": choice.wood_margin,
+        "other_margin_k": choice.other_margin,
+        "parts": parts.iter().map(part).collect::<Vec<_>>(),
+    })
 }
 
 fn stop(stop: &Stop) -> Value {
@@ -80,14 +96,15 @@ pub(super) fn air(air: AirState) -> Value {
 }
 
 fn case(one: &Judged<'_>) -> Value {
-    let overview = overview(&one.result);
+    let overview = overview(one.result());
     json!({
         "name": one.name(),
         "assembly": one.case.assembly.name,
         "variant": one.case.variant,
         "verdict": one.verdict.status.word(),
-        "worst_stop": one.stop.name,
-        "at_stops": one.route.iter().map(at_stop).collect::<Vec<_>>(),
+        "on": one.verdict.on().map(On::id),
+        "worst_stop": one.stop().name,
+        "at_stops": one.route().iter().map(at_stop).collect::<Vec<_>>(),
         "least_margin_k": one.verdict.least_margin.map(TemperatureDifference::as_kelvin),
         "overview": {
             "coldest_surface_c": overview.coldest_surface.as_celsius(),
@@ -97,16 +114,16 @@ fn case(one: &Judged<'_>) -> Value {
             "leak_margin_k": overview.leak_margin.map(TemperatureDifference::as_kelvin),
             "dew_point_margin_k": overview.dew_point_margin.map(TemperatureDifference::as_kelvin),
         },
-        "thickness_m": one.result.thickness.as_m(),
+        "thickness_m": one.result().thickness.as_m(),
         "rise_m": one.case.assembly.rise.as_m(),
-        "weight_kg_per_m2": one.result.weight.map(crate::quantity::ArealDensity::as_si),
-        "weight_not_known_for": one.result.unweighed,
+        "weight_kg_per_m2": one.result().weight.map(crate::quantity::ArealDensity::as_si),
+        "weight_not_known_for": one.result().unweighed,
         "findings": one.verdict.findings.iter().map(finding).collect::<Vec<_>>(),
-        "solutions": one.result.ends.iter().map(end).collect::<Vec<_>>(),
+        "solutions": one.result().ends.iter().map(end).collect::<Vec<_>>(),
     })
 }
 
-fn at_stop(at: &AtStop<'_>) -> Value {
+fn at_stop(at: &AtSite<'_>) -> Value {
     json!({
         "stop": at.stop.name,
         "verdict": at.verdict.status.word(),
@@ -118,11 +135,14 @@ pub(super) fn finding(finding: &Finding) -> Value {
     json!({
         "check": finding.check.id(),
         "status": finding.status.word(),
+        "on": finding.on.map(On::id),
+        "site": finding.site,
         "path": finding.place.as_ref().map(|place| &place.path),
         "plane": finding.place.as_ref().map(|place| &place.plane),
         "value_c": finding.value.map(Temperature::as_celsius),
         "limit_c": finding.limit.map(Temperature::as_celsius),
         "margin_k": finding.margin.map(TemperatureDifference::as_kelvin),
+        "coldest_month_margin_k": finding.month_margin.map(|(_, margin)| margin.as_kelvin()),
         "design_night_margin_k": finding.night_margin.map(TemperatureDifference::as_kelvin),
         "condensing_flow_kg_per_m2_s": finding.condensing_flow,
         "detail": super::json_tables::detail(&finding.detail),
@@ -160,7 +180,7 @@ fn path(result: &PathResult) -> Value {
             "name": piece.name,
             "material": piece.label,
             "thickness_m": piece.thickness.as_m(),
-            "resistance_m2k_per_w": result.winter.resistances[n].as_si(),
+            "resistance_m2k_per_w": result.in_one_dimension().resistances[n].as_si(),
             "permeance_kg_per_s_m2_pa": 1.0 / vapor,
             "bonded": piece.bonded,
             "condensing_inside_kg_per_m2_s": result.winter.condensing_inside[n],
@@ -169,6 +189,7 @@ fn path(result: &PathResult) -> Value {
     json!({
         "name": result.path.name,
         "share_of_area": result.path.share.as_fraction(),
+        "shown_by_a_detail": result.by_strip.is_some(),
         "total_resistance_m2k_per_w": result.winter.total_resistance.as_si(),
         "temperature_factor": result.temperature_factor,
         "layers": result.path.pieces.iter().enumerate().map(layer).collect::<Vec<_>>(),

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::JudgedDetail;
+use crate::study::JudgedDetail;
 use crate::check::detail::{HandCheckDetail, SpotDetail};
 use crate::quantity::{Temperature, month_name};
 use crate::solve::conduction::{Coldest, Estimate};
@@ -11,10 +11,10 @@ use crate::solve::detail::{DetailResult, RoomSurface, WoodPart};
 /// A detail with its findings, its results and their error bars.
 pub(super) fn detail(one: &JudgedDetail<'_>) -> Value {
     let route = one
-        .route
+        .route()
         .iter()
-        .map(|(name, verdict)| json!({"stop": name, "verdict": verdict.status.word()}));
-    let hand_checks = one.hand_checks.iter().map(|estimate| {
+        .map(|at| json!({"stop": at.stop.name, "verdict": at.verdict.status.word()}));
+    let hand_checks = one.here().hand_checks.iter().map(|estimate| {
         json!({
             "estimate": super::sentence_detail::estimate_name(estimate.kind),
             "heat_flow_w_per_m": estimate.heat_flow,
@@ -27,13 +27,13 @@ pub(super) fn detail(one: &JudgedDetail<'_>) -> Value {
         "detail": one.case.name,
         "variant": one.case.variant,
         "verdict": one.verdict.status.word(),
-        "worst_stop": one.stop.name,
+        "worst_stop": one.stop().name,
         "at_stops": route.collect::<Vec<_>>(),
         "settled": one.settled(),
-        "failure": one.result.as_ref().err().map(super::sentence_detail::failure),
+        "failure": one.result().as_ref().err().map(super::sentence_detail::failure),
         "findings": one.verdict.findings.iter().map(super::json::finding).collect::<Vec<_>>(),
         "hand_checks": hand_checks.collect::<Vec<_>>(),
-        "result": one.result.as_ref().ok().map(result),
+        "result": one.result().as_ref().ok().map(result),
     })
 }
 

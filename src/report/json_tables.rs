@@ -2,9 +2,9 @@
 
 use serde_json::{Value, json};
 
-use crate::check::Detail;
 use crate::check::insulation_table::WallInsulation;
 use crate::check::retarder::{FrameSize, Ground, RetarderClass};
+use crate::check::{Detail, SealedSpot, UnseenDetail};
 use crate::model::{Code, Edition, Zone};
 use crate::quantity::{Length, Permeance, Share, ThermalResistance};
 
@@ -56,6 +56,24 @@ pub(super) fn detail(detail: &Detail) -> Value {
             "shallow": gap.shallow,
             "furring_share": gap.furring.map(Share::as_fraction),
         }),
+        Detail::StripAlone(alone) => json!({
+            "wood_by_the_strip_alone_c": alone.wood.as_celsius(),
+            "too_warm_k": alone.too_warm.as_kelvin(),
+        }),
+        Detail::AirSeal(spots) => {
+            let spot = |spot: &SealedSpot| {
+                json!({
+                    "part": spot.part,
+                    "value_c": spot.value.as_celsius(),
+                    "margin_k": spot.margin.as_kelvin(),
+                })
+            };
+            json!({"parts": spots.iter().map(spot).collect::<Vec<_>>()})
+        }
+        Detail::Unseen(UnseenDetail::BeyondGap { gap, layer }) => {
+            json!({"layer": layer, "beyond": gap})
+        }
+        Detail::Unseen(UnseenDetail::Joints { layer }) => json!({"joints_of": layer}),
         other => super::json_year::detail(other),
     }
 }

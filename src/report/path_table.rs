@@ -1,6 +1,6 @@
 //! A path as a table: its layers, and what holds at each one's outer face.
 
-use super::Judged;
+use crate::study::Judged;
 use super::table::Table;
 use crate::quantity::{Permeance, Style, TemperatureDifference, fixed, unit};
 use crate::solve::{EndResult, PathResult};
@@ -24,13 +24,16 @@ pub(super) fn path_table(
     one: &Judged<'_>,
     style: Style,
 ) -> String {
-    let profile = &path.winter;
+    let profile = path.in_one_dimension();
     let mut text = format!(
         "  {}: {} % of the area, {} in all, films included\n",
         path.path.name,
         fixed(path.path.share.as_fraction() * 100.0, 1),
         style.resistance(profile.total_resistance),
     );
+    if path.by_strip.is_some() {
+        text += "    temperatures by the two-dimensional detail, R by the layers\n";
+    }
     let perm = perm_heading(style);
     let r = if style.temperature_unit() == "°F" {
         "R"
@@ -107,7 +110,7 @@ pub(super) fn path_table(
             fixed(factor, 3)
         );
     }
-    for least in &profile.inner_minima {
+    for least in &path.winter.inner_minima {
         text += &format!(
             "    least margin inside {}: {} at {} % of its depth\n",
             path.path.pieces[least.slab].name,
@@ -139,7 +142,7 @@ fn resistance(si: f64, style: Style) -> String {
 /// Temperature, dew point of the vapor, dew-point margin, leak margin, the night's leak margin.
 fn plane_cells(path: &PathResult, plane: usize, one: &Judged<'_>, style: Style) -> Vec<String> {
     let state = &path.winter.planes[plane];
-    let dew_point = one.result.room_dew_point;
+    let dew_point = one.result().room_dew_point;
     let reached = path.roles[plane].reached;
     let margin = |margin: Option<TemperatureDifference>| {
         margin.map_or_else(|| "-".to_owned(), |margin| style.margin_number(margin))

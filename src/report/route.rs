@@ -1,40 +1,48 @@
 //! A house that moves: what holds at every stop of its route.
 
 use super::range::widened;
-use super::sentence::sentence;
+use super::sentence::{Sites, sentence};
 use super::table::{Table, wrap};
-use super::{AtStop, Judged, summary::WIDTH};
+use super::summary::WIDTH;
+use crate::study::{AtSite, Judged};
 use crate::check::{Check, Status, worst};
 use crate::quantity::Style;
 
 /// ` (worst stop: cold-continental)`, nothing for a single climate.
 pub(super) fn worst_stop(one: &Judged<'_>) -> String {
-    match one.route.is_empty() {
+    match one.route().is_empty() {
         true => String::new(),
-        false => format!(" (worst stop: {})", one.stop.name),
+        false => format!(" (worst stop: {})", one.stop().name),
+    }
+}
+
+/// ` (numbers of cold-continental)`, nothing for a single climate.
+pub(super) fn shown_site(one: &Judged<'_>) -> String {
+    match one.route().is_empty() {
+        true => String::new(),
+        false => format!(" (tables of {})", one.stop().name),
     }
 }
 
 /// The verdict at every stop in one line, and why at those that don't pass.
 pub(super) fn verdicts(one: &Judged<'_>, style: Style) -> String {
-    if one.route.is_empty() {
+    if one.route().is_empty() {
         return String::new();
     }
     let words: Vec<String> = one
-        .route
+        .route()
         .iter()
         .map(|at| format!("{} {}", at.stop.name, at.verdict.status.word()))
         .collect();
     let mut text = wrap(&format!("At the stops: {}.", words.join("; ")), "  ", WIDTH);
-    for at in one.route.iter().filter(|at| at.stop.name != one.stop.name) {
+    for at in one.route().iter().filter(|at| at.stop.name != one.stop().name) {
         let severity = at.verdict.status.severity();
         if let (1.., Some(finding)) = (severity, at.verdict.deciding()) {
             let words = format!(
-                "{}: {}, {}. {} {}",
-                at.stop.name,
+                "{}, {}. {} {}",
                 finding.check.title(),
                 finding.status.word(),
-                sentence(finding, &at.stop.conditions, style),
+                sentence(finding, Sites(one.stops), style),
                 widened(finding)
             );
             text += &wrap(&words, "  ", WIDTH);
@@ -45,14 +53,14 @@ pub(super) fn verdicts(one: &Judged<'_>, style: Style) -> String {
 
 /// How every check comes out at every stop.
 pub(super) fn table(one: &Judged<'_>) -> String {
-    if one.route.is_empty() {
+    if one.route().is_empty() {
         return String::new();
     }
     // More stops than fit side by side go into further tables.
-    one.route.chunks(4).map(|stops| block(one, stops)).collect()
+    one.route().chunks(4).map(|stops| block(one, stops)).collect()
 }
 
-fn block(one: &Judged<'_>, stops: &[AtStop<'_>]) -> String {
+fn block(one: &Judged<'_>, stops: &[AtSite<'_>]) -> String {
     let names: Vec<String> = stops
         .iter()
         .map(|at| super::path_table::short(&at.stop.name, 17))
@@ -61,13 +69,13 @@ fn block(one: &Judged<'_>, stops: &[AtStop<'_>]) -> String {
     header.extend(names.iter().map(String::as_str));
     let mut table = Table::new(&header, 1);
     let mut checks: Vec<Check> = Vec::new();
-    for finding in one.route.iter().flat_map(|at| &at.verdict.findings) {
+    for finding in one.route().iter().flat_map(|at| &at.verdict.findings) {
         if finding.status != Status::Note && !checks.contains(&finding.check) {
             checks.push(finding.check);
         }
     }
     for check in checks {
-        let word = |at: &AtStop<'_>| {
+        let word = |at: &AtSite<'_>| {
             let of_check =
                 |f: &&crate::check::Finding| f.check == check && f.status != Status::Note;
             let found = at.verdict.findings.iter().filter(of_check);

@@ -4,12 +4,38 @@ use super::sentence_detail;
 use super::sentence_room;
 use super::sentence_tables;
 use super::sentence_year;
-use crate::check::{Check, Detail, Finding, Status};
-use crate::model::Conditions;
-use crate::quantity::{Style, TemperatureDifference};
+use crate::check::{Check, Detail, Finding, On, Status, UnseenDetail};
+use crate::model::{Conditions, Stop};
+use crate::quantity::{Style, TemperatureDifference, month_name};
 
-/// The finding in one or two plain sentences: what, where, when, how far from the limit.
-pub(super) fn sentence(finding: &Finding, conditions: &Conditions, style: Style) -> String {
+/// The sites that findings are of. A sentence names its own where there are several.
+#[derive(Clone, Copy)]
+pub(super) struct Sites<'a>(pub(super) &'a [Stop]);
+
+impl<'a> Sites<'a> {
+    /// The air a finding was judged in.
+    pub(super) fn conditions(self, finding: &Finding) -> &'a Conditions {
+        &self.0[finding.site].conditions
+    }
+
+    /// Where a finding is of, where there are several sites.
+    pub(super) fn name(self, finding: &Finding) -> Option<&'a str> {
+        (self.0.len() > 1).then(|| self.0[finding.site].name.as_str())
+    }
+}
+
+/// The finding in one or two plain sentences: what, where, when, how far from the limit; of several
+/// sites it begins with the name of its own.
+pub(super) fn sentence(finding: &Finding, sites: Sites<'_>, style: Style) -> String {
+    let said = at_site(finding, sites.conditions(finding), style);
+    let by_air = !matches!(finding.check, Check::Frame | Check::Gap);
+    match sites.name(finding) {
+        Some(site) if by_air && !said.is_empty() => format!("{site}: {said}"),
+        _ => said,
+    }
+}
+
+fn at_site(finding: &Finding, conditions: &Conditions, style: Style) -> String {
     let body = match finding.check {
         Check::WoodAtSteel => wood_at_steel(finding, conditions, style),
         Check::AirLeak => air_leak(finding, style) + &sentence_year::leak_ratio(finding, style),
@@ -25,6 +51,9 @@ pub(super) fn sentence(finding: &Finding, conditions: &Conditions, style: Style)
         Check::DetailWood | Check::DetailLeak | Check::DetailCondensation | Check::DetailMold => {
             sentence_detail::spot(finding, style)
         }
+        Check::AirSeal => sentence_detail::air_seal(finding, style),
+        Check::NotLookedAt => unseen(finding),
+        Check::HandCheck => strip_alone(finding, style),
         Check::RoomAir => sentence_room::room_air(finding, style),
         _ if finding.detail != Detail::None => sentence_tables::sentence(finding, style),
         _ => return finding.help.clone().unwrap_or_default(),
@@ -52,10 +81,16 @@ pub(super) fn distance(margin: TemperatureDifference, style: Style) -> String {
     format!("{} {side}", style.difference(size))
 }
 
-fn night(finding: &Finding, style: Style) -> String {
-    finding.night_margin.map_or_else(String::new, |margin| {
+/// `; in January 3.1 °F above it; on the design night 4.0 °F below it`
+pub(super) fn cold_spell(finding: &Finding, style: Style) -> String {
+    let month = finding.month_margin.map_or_else(String::new, |(month, margin)| {
+        let name = month_name(month);
+        format!("; in {name} {} it", distance(margin, style))
+    });
+    let night = finding.night_margin.map_or_else(String::new, |margin| {
         format!("; on the design night {} it", distance(margin, style))
-    })
+    });
+    month + &night
 }
 
 fn numbers(finding: &Finding, style: Style) -> Option<(String, String, String)> {
@@ -89,7 +124,7 @@ fn wood_at_steel(finding: &Finding, conditions: &Conditions, style: Style) -> St
         place.path,
         style.temperature(indoor.temperature),
         style.humidity(indoor.humidity),
-        night(finding, style),
+        cold_spell(finding, style),
     )
 }
 
@@ -98,16 +133,16 @@ fn air_leak(finding: &Finding, style: Style) -> String {
         return "Outdoors is warmer than the room: outdoor air that leaks inward isn't judged on the winter mean.".into();
     }
     let Some((at, distance, limit)) = numbers(finding, style) else {
-        return "No plane that leaking room air reaches touches wood, a panel, open insulation or bare metal.".into();
+        return "Nothing here that water harms: no plane that leaking room air reaches touches wood, a panel, open insulation or bare metal.".into();
     };
     let place = place(finding);
-    let night = night(finding, style);
-    match finding.status {
-        Status::Pass => format!(
-            "The coldest plane that leaking room air reaches, {place}, is at {at}, {distance} its dew point of {limit}{night}."
+    let night = cold_spell(finding, style);
+    match finding.on {
+        Some(On::Tightness) => format!(
+            "Leaking room air meets {place} at {at}, {distance} its dew point of {limit}: it hangs on airtightness{night}."
         ),
         _ => format!(
-            "Leaking room air meets {place} at {at}, {distance} its dew point of {limit}: it hangs on airtightness{night}."
+            "The coldest plane that leaking room air reaches, {place}, is at {at}, {distance} its dew point of {limit}{night}."
         ),
     }
 }
@@ -122,7 +157,7 @@ fn surface(finding: &Finding, style: Style) -> String {
     };
     let night = match finding.check {
         Check::SurfaceMold => String::new(),
-        _ => night(finding, style),
+        _ => cold_spell(finding, style),
     };
     format!(
         "The coldest room surface, {}, is at {at}, {distance} {what}, {limit}{night}.",
@@ -157,4 +192,36 @@ fn diffusion(finding: &Finding, style: Style) -> String {
             "{place}: {water} condenses on the winter mean. Whether it dries again takes the twelve months of a climate."
         ),
     }
+}
+
+fn unseen(finding: &Finding) -> String {
+    match &finding.detail {
+        Detail::Unseen(UnseenDetail::BeyondGap { gap, layer }) => format!(
+            "The {layer} lies outside the {gap}, in outdoor air with what leaks into it: that isn't \
+             looked at."
+        ),
+        Detail::Unseen(UnseenDetail::Joints { layer }) => format!(
+            "Room air gets into the joints of the {layer}, and how warm they are isn't looked at."
+        ),
+        _ => String::new(),
+    }
+}
+
+/// A strip alone, and how far off it is from the detail.
+fn strip_alone(finding: &Finding, style: Style) -> String {
+    let (Detail::StripAlone(alone), Some(place)) = (&finding.detail, &finding.place) else {
+        return String::new();
+    };
+    let error = alone.too_warm.as_kelvin();
+    let size = style.difference(TemperatureDifference::from_kelvin(error.abs()));
+    let side = match error > 0.0 {
+        true => "too warm, the unsafe side",
+        false => "too cold, the safe side",
+    };
+    format!(
+        "The {} alone shows {} at {}: against the detail {size} {side}.",
+        place.path,
+        place.plane,
+        style.temperature(alone.wood),
+    )
 }

@@ -1,6 +1,6 @@
 //! Sentences on details in two dimensions.
 
-use super::sentence::distance;
+use super::sentence::{cold_spell, distance};
 use crate::check::detail::SpotDetail;
 use crate::check::{Check, Detail, Finding, Status};
 use crate::quantity::{Style, month_name};
@@ -44,9 +44,7 @@ pub(super) fn spot(finding: &Finding, style: Style) -> String {
     let starts = spot.starts_at.map_or_else(String::new, |rh| {
         format!(" It starts there at {} in the room.", style.humidity(rh))
     });
-    let night = finding.night_margin.map_or_else(String::new, |margin| {
-        format!("; on the design night {} it", self::distance(margin, style))
-    });
+    let night = cold_spell(finding, style);
     match (finding.check, finding.status) {
         (Check::DetailCondensation, _) => format!(
             "The coldest place of the {} is at {at} {bar}, {distance} the dew point of the room air, \
@@ -75,6 +73,26 @@ pub(super) fn spot(finding: &Finding, style: Style) -> String {
             against(spot)
         ),
     }
+}
+
+/// The parts that stay on the steel, each with its temperature and its distance.
+pub(super) fn air_seal(finding: &Finding, style: Style) -> String {
+    let Detail::AirSeal(spots) = &finding.detail else {
+        return String::new();
+    };
+    let parts: Vec<String> = spots
+        .iter()
+        .map(|spot| {
+            let distance = distance(spot.margin, style);
+            format!("{} {} ({distance})", spot.part, style.temperature(spot.value))
+        })
+        .collect();
+    let limit = finding.limit.map_or_else(String::new, |limit| style.temperature(limit));
+    format!(
+        "This wood stays on the steel whatever lies over it, and room air that gets to it is under \
+         its dew point of {limit}: {}.",
+        parts.join(", ")
+    )
 }
 
 fn against(spot: &SpotDetail) -> String {

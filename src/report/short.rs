@@ -1,12 +1,12 @@
 //! The three questions of a year in three short sentences: does it leak safely, does diffusion wet
 //! it, can it dry.
 
-use super::sentence::distance;
+use super::sentence::{Sites, distance};
 use crate::check::{Check, Detail, Finding, Status, Verdict};
 use crate::quantity::{ArealDensity, Style, month_name};
 
 /// Three short sentences; empty without a climate.
-pub(super) fn in_short(verdict: &Verdict, style: Style) -> String {
+pub(super) fn in_short(verdict: &Verdict, sites: Sites<'_>, style: Style) -> String {
     let of = |check: Check| {
         let judged = verdict.findings.iter().filter(|f| f.status != Status::Note);
         judged.into_iter().find(|finding| finding.check == check)
@@ -14,8 +14,17 @@ pub(super) fn in_short(verdict: &Verdict, style: Style) -> String {
     let (Some(year), Some(drying)) = (of(Check::Year), of(Check::Drying)) else {
         return String::new();
     };
-    let leak = of(Check::AirLeak).map_or_else(String::new, |finding| leak(finding, style));
-    format!("{leak} {} {}", diffusion(year, style), self::drying(drying))
+    let leak = of(Check::AirLeak).map(|finding| (leak(finding, style), finding));
+    let all = leak.into_iter().chain([
+        (diffusion(year, style), year),
+        (self::drying(drying), drying),
+    ]);
+    // Each names its own site, since each is the worst of all.
+    let told = all.map(|(said, finding)| match sites.name(finding) {
+        Some(site) => format!("{}, {site}.", said.trim_end_matches('.')),
+        None => said,
+    });
+    told.collect::<Vec<_>>().join(" ")
 }
 
 fn plane(finding: &Finding) -> &str {

@@ -4,28 +4,24 @@ use super::detail_text;
 use super::path_table::{path_table, perm_heading};
 use super::range::{corners, decides, flips, widened};
 use super::route;
-use super::sentence::sentence;
+use super::sentence::{Sites, sentence};
 use super::short::in_short;
 use super::table::wrap;
 use super::year_table;
-use super::{Judged, JudgedDetail};
-use crate::check::{Status, cautions};
-use crate::model::{Content, Openness, Project, Stop, Substance};
+use crate::study::{Judged, Study};
+use crate::check::{Finding, Status, cautions};
+use crate::model::{Content, Openness, Stop, Substance};
 use crate::quantity::{Style, fixed};
 use crate::solve::EndResult;
 
 /// Widest line printed.
 pub(super) const WIDTH: usize = 100;
 
-/// The report of `check`.
+/// All of `check`: verdict first, then the numbers, then the reasons.
 #[must_use]
-pub fn check_text(
-    project: &Project,
-    judged: &[Judged<'_>],
-    details: &[JudgedDetail<'_>],
-    style: Style,
-) -> String {
-    let mut text = conditions(project, judged, style);
+pub fn check_text(study: &Study<'_>, style: Style) -> String {
+    let (judged, details) = (&study.assemblies, &study.details);
+    let mut text = conditions(study, style);
     for one in judged {
         text += "\n";
         text += &headline(one, style);
@@ -36,39 +32,54 @@ pub fn check_text(
     }
     text += &reading_aid(style);
     for one in judged {
-        text += &format!("\n{}\n", one.name());
-        for end in &one.result.ends {
-            text += &numbers(one, end, style);
-        }
-        text += &year_table::table(one, style);
-        text += &made_of(one);
-        text += &route::table(one);
-        text += "  reasons\n";
-        for finding in &one.verdict.findings {
-            let parts = [
-                sentence(finding, &one.stop.conditions, style),
-                corners(finding),
-                decides(finding, style),
-            ];
-            let parts: Vec<&str> = parts
-                .iter()
-                .map(String::as_str)
-                .filter(|part| !part.is_empty())
-                .collect();
-            let line = format!(
-                "{}, {}: {} [{}]",
-                finding.status.word(),
-                finding.check.title(),
-                parts.join(" "),
-                finding.source
-            );
-            text += &wrap(&line, "    ", WIDTH);
-        }
+        text += &section(one, style);
     }
     for one in details {
         text += &detail_text::section(one, style);
     }
-    text + &caution_text(project, judged, details)
+    text + &caution_text(study)
+}
+
+/// The numbers and the reasons of an assembly.
+pub(super) fn section(one: &Judged<'_>, style: Style) -> String {
+    let mut text = format!("\n{}{}\n", one.name(), route::shown_site(one));
+    for end in &one.result().ends {
+        text += &numbers(one, end, style);
+    }
+    text += &year_table::table(one, style);
+    text += &made_of(one);
+    text += &route::table(one);
+    text += "  reasons\n";
+    for finding in &one.verdict.findings {
+        let parts = [
+            sentence(finding, Sites(one.stops), style),
+            corners(finding),
+            decides(finding, style),
+        ];
+        let parts: Vec<&str> = parts
+            .iter()
+            .map(String::as_str)
+            .filter(|part| !part.is_empty())
+            .collect();
+        let line = format!(
+            "{}, {}: {} [{}]",
+            word(finding),
+            finding.check.title(),
+            parts.join(" "),
+            finding.source
+        );
+        text += &wrap(&line, "    ", WIDTH);
+    }
+    text
+}
+
+/// `pass`, or `depends on tightness`.
+pub(super) fn word(finding: &Finding) -> String {
+    let word = finding.status.word();
+    match (finding.status, finding.on) {
+        (Status::Depends, Some(on)) => format!("{word} on {}", on.words()),
+        _ => word.to_owned(),
+    }
 }
 
 /// What a two-dimensional cut leaves out.
@@ -90,8 +101,9 @@ fn reading_aid(style: Style) -> String {
 }
 
 /// Conditions in both units, and the dew point they give; of a route, stop by stop.
-pub(super) fn conditions(project: &Project, judged: &[Judged<'_>], style: Style) -> String {
-    let sentences = stop_sentences(judged, style);
+pub(super) fn conditions(study: &Study<'_>, style: Style) -> String {
+    let project = study.project;
+    let sentences = stop_sentences(&project.stops, style);
     match &sentences[..] {
         [] => String::new(),
         [one] => wrap(&format!("{}: {one}", project.title), "", WIDTH),
@@ -104,15 +116,8 @@ pub(super) fn conditions(project: &Project, judged: &[Judged<'_>], style: Style)
 }
 
 /// The conditions at each stop in a sentence.
-pub(super) fn stop_sentences(judged: &[Judged<'_>], style: Style) -> Vec<String> {
-    let Some(first) = judged.first() else {
-        return Vec::new();
-    };
-    if first.route.is_empty() {
-        return vec![surroundings(first.stop, style)];
-    }
-    let stops = first.route.iter();
-    stops.map(|at| surroundings(at.stop, style)).collect()
+pub(super) fn stop_sentences(stops: &[Stop], style: Style) -> Vec<String> {
+    stops.iter().map(|stop| surroundings(stop, style)).collect()
 }
 
 /// A climate with room air and outdoor air, and what the room air's dew point is.
@@ -177,13 +182,13 @@ pub(super) fn headline(one: &Judged<'_>, style: Style) -> String {
     if let Some(finding) = verdict.deciding() {
         let words = format!(
             "{} {} {}",
-            sentence(finding, &one.stop.conditions, style),
+            sentence(finding, Sites(one.stops), style),
             widened(finding),
             flips(finding, style)
         );
         text += &wrap(&words, "  ", WIDTH);
     }
-    let short = in_short(verdict, style);
+    let short = in_short(verdict, Sites(one.stops), style);
     if !short.is_empty() {
         text += &wrap(&short, "  ", WIDTH);
     }
@@ -284,24 +289,21 @@ fn transmittance(end: &EndResult, style: Style) -> String {
 }
 
 fn weight(one: &Judged<'_>, style: Style) -> String {
-    let thickness = style.length(one.result.thickness);
-    let weight = match one.result.weight {
+    let thickness = style.length(one.result().thickness);
+    let weight = match one.result().weight {
         Some(weight) => style.areal_density(weight),
-        None => format!("weight not known for {}", one.result.unweighed.join(", ")),
+        None => format!("weight not known for {}", one.result().unweighed.join(", ")),
     };
-    if one.result.thickness.as_m() == 0.0 {
+    if one.result().thickness.as_m() == 0.0 {
         return format!("  thickness not given, {weight}\n");
     }
     format!("  {thickness} thick, {weight}\n")
 }
 
-pub(super) fn caution_text(
-    project: &Project,
-    judged: &[Judged<'_>],
-    details: &[JudgedDetail<'_>],
-) -> String {
-    let mut list = cautions(judged.iter().map(|one| &one.case.assembly), &project.stops);
-    if !details.is_empty() {
+pub(super) fn caution_text(study: &Study<'_>) -> String {
+    let assemblies = study.assemblies.iter().map(|one| &one.case.assembly);
+    let mut list = cautions(assemblies, &study.project.stops);
+    if !study.details.is_empty() {
         list.insert(list.len() - 1, DETAIL_CAUTION);
     }
     let lines: String = list

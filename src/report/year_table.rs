@@ -1,6 +1,6 @@
 //! The year of the plane that decides, month by month, so that a reviewer can follow it.
 
-use super::Judged;
+use crate::study::Judged;
 use super::summary::WIDTH;
 use super::table::{Table, wrap};
 use crate::check::{Check, Status};
@@ -15,7 +15,7 @@ pub(super) fn table(one: &Judged<'_>, style: Style) -> String {
     let Some((path, year, plane)) = decisive(one) else {
         return String::new();
     };
-    let Some(months) = one.stop.conditions.year.as_ref() else {
+    let Some(months) = one.stop().conditions.year.as_ref() else {
         return String::new();
     };
     let heading = format!(
@@ -116,7 +116,7 @@ fn decisive<'a>(one: &'a Judged<'_>) -> Option<(&'a PathResult, &'a Year, usize)
     let judged = |finding: &&crate::check::Finding| {
         finding.check == Check::Year && finding.status != Status::Note
     };
-    let finding = one.verdict.findings.iter().find(judged)?;
+    let finding = one.here().verdict.findings.iter().find(judged)?;
     let (path, plane) = one.plane_of(finding)?;
     Some((path, path.year.as_ref()?, plane))
 }

@@ -1,9 +1,10 @@
 //! An assembly under its conditions: every path, both conditions, both ends of vented gaps.
 
 use super::chain::plane_temperatures;
-use super::path::{Path, paths, strip_in_series};
+use super::path::{Path, PathKind, paths, strip_in_series};
 use super::profile::{Boundary, Profile, Slab, solve_path};
 use super::reach::{PlaneRole, plane_roles};
+use super::shown::{StripFactors, as_shown};
 use super::setting::{Setting, When, heat_direction};
 use super::transmittance::{Transmittance, transmittance};
 use super::wetting::{Drying, dry_path};
@@ -40,8 +41,14 @@ pub struct PathResult {
     pub roles: Vec<PlaneRole>,
     /// On the winter mean.
     pub winter: Profile,
+    /// On the path of a strip that a detail shows: the strip's own winter mean, in one dimension. It
+    /// is a hand-check there, since all else here has the detail's temperatures.
+    pub by_strip: Option<Box<Profile>>,
     /// On the design night.
     pub night: Option<Profile>,
+    /// The month with the coldest outdoor air, 0 is January, and the plane temperatures in it;
+    /// `None` without a climate.
+    pub coldest_month: Option<(usize, Vec<Temperature>)>,
     /// Plane temperatures month by month, January first; empty without a climate.
     pub months: Vec<Vec<Temperature>>,
     /// The yearly vapor balance.
@@ -79,6 +86,8 @@ pub struct AssemblyResult {
     pub unweighed: Vec<String>,
     /// Dew point of the room air: what leaking air condenses below.
     pub room_dew_point: Temperature,
+    /// What details show of its strips, strip by strip; empty where none is asked.
+    pub shown: Vec<Option<StripFactors>>,
 }
 
 /// Solves an assembly in full.
@@ -95,6 +104,22 @@ pub fn solve_to(
     extent: Extent<'_>,
 ) -> AssemblyResult {
     solve_with(&mut YearSolver::default(), assembly, conditions, extent)
+}
+
+/// As [`solve_to`], with the strips that details show at the details' temperatures: one entry for
+/// every strip, `None` where none shows it; strips beyond the list aren't shown either.
+#[must_use]
+pub fn solve_shown(
+    assembly: &Assembly,
+    conditions: &Conditions,
+    extent: Extent<'_>,
+    shown: &[Option<StripFactors>],
+) -> AssemblyResult {
+    let setting = Setting {
+        assembly,
+        conditions,
+    };
+    solved(&mut YearSolver::default(), &setting, extent, shown)
 }
 
 /// As [`solve_to`], in the memory of a solver that is used again and again.
@@ -120,6 +145,20 @@ pub fn solve_with(
     conditions: &Conditions,
     extent: Extent<'_>,
 ) -> AssemblyResult {
+    let setting = Setting {
+        assembly,
+        conditions,
+    };
+    solved(solver, &setting, extent, &[])
+}
+
+fn solved(
+    solver: &mut YearSolver,
+    setting: &Setting<'_>,
+    extent: Extent<'_>,
+    shown: &[Option<StripFactors>],
+) -> AssemblyResult {
+    let (assembly, conditions) = (setting.assembly, setting.conditions);
     let ends: &[Openness] = if assembly.has_vented_air() {
         &[Openness::Closed, Openness::Open]
     } else {
@@ -133,14 +172,10 @@ pub fn solve_with(
         .collect();
     let weights = known.iter().filter_map(|(_, weight)| *weight);
     let total = weights.map(ArealDensity::as_si).sum();
-    let setting = Setting {
-        assembly,
-        conditions,
-    };
     AssemblyResult {
         ends: ends
             .iter()
-            .map(|end| solve_end(solver, &setting, *end, extent))
+            .map(|end| solve_end(solver, setting, *end, extent, shown))
             .collect(),
         thickness: assembly.thickness(),
         weight: unweighed.is_empty().then(|| ArealDensity::from_si(total)),
@@ -149,6 +184,7 @@ pub fn solve_with(
             conditions.indoor.temperature,
             conditions.indoor.humidity,
         )),
+        shown: shown.to_vec(),
     }
 }
 
@@ -157,6 +193,7 @@ fn solve_end(
     setting: &Setting<'_>,
     openness: Openness,
     extent: Extent<'_>,
+    shown: &[Option<StripFactors>],
 ) -> EndResult {
     let (assembly, conditions) = (setting.assembly, setting.conditions);
     let direction = heat_direction(
@@ -166,7 +203,13 @@ fn solve_end(
     );
     let solved: Vec<PathResult> = paths(assembly, openness, direction)
         .into_iter()
-        .map(|path| solve_one(solver, setting, path, extent))
+        .map(|path| {
+            let factors = match path.kind {
+                PathKind::Strip(n) => shown.get(n).copied().flatten(),
+                _ => None,
+            };
+            solve_one(solver, setting, path, extent, factors)
+        })
         .collect();
     let in_series: Vec<(f64, f64)> = assembly
         .strips
@@ -181,7 +224,7 @@ fn solve_end(
     let boundary = setting.at(&solved[0].path, When::Winter);
     let pairs: Vec<_> = solved
         .iter()
-        .map(|result| (&result.path, &result.winter))
+        .map(|result| (&result.path, result.in_one_dimension()))
         .collect();
     let transmittance = transmittance(assembly, &pairs, &boundary, &in_series);
     EndResult {
@@ -197,26 +240,45 @@ fn solve_one(
     setting: &Setting<'_>,
     path: Path,
     extent: Extent<'_>,
+    factors: Option<StripFactors>,
 ) -> PathResult {
-    let slabs: Vec<Slab> = path.pieces.iter().map(|piece| piece.slab.clone()).collect();
+    let own: Vec<Slab> = path.pieces.iter().map(|piece| piece.slab.clone()).collect();
     let conditions = setting.conditions;
-    let winter = solve_path(&slabs, &setting.at(&path, When::Winter));
+    let films = setting.at(&path, When::Winter);
+    let in_one = solve_path(&own, &films);
+    let roles = plane_roles(&path);
+    let wood = roles.iter().position(|role| role.wood_at_steel);
+    let shown = factors.map(|factors| as_shown(&own, &in_one, films.exterior_film, wood, factors));
+    let slabs = shown.as_ref().map_or(&own, |shown| &shown.slabs);
+    let boundary = |when: When| {
+        let boundary = setting.at(&path, when);
+        shown
+            .as_ref()
+            .map_or(boundary, |shown| shown.within(boundary))
+    };
+    let (winter, by_strip) = match shown {
+        None => (in_one, None),
+        Some(_) => (
+            solve_path(slabs, &boundary(When::Winter)),
+            Some(Box::new(in_one)),
+        ),
+    };
     let night = conditions
         .design_night
-        .map(|_| solve_path(&slabs, &setting.at(&path, When::Night)));
-    let months = match extent {
-        Extent::Winter => None,
-        _ => setting.months(&path),
+        .map(|_| solve_path(slabs, &boundary(When::Night)));
+    let coldest_month = conditions.coldest_month();
+    let months: Option<[Boundary; 12]> = match (extent, &conditions.year) {
+        (Extent::Winter, _) | (_, None) => None,
+        _ => Some(std::array::from_fn(|month| boundary(When::Month(month)))),
     };
-    let roles = plane_roles(&path);
     let year = match extent {
-        Extent::Year | Extent::All => months.as_ref().map(|months| solver.solve(&slabs, months)),
+        Extent::Year | Extent::All => months.as_ref().map(|months| solver.solve(slabs, months)),
         Extent::Winter | Extent::Heat | Extent::Drying(_) => None,
     };
     let drying = match (extent, &months) {
-        (Extent::All, Some(months)) => dry_path(solver, (&path, &slabs), &roles, months, None),
+        (Extent::All, Some(months)) => dry_path(solver, (&path, slabs), &roles, months, None),
         (Extent::Drying(wanted), Some(months)) => {
-            dry_path(solver, (&path, &slabs), &roles, months, wanted)
+            dry_path(solver, (&path, slabs), &roles, months, wanted)
         }
         _ => Vec::new(),
     };
@@ -227,21 +289,32 @@ fn solve_one(
             conditions.winter_mean.temperature,
             conditions.indoor.temperature,
         ),
+        coldest_month: coldest_month.map(|month| {
+            let boundary = boundary(When::Month(month));
+            (month, plane_temperatures(slabs, &boundary))
+        }),
         months: months
             .iter()
             .flatten()
-            .map(|month| plane_temperatures(&slabs, month))
+            .map(|month| plane_temperatures(slabs, month))
             .collect(),
         roles,
-        path,
         winter,
+        by_strip,
         night,
         year,
         drying,
+        path,
     }
 }
 
 impl PathResult {
+    /// The winter mean in one dimension, whatever a detail shows: what U-values are made of.
+    #[must_use]
+    pub fn in_one_dimension(&self) -> &Profile {
+        self.by_strip.as_deref().unwrap_or(&self.winter)
+    }
+
     /// The coldest plane among those with a given role on the winter mean.
     #[must_use]
     pub fn coldest(&self, has_role: impl Fn(&PlaneRole) -> bool) -> Option<usize> {

@@ -16,17 +16,21 @@ mod piece;
 pub mod profile;
 pub mod reach;
 mod setting;
+pub mod shown;
 pub mod sizing;
 pub mod string;
 pub mod transmittance;
 pub mod wetting;
 pub mod year;
 
-pub use assembly::{AssemblyResult, EndResult, Extent, PathResult, solve, solve_to, solve_with};
+pub use assembly::{
+    AssemblyResult, EndResult, Extent, PathResult, solve, solve_shown, solve_to, solve_with,
+};
 pub use path::{Path, PathKind};
 pub use piece::{HeatSource, Piece};
 pub use profile::{Boundary, PlaneState, Profile, Slab, SlabHeat};
 pub use reach::PlaneRole;
 pub use setting::heat_direction;
+pub use shown::StripFactors;
 pub use transmittance::Transmittance;
 pub use wetting::Drying;

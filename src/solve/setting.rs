@@ -67,14 +67,6 @@ impl Setting<'_> {
         )
     }
 
-    /// The twelve months of a path; `None` without a climate.
-    pub(super) fn months(&self, path: &Path) -> Option<[Boundary; 12]> {
-        self.conditions.year.as_ref()?;
-        Some(std::array::from_fn(|month| {
-            self.at(path, When::Month(month))
-        }))
-    }
-
     /// How far sun and night sky move the outer surface's surroundings, K.
     fn offset(&self, when: When) -> f64 {
         let offsets = &self.assembly.surface_offsets;

@@ -11,7 +11,7 @@ use std::collections::HashMap;
 
 use dewmargin::quantity::{Style, UnitSystem};
 use dewmargin::report::explain::{Derivation, Entry, derivation_text, entries};
-use dewmargin::report::{judge_all, judge_details};
+use dewmargin::study::Study;
 use rstest::rstest;
 
 use crate::support::repository;
@@ -23,8 +23,8 @@ const BOTH: [UnitSystem; 2] = [UnitSystem::Imperial, UnitSystem::Metric];
 fn of_example(file: &str, run: impl FnOnce(&[Entry<'_>])) {
     let path = repository().join("examples").join(file);
     let project = dewmargin::input::read_project(&path).expect("an example");
-    let judged = judge_all(&project);
-    let details = judge_details(&project);
+    let judged = Study::of(&project).assemblies;
+    let details = Study::of(&project).details;
     run(&entries(&judged, &details));
 }
 

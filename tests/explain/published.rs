@@ -4,7 +4,7 @@ use dewmargin::model::{Assembly, Project};
 use dewmargin::quantity::unit::R_VALUE;
 use dewmargin::quantity::{Style, UnitSystem};
 use dewmargin::report::explain::{Derivation, entries};
-use dewmargin::report::judge_all;
+use dewmargin::study::Study;
 
 use super::calculator::number;
 use crate::build_up::{air, framed, layer, measured, wall};
@@ -22,7 +22,7 @@ fn project(assembly: Assembly, celsius: f64, humidity: f64) -> Project {
 }
 
 fn derive(project: &Project, place: &str, units: UnitSystem) -> Derivation {
-    let judged = judge_all(project);
+    let judged = Study::of(project).assemblies;
     let all = entries(&judged, &[]);
     let entry = all.iter().find(|entry| entry.place == place);
     entry.expect(place).derive(Style { units })

@@ -4,7 +4,7 @@ use dewmargin::input::resolve_text;
 use dewmargin::model::Project;
 use dewmargin::quantity::{Date, Style, UnitSystem};
 use dewmargin::report::figure::{self, Drawing, Info};
-use dewmargin::report::{judge_all, judge_details};
+use dewmargin::study::Study;
 
 pub(super) const FLOOR: &str = include_str!("../../examples/cabin-floor.yaml");
 const WALL: &str = include_str!("../../examples/cabin-wall.yaml");
@@ -31,7 +31,7 @@ pub(super) fn info() -> Info {
 /// Every section of a project.
 pub(super) fn sections(text: &str) -> Vec<Drawing> {
     let project = project(text);
-    let judged = judge_all(&project);
+    let judged = Study::of(&project).assemblies;
     let each = judged.iter();
     each.map(|one| figure::section(&project, one, STYLE))
         .collect()
@@ -41,13 +41,13 @@ pub(super) fn sections(text: &str) -> Vec<Drawing> {
 pub(super) fn packet() -> Vec<Drawing> {
     let mut sheets = sections(FLOOR);
     let wall = project(WALL);
-    for one in judge_all(&wall).iter().take(2) {
+    for one in Study::of(&wall).assemblies.iter().take(2) {
         sheets.push(figure::section(&wall, one, STYLE));
         sheets.extend(figure::year(&wall, one, STYLE));
         sheets.extend(figure::months(&wall, one, STYLE));
     }
     let edge = project(EDGE);
-    let details = judge_details(&edge);
+    let details = Study::of(&edge).details;
     sheets.extend(
         details
             .iter()
@@ -199,7 +199,7 @@ fn hostile_words_are_written_all_the_same() {
     let mut project = project(FLOOR);
     project.title = "\u{0}\u{FEFF} 日本 (\\) \u{10FFFF} </x> \u{202E}abc\n".repeat(300);
     project.cases[0].assembly.layers[0].name = "e\u{301} \u{7} 🏠".into();
-    let judged = judge_all(&project);
+    let judged = Study::of(&project).assemblies;
     let sheet = figure::section(&project, &judged[0], STYLE);
     let info = Info {
         title: project.title.clone(),

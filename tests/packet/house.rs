@@ -1,7 +1,7 @@
 //! The house in the packet: the same numbers that `house` prints, on a sheet and on the page.
 
-use dewmargin::report::house::{judge_houses, judge_one_house};
-use dewmargin::report::judge_details;
+use dewmargin::study::Study;
+use dewmargin::study::Study;
 use rstest::rstest;
 
 use super::{cabin, example, files, packet, page, words};
@@ -147,8 +147,8 @@ fn a_project_without_a_house_has_no_such_sheet() {
 #[test]
 fn a_detail_that_is_judged_already_is_not_solved_again() {
     let project = dewmargin::input::read_project(&cabin()).expect("read");
-    let mut details = judge_details(&project);
-    let alone = judge_houses(&project).remove(0).result.heat;
+    let mut details = Study::of(&project).details;
+    let alone = Study::of(&project).houses.remove(0).result.heat;
     let heat = |details: &[_]| {
         let house = judge_one_house(&project, None, details);
         house.expect("a house").result.heat

@@ -3,7 +3,8 @@
 use dewmargin::check::Verdict;
 use dewmargin::check::plan_review::{Paper, plan_review};
 use dewmargin::input::{read_project, resolve_text};
-use dewmargin::report::{judge_all, judge_details, plan_review as shown};
+use dewmargin::report::plan_review as shown;
+use dewmargin::study::Study;
 
 use crate::support::repository;
 
@@ -75,7 +76,7 @@ fn the_whole_cabin_lacks_only_a_real_climate() {
 #[test]
 fn the_whole_cabin_fails_nowhere_and_is_not_all_clear() {
     let project = read_project(&repository().join("examples/cabin.yaml")).expect("a project");
-    let judged = judge_all(&project);
+    let judged = Study::of(&project).assemblies;
     let words = |verdicts: Vec<&Verdict>| -> Vec<&str> {
         verdicts.iter().map(|one| one.status.word()).collect()
     };
@@ -91,7 +92,7 @@ fn the_whole_cabin_fails_nowhere_and_is_not_all_clear() {
             ["pass", "depends", "pass"],
         ]
     );
-    let details = judge_details(&project);
+    let details = Study::of(&project).details;
     assert_eq!(
         words(details.iter().map(|one| &one.verdict).collect()),
         ["depends"]
@@ -109,9 +110,9 @@ fn no_verdict_hangs_on_the_title_block() {
     assert_ne!(bare, text);
     let verdicts = |text: &str| {
         let project = resolve_text("cabin.yaml", text).expect("a project");
-        let assemblies = judge_all(&project).into_iter().map(|one| one.verdict);
+        let assemblies = Study::of(&project).assemblies.into_iter().map(|one| one.verdict);
         let assemblies: Vec<_> = assemblies.collect();
-        let details = judge_details(&project).into_iter().map(|one| one.verdict);
+        let details = Study::of(&project).details.into_iter().map(|one| one.verdict);
         (assemblies, details.collect::<Vec<_>>())
     };
     assert_eq!(verdicts(&text), verdicts(&bare));

@@ -4,7 +4,7 @@
 use dewmargin::check::range::{FlipValue, Input, Range};
 use dewmargin::check::{Check, Finding, Status};
 use dewmargin::input::resolve_text;
-use dewmargin::report::judge_all;
+use dewmargin::study::Study;
 use proptest::prelude::*;
 use rstest::rstest;
 
@@ -36,7 +36,7 @@ impl House {
             self.climate, self.kind
         );
         let project = resolve_text("house.yaml", &text).unwrap_or_else(|error| panic!("{error}"));
-        judge_all(&project).remove(0).verdict.findings
+        Study::of(&project).assemblies.remove(0).verdict.findings
     }
 }
 

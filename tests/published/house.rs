@@ -4,7 +4,7 @@ use dewmargin::input::resolve_text;
 use dewmargin::material::Library;
 use dewmargin::physics::fastener::fastener_transmittance;
 use dewmargin::quantity::{Area, Conductivity, Length, ThermalResistance, unit};
-use dewmargin::report::house::judge_houses;
+use dewmargin::study::Study;
 use rstest::rstest;
 
 use super::{Tolerance, close, printed};
@@ -69,7 +69,7 @@ fn pounds_per_square_foot(kind: &str, layers: &str) -> f64 {
          house: {{areas: {{it: 100 ft2}}}}\n"
     );
     let project = resolve_text("weights.yaml", &text).expect("a project");
-    let houses = judge_houses(&project);
+    let houses = Study::of(&project).houses;
     houses[0].result.weight.house / unit::POUND / 100.0
 }
 
@@ -209,7 +209,7 @@ assemblies:
 house: {areas: {wall: 40 m2}}
 ";
     let project = resolve_text("wall.yaml", text).expect("a project");
-    let houses = judge_houses(&project);
+    let houses = Study::of(&project).houses;
     let heat = &houses[0].result.heat;
     // 1/(0.13 + 0.2 + 2.0 + 0.04) × 40 m², and × 30 K.
     let exact = Tolerance {

@@ -4,7 +4,7 @@ use dewmargin::input::resolve_text;
 use dewmargin::model::Project;
 use dewmargin::quantity::{Style, UnitSystem};
 use dewmargin::report::trade_off::{ColumnKind, Part, TradeOff, Value, trade_off, trade_off_text};
-use dewmargin::report::{judge_all, judge_details};
+use dewmargin::study::Study;
 use rstest::rstest;
 use serde_json::Value as Json;
 
@@ -21,7 +21,7 @@ fn close(got: f64, want: f64) {
 }
 
 fn options(project: &Project) -> TradeOff {
-    let (judged, details) = (judge_all(project), judge_details(project));
+    let (judged, details) = (Study::of(project).assemblies, Study::of(project).details);
     trade_off(project, &judged, &details).expect("options")
 }
 

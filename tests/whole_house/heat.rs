@@ -1,6 +1,6 @@
 //! Heat loss: one system of dimensions, and nothing counted twice.
 
-use dewmargin::report::house::{JudgedHouse, judge_houses};
+use dewmargin::study::{JudgedHouse, Study};
 use dewmargin::solve::house::{Basis, HeatPart, NotApplicable};
 
 use super::{INCH, as_drawn, close, flat, project};
@@ -82,7 +82,7 @@ fn the_detail_replaces_the_strips_share() {
 #[test]
 fn psi_is_the_details_own() {
     let project = project(&format!("{}{DETAIL}", flat(EDGE)));
-    let details = dewmargin::report::judge_details(&project);
+    let details = dewmargin::study::Study::of(&project).details;
     let psi = details[0]
         .result
         .as_ref()
@@ -105,7 +105,7 @@ fn half_a_cross_member_counts_twice() {
         "details: {members: {cross-members: {floor: floor, strip: flange, pitch: 24 in}}}\n";
     let edge = "  edges: [{detail: members, length: 80 ft}]\n";
     let project = project(&format!("{}{detail}", flat(edge)));
-    let details = dewmargin::report::judge_details(&project);
+    let details = dewmargin::study::Study::of(&project).details;
     let psi = details[0]
         .result
         .as_ref()
@@ -236,7 +236,7 @@ fn where_the_correction_does_not_apply() {
 fn bolts_through_foam_over_the_flange() {
     let foam = "variants: {foam: {floor: {frame: proud, add: {over: flange, layer: {name: flange foam, material: XPS, thickness: 1 in}}}}}\n";
     let project = project(&format!("{}{foam}", bolt(", through: flange foam")));
-    let houses = judge_houses(&project);
+    let houses = Study::of(&project).houses;
     assert_eq!(part(&houses[0], "rods").basis, Basis::NoSuchLayer);
     assert!(part(&houses[1], "rods").value.expect("chi") > 0.0);
 }

@@ -8,7 +8,7 @@ mod weight;
 
 use dewmargin::input::resolve_text;
 use dewmargin::model::Project;
-use dewmargin::report::house::{JudgedHouse, judge_houses};
+use dewmargin::study::{JudgedHouse, Study};
 
 /// One inch in m.
 pub(crate) const INCH: f64 = 0.0254;
@@ -79,7 +79,7 @@ pub(crate) fn project(house: &str) -> Project {
 
 /// The house as drawn.
 pub(crate) fn as_drawn(project: &Project) -> JudgedHouse<'_> {
-    judge_houses(project).remove(0)
+    Study::of(project).houses.remove(0)
 }
 
 #[track_caller]

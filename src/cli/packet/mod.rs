@@ -9,15 +9,15 @@ use rayon::prelude::*;
 use super::arguments::{PacketOptions, style};
 use super::distinct::distinct;
 use super::output::{err, out};
-use super::reading::{AS_DRAWN, keep_variant, read_project};
-use super::{FAILED, UNSETTLED};
+use super::reading::{AS_DRAWN, read_project, scope};
+use super::{FAILED, code_of};
 use crate::check::plan_review::{Missing, Paper as Lettering, plan_review};
 use crate::error::Error;
 use crate::model::Project;
 use crate::report::figure::{Drawing, Info, pdf};
-use crate::report::house::{JudgedHouse, judge_one_house};
 use crate::report::packet::{self, Contents, Form, PacketSheet, Paper};
-use crate::report::{judge_all, judge_details, plan_review as review_text};
+use crate::report::plan_review as review_text;
+use crate::study::{Scope, Study};
 use files::{File, write_all};
 
 pub(super) fn run(options: &PacketOptions) -> Result<u8, Error> {
@@ -29,27 +29,23 @@ pub(super) fn run(options: &PacketOptions) -> Result<u8, Error> {
 
 /// Reads, solves, draws, and only then writes.
 fn once(options: &PacketOptions) -> Result<u8, Error> {
-    let mut project = read_project(&options.file)?;
-    // A variant's house stands on what the variant leaves as drawn, too.
-    let whole = project.house.is_some().then(|| project.clone());
-    let left_out = keep(&mut project, options)?;
+    let project = read_project(&options.file)?;
+    let wanted = options.variant.as_deref().unwrap_or(AS_DRAWN);
+    let scope = scope(&project, Some(wanted), &options.file)?;
+    let left_out = left_out(&project, wanted);
     let style = style(options.units, &project);
     let form = Form {
         paper: options.paper.map_or(Paper::usual(style.units), Paper::from),
         style,
         look: options.look.into(),
     };
-    let (judged, details) = rayon::join(|| judge_all(&project), || judge_details(&project));
-    let variant = options.variant.as_deref();
-    let house = whole
-        .as_ref()
-        .and_then(|whole| judge_one_house(whole, variant, &details));
-    let missing = missing(&project, form);
+    let study = Study::within(&project, scope);
+    let missing = missing(&drawn(&project, scope), form);
     let contents = Contents {
         project: &project,
-        judged: &judged,
-        details: &details,
-        house: house.as_ref(),
+        judged: &study.assemblies,
+        details: &study.details,
+        house: study.houses.first(),
         missing: &missing,
         left_out: &left_out,
     };
@@ -66,25 +62,30 @@ fn once(options: &PacketOptions) -> Result<u8, Error> {
     made.push(listed);
     write_all(&options.output, &made)?;
     tell(options, &sheets, &made, &missing)?;
-    let house_settled = |one: &JudgedHouse<'_>| one.result.heat.settled;
-    if details.iter().any(|one| !one.settled()) || !house.as_ref().is_none_or(house_settled) {
-        return Ok(UNSETTLED);
-    }
     let failed = options.strict && !missing.is_empty();
-    Ok(if failed { FAILED } else { 0 })
+    Ok(match failed {
+        true => FAILED,
+        false => code_of(&study),
+    })
 }
 
-/// Keeps one variant, or what the file draws; returns the names of the others.
-fn keep(project: &mut Project, options: &PacketOptions) -> Result<Vec<String>, Error> {
+/// The names of the variants that the packet doesn't show.
+fn left_out(project: &Project, wanted: &str) -> Vec<String> {
     let cases = project.cases.iter().map(|case| &case.variant);
     let details = project.details.iter().map(|case| &case.variant);
     let mut names: Vec<String> = cases.chain(details).flatten().cloned().collect();
     names.sort();
     names.dedup();
-    let wanted = options.variant.as_deref().unwrap_or(AS_DRAWN);
-    keep_variant(project, wanted, &options.file.display().to_string())?;
     names.retain(|name| name != wanted);
-    Ok(names)
+    names
+}
+
+/// The project as far as the packet draws it.
+fn drawn(project: &Project, scope: Scope<'_>) -> Project {
+    let mut drawn = project.clone();
+    drawn.cases.retain(|case| scope.takes(case.variant.as_deref()));
+    drawn.details.retain(|case| scope.takes(case.variant.as_deref()));
+    drawn
 }
 
 fn missing(project: &Project, form: Form) -> Vec<Missing> {

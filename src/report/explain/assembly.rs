@@ -1,6 +1,6 @@
 //! An assembly's paths and layers in the order and with the letters that formulas use.
 
-use super::super::Judged;
+use crate::study::Judged;
 use super::formula::{Term, sum};
 use super::sheet::Sheet;
 use crate::model::{Content, Film, Layer, Openness, Substance};
@@ -62,7 +62,7 @@ impl<'a> Section<'a> {
             letter => format!("R_{letter}"),
         };
         let words = format!("{}: total resistance, films included", path.path.name);
-        let si = path.winter.total_resistance.as_si();
+        let si = path.in_one_dimension().total_resistance.as_si();
         let total = sheet.computed((&symbol, &words), Measure::Resistance, si, &sum(all));
         PathTerms {
             interior,
@@ -134,7 +134,7 @@ impl<'a> Section<'a> {
         letter: &str,
         known: &mut Known,
     ) -> Option<Term> {
-        let si = path.winter.resistances[n].as_si();
+        let si = path.in_one_dimension().resistances[n].as_si();
         let key = format!("{n} {}", piece.name);
         let same = |(name, r, _): &&(String, f64, Option<Term>)| *name == key && *r == si;
         if let Some((_, _, term)) = known.iter().find(same) {
@@ -183,13 +183,14 @@ impl<'a> Section<'a> {
 
 /// The film at a path's outer surface, m²·K/W.
 pub(super) fn exterior_film(end: &EndResult, path: &PathResult) -> f64 {
-    let layers: f64 = path.winter.resistances.iter().map(|r| r.as_si()).sum();
-    path.winter.total_resistance.as_si() - layers - end.boundary.interior_film.as_si()
+    let layers: f64 = path.in_one_dimension().resistances.iter().map(|r| r.as_si()).sum();
+    path.in_one_dimension().total_resistance.as_si() - layers - end.boundary.interior_film.as_si()
 }
 
 /// Mean temperature of a layer.
 fn mean(path: &PathResult, n: usize) -> Temperature {
-    let celsius = |plane: usize| path.winter.planes[plane].temperature.as_celsius();
+    let own = path.in_one_dimension();
+    let celsius = |plane: usize| own.planes[plane].temperature.as_celsius();
     Temperature::from_celsius(0.5 * (celsius(n) + celsius(n + 1)))
 }
 

@@ -1,8 +1,8 @@
 //! A check: what it found, against which limit, and where the numbers come from.
 
-use super::super::Judged;
+use crate::study::Judged;
 use super::super::range::{corners, decides};
-use super::super::sentence::sentence;
+use super::super::sentence::{Sites, sentence};
 use super::Derivation;
 use super::formula::Term;
 use super::sheet::Sheet;
@@ -41,7 +41,7 @@ pub(super) fn derive(one: &Judged<'_>, finding: &Finding, place: &str, style: St
         }
         _ => {}
     }
-    let words = sentence(finding, &one.stop.conditions, style);
+    let words = sentence(finding, Sites(one.stops), style);
     for note in [words, corners(finding), decides(finding, style)] {
         if !note.is_empty() {
             sheet.note(note);
@@ -90,7 +90,7 @@ fn limit_of(sheet: &mut Sheet, one: &Judged<'_>, finding: &Finding, limit: Tempe
         Detail::Month(month) => Some(*month),
         _ => None,
     };
-    let conditions = &one.stop.conditions;
+    let conditions = &one.stop().conditions;
     if finding.check == Check::SurfaceMold {
         let room = match (month, &conditions.year) {
             (Some(month), Some(year)) => year[month].indoor,

@@ -1,7 +1,7 @@
 //! Details in two dimensions: how the solver came to its numbers, psi, and places on the cut.
 
-use super::super::JudgedDetail;
-use super::super::sentence::sentence;
+use crate::study::JudgedDetail;
+use super::super::sentence::{Sites, sentence};
 use super::Derivation;
 use super::formula::{Term, constant, exp, ln, sum};
 use super::path::Ends;
@@ -32,7 +32,7 @@ pub(super) fn derive_heat_flow(
     );
     method(&mut sheet, one, &result.conduction);
     coupling(&mut sheet, one, result);
-    for estimate in &one.hand_checks {
+    for estimate in &one.here().hand_checks {
         let share = estimate.heat_flow / result.conduction.heat_flow.value;
         let name = super::super::sentence_detail::estimate_name(estimate.kind);
         let words = format!("beside it, hand-check by {name}: its heat flow over the solver's");
@@ -101,7 +101,7 @@ fn coupling(sheet: &mut Sheet, one: &JudgedDetail<'_>, result: &DetailResult) ->
 }
 
 fn ends(sheet: &mut Sheet, one: &JudgedDetail<'_>, result: &DetailResult) -> Ends {
-    let conditions = &one.stop.conditions;
+    let conditions = &one.stop().conditions;
     debug_assert_eq!(result.air.0, conditions.indoor.temperature);
     super::path::ends(
         sheet,
@@ -269,7 +269,7 @@ pub(super) fn derive_spot(
         result,
         (finding, value.as_celsius(), spot.bar),
     );
-    sheet.note(sentence(finding, &one.stop.conditions, style));
+    sheet.note(sentence(finding, Sites(one.stops), style));
     sheet.done()
 }
 
@@ -284,7 +284,7 @@ fn margin(
         Detail::Spot(spot) => spot.month.zip(spot.factor),
         _ => None,
     };
-    match (month, one.stop.conditions.year.as_ref()) {
+    match (month, one.stop().conditions.year.as_ref()) {
         (Some((month, factor)), Some(year)) => {
             let name = month_name(month);
             by_month(sheet, &year[month], name, (finding, factor, bar));
@@ -326,7 +326,7 @@ fn on_winter_mean(
     result: &DetailResult,
     (finding, celsius, bar): (&Finding, f64, f64),
 ) {
-    let room = one.stop.conditions.indoor;
+    let room = one.stop().conditions.indoor;
     let ends = ends(sheet, one, result);
     let named = ("θ", "temperature there, winter mean");
     let t = sheet.solved(named, Measure::Temperature, celsius, bar);

@@ -1,7 +1,7 @@
 //! What can be asked, and the derivation behind each of it.
 
 use super::super::sentence_detail::estimate_name;
-use super::super::{Judged, JudgedDetail};
+use crate::study::{Judged, JudgedDetail};
 use super::assembly::Section;
 use super::{Derivation, air, check, detail, hand_check, path, plane, room, transmittance, water};
 use crate::check::{Check, Detail, Finding};
@@ -47,7 +47,7 @@ enum Subject<'a> {
 ///
 /// let text = include_str!("../../../examples/cabin-wall.yaml");
 /// let project = dewmargin::input::resolve_text("cabin-wall.yaml", text).unwrap();
-/// let judged = report::judge_all(&project);
+/// let judged = Study::of(&project).assemblies;
 /// let entries = explain::entries(&judged, &[]);
 /// let u = entries.iter().find(|entry| entry.place == "wall 2x6 / U").unwrap();
 /// let derivation = u.derive(Style { units: UnitSystem::Metric });
@@ -66,7 +66,7 @@ pub fn entries<'a>(judged: &'a [Judged<'a>], details: &'a [JudgedDetail<'a>]) ->
     }
     for one in judged {
         all.variant = one.case.variant.as_deref();
-        for end in &one.result.ends {
+        for end in &one.result().ends {
             of_section(Section { one, end }, &mut all);
         }
         of_checks(one, &mut all);
@@ -143,7 +143,7 @@ fn of_checks<'a>(one: &'a Judged<'a>, all: &mut List<'a>) {
 
 /// A detail's heat flow, psi, judged places and simple estimates.
 fn of_detail<'a>(one: &'a JudgedDetail<'a>, all: &mut List<'a>) {
-    let Ok(result) = &one.result else { return };
+    let Ok(result) = one.result() else { return };
     let name = one.case.full_name();
     let tells = "heat flow in two dimensions, grids, balance, error bar";
     all.add(
@@ -167,7 +167,7 @@ fn of_detail<'a>(one: &'a JudgedDetail<'a>, all: &mut List<'a>) {
                 .also(format!("{name} / {}", finding.check.id()));
         }
     }
-    for estimate in &one.hand_checks {
+    for estimate in &one.here().hand_checks {
         let kind = estimate_name(estimate.kind);
         let tells = "a simple estimate of the same cut, and its error";
         let subject = Subject::HandCheck(one, result, estimate);
@@ -182,12 +182,12 @@ impl Entry<'_> {
         let place = &self.place;
         match self.subject {
             Subject::DewPoint(one) => {
-                air::derive_dew_point(place, one.stop, one.result.room_dew_point, style)
+                air::derive_dew_point(place, one.stop(), one.result().room_dew_point, style)
             }
             Subject::Transmittance(section) => transmittance::derive(section, place, style),
             Subject::Path(section, path) => path::derive(section, path, place, style),
             Subject::Plane(section, path, n) => plane::derive(section, path, n, place, style),
-            Subject::RoomHumidity(one) => room::derive(one.stop, place, style),
+            Subject::RoomHumidity(one) => room::derive(one.stop(), place, style),
             Subject::Wetting(section, path) => water::derive(section, path, place, style),
             Subject::Check(one, finding) => check::derive(one, finding, place, style),
             Subject::HeatFlow(one, result) => detail::derive_heat_flow(one, result, place, style),

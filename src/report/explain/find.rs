@@ -30,7 +30,7 @@ type Fits = fn(&[String], &[String]) -> bool;
 ///
 /// let text = include_str!("../../../examples/cabin-wall.yaml");
 /// let project = dewmargin::input::resolve_text("cabin-wall.yaml", text).unwrap();
-/// let judged = report::judge_all(&project);
+/// let judged = Study::of(&project).assemblies;
 /// let entries = explain::entries(&judged, &[]);
 /// let explain::Asked::Found(found) = explain::find(&entries, "Wall 2x6/U") else { panic!() };
 /// assert_eq!(found[0].place, "wall 2x6 / U");

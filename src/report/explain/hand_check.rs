@@ -1,6 +1,6 @@
 //! The simple estimates of a detail, in full, with their errors against the solver.
 
-use super::super::JudgedDetail;
+use crate::study::JudgedDetail;
 use super::super::sentence_detail::estimate_name;
 use super::Derivation;
 use super::formula::{Formula, Term, constant, sqrt, tanh};

@@ -61,6 +61,10 @@ pub(super) fn derive(
     let ends = Ends {
         indoor: room.temperature.clone(),
         outdoor: outside.temperature.clone(),
+        celsius: (
+            boundary.indoor.temperature.as_celsius(),
+            boundary.outdoor.temperature.as_celsius(),
+        ),
     };
     let all: (&PathResult, &PathTerms, &Ends) = (path, &terms, &ends);
     let theta = plane_temperature(&mut sheet, all, &path.winter, plane);
@@ -154,7 +158,7 @@ fn leak(
         return;
     }
     let room = section.end.boundary.indoor.vapor_pressure();
-    let solved = section.one.result.room_dew_point;
+    let solved = section.one.result().room_dew_point;
     let dew = air::dew_point(sheet, "i", (pressure, room), solved);
     let margin = path.winter.planes[plane].temperature - solved;
     sheet.result(

@@ -6,22 +6,22 @@ use super::sheet::{Figure, Sheet};
 use super::title::{Frame, LETTER};
 use crate::model::Project;
 use crate::quantity::{Style, Temperature};
-use crate::report::Judged;
+use crate::report::figure::Best;
+use crate::study::Judged;
 use crate::solve::EndResult;
 
 /// Draws it.
 pub(super) fn draw(
     project: &Project,
     rows: &[Judged<'_>],
-    best: Option<usize>,
+    best: Best<'_>,
     style: Style,
 ) -> Figure {
     let beside = columns::beside(rows.iter().map(|row| row.case));
     let width = columns::width(beside);
     let columns: Vec<Column<'_>> = rows
         .iter()
-        .enumerate()
-        .filter_map(|(n, row)| column(row, best == Some(n), width, style))
+        .filter_map(|row| column(row, best.is(row.case.variant.as_deref()), width, style))
         .collect();
     let assemblies = rows.iter().map(|row| &row.case.assembly);
     let remark = "Each column shows the path at the steel, or without steel the one with the \
@@ -32,14 +32,14 @@ pub(super) fn draw(
     };
     let frame = Frame::new(
         project,
-        first.stop,
+        first.stop(),
         "comparison",
         &word,
         remark,
         assemblies,
         style,
     )
-    .with_dew_point(first.result.room_dew_point, style);
+    .with_dew_point(first.result().room_dew_point, style);
     let layout = Layout::new(&columns, &frame, beside, style);
     let mut sheet = Sheet::new((LETTER.0, layout.height));
     for (n, column) in columns.iter().enumerate() {
@@ -53,7 +53,7 @@ pub(super) fn draw(
 }
 
 fn column<'a>(row: &'a Judged<'a>, is_best: bool, width: i32, style: Style) -> Option<Column<'a>> {
-    let end = drawn_end(&row.result)?;
+    let end = drawn_end(row.result())?;
     let cut = Cut::new(row, compared_path(end)?);
     let plane = cut.least();
     Some(Column {

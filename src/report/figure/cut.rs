@@ -5,7 +5,7 @@ use crate::check::{Status, path_status};
 use crate::material::Kind;
 use crate::model::{Case, Content, Layer};
 use crate::quantity::{Length, Style, Temperature, TemperatureDifference, ThermalResistance};
-use crate::report::Judged;
+use crate::study::Judged;
 use crate::solve::{AssemblyResult, EndResult, PathKind, PathResult, Piece};
 
 /// How many paths a section plot shows.
@@ -52,14 +52,14 @@ pub(super) struct Margin {
 impl<'a> Cut<'a> {
     /// A path of a case.
     pub(in crate::report) fn new(one: &Judged<'_>, path: &'a PathResult) -> Self {
-        let conditions = &one.stop.conditions;
+        let conditions = &one.stop().conditions;
         Self {
             path,
             cells: cells(one.case, path),
             status: path_status(&one.verdict, path),
             room: conditions.indoor.temperature,
             outdoors: conditions.winter_mean.temperature,
-            dew_point: one.result.room_dew_point,
+            dew_point: one.result().room_dew_point,
         }
     }
 
@@ -170,7 +170,7 @@ impl Cell {
 }
 
 fn cells(case: &Case, path: &PathResult) -> Vec<Cell> {
-    let pieces = path.path.pieces.iter().zip(&path.winter.resistances);
+    let pieces = path.path.pieces.iter().zip(&path.in_one_dimension().resistances);
     let mut cells: Vec<Cell> = pieces
         .map(|(piece, r)| piece_cell(case, piece, *r))
         .collect();

@@ -10,12 +10,13 @@ use plotters::style::RGBColor;
 /// # Example
 /// ```
 /// use dewmargin::quantity::{Style, UnitSystem};
-/// use dewmargin::report::{figure, judge_all};
+/// use dewmargin::report::figure;
+/// use dewmargin::study::Study;
 ///
 /// let text = include_str!("../../../examples/cabin-floor.yaml");
 /// let project = dewmargin::input::resolve_text("cabin-floor.yaml", text).unwrap();
 /// let style = Style { units: UnitSystem::Imperial };
-/// let drawing = figure::section(&project, &judge_all(&project)[0], style);
+/// let drawing = figure::section(&project, &Study::of(&project).assemblies[0], style);
 /// let look = figure::Look { mono: true, ..figure::Look::default() };
 /// assert!(!drawing.looking(look).svg().contains("#9a3b12"));
 /// ```

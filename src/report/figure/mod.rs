@@ -39,7 +39,18 @@ mod vapor;
 mod water;
 mod year;
 
-use super::{Judged, JudgedDetail};
+use crate::study::{Judged, JudgedDetail};
+
+/// The best option, whose rows are marked: its variant, `None` as drawn. Nothing is marked where there
+/// is nothing to choose.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Best<'a>(pub Option<Option<&'a str>>);
+
+impl Best<'_> {
+    fn is(self, variant: Option<&str>) -> bool {
+        self.0 == Some(variant)
+    }
+}
 use crate::check::sweep::Row;
 use crate::model::{Project, Sweep};
 use crate::quantity::Style;
@@ -77,12 +88,13 @@ pub fn lacks(text: &str) -> Vec<char> {
 /// # Example
 /// ```
 /// use dewmargin::quantity::{Style, UnitSystem};
-/// use dewmargin::report::{figure, judge_all};
+/// use dewmargin::report::figure;
+/// use dewmargin::study::Study;
 ///
 /// let text = include_str!("../../../examples/cabin-floor.yaml");
 /// let project = dewmargin::input::resolve_text("cabin-floor.yaml", text).unwrap();
 /// let style = Style { units: UnitSystem::Imperial };
-/// let one = &judge_all(&project)[0];
+/// let one = &Study::of(&project).assemblies[0];
 /// let svg = figure::section(&project, one, style).svg();
 /// assert!(svg.starts_with("<svg") && svg.contains("Fern Hollow cabin"));
 /// ```
@@ -93,12 +105,12 @@ pub fn section(project: &Project, one: &Judged<'_>, style: Style) -> Drawing {
 
 /// The comparison plot, one column per row.
 ///
-/// `best` is the index of the row to be marked as best by the rule.
+/// Rows of the best option are marked.
 #[must_use]
 pub fn comparison(
     project: &Project,
     rows: &[Judged<'_>],
-    best: Option<usize>,
+    best: Best<'_>,
     style: Style,
 ) -> Drawing {
     comparison::draw(project, rows, best, style).drawing
@@ -136,12 +148,13 @@ pub fn sweep(project: &Project, sweep: &Sweep, rows: &[Row], style: Style) -> Dr
 /// # Example
 /// ```
 /// use dewmargin::quantity::{Style, UnitSystem};
-/// use dewmargin::report::{figure, judge_all};
+/// use dewmargin::report::figure;
+/// use dewmargin::study::Study;
 ///
 /// let text = include_str!("../../../examples/cabin-wall.yaml");
 /// let project = dewmargin::input::resolve_text("cabin-wall.yaml", text).unwrap();
 /// let style = Style { units: UnitSystem::Imperial };
-/// let svg = figure::year(&project, &judge_all(&project)[0], style).unwrap().svg();
+/// let svg = figure::year(&project, &Study::of(&project).assemblies[0], style).unwrap().svg();
 /// assert!(svg.contains("vapor pressure of the air"));
 /// ```
 #[must_use]
@@ -175,12 +188,12 @@ pub fn detail(project: &Project, one: &JudgedDetail<'_>, style: Style) -> Drawin
 
 /// Details side by side at one scale with the same isotherms.
 ///
-/// `best` is the index of the detail to be marked as best by the rule.
+/// Details of the best option are marked.
 #[must_use]
 pub fn detail_comparison(
     project: &Project,
     details: &[JudgedDetail<'_>],
-    best: Option<usize>,
+    best: Best<'_>,
     style: Style,
 ) -> Drawing {
     detail::compare(project, details, best, style).drawing

@@ -14,7 +14,8 @@ use super::water::{closest, deciding_path, finite, tanks, year_finding};
 use super::year::{JULY, conditions_words};
 use crate::model::Project;
 use crate::quantity::{Length, Pressure, Style, month_name};
-use crate::report::{Judged, sentence_year};
+use crate::report::sentence_year;
+use crate::study::Judged;
 use crate::solve::year::{Month, Year};
 
 /// Months beside each other.
@@ -29,13 +30,13 @@ const KEY: i32 = EDGE + 19_500;
 const LEAST: i32 = 4000;
 /// Draws it; `None` without a climate.
 pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Option<Figure> {
-    let months = one.stop.conditions.year.as_ref()?;
+    let months = one.stop().conditions.year.as_ref()?;
     let path = deciding_path(one)?;
     let year = path.year.as_ref()?;
     let name = one.case.name();
     let conditions = format!(
         "{} Each month is drawn at the same scale.",
-        conditions_words(one.stop, months, style)
+        conditions_words(one.stop(), months, style)
     );
     let subject = format!("{name}, by month");
     let word = one.verdict.status.word();

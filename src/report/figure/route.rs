@@ -9,7 +9,8 @@ use super::water::worst_water;
 use crate::check::{Check, Detail, Finding, Status};
 use crate::model::{AirState, MonthState, Project};
 use crate::quantity::{ArealDensity, Style, fixed, month_name};
-use crate::report::{AtStop, Judged, sentence_year};
+use crate::report::sentence_year;
+use crate::study::Judged;
 use crate::solve::{EndResult, PathResult};
 
 /// Lines a fact may take.
@@ -17,21 +18,16 @@ const MOST_LINES: usize = 4;
 
 /// Draws it; `None` where there is no route.
 pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Option<Figure> {
-    if one.route.is_empty() {
+    if one.route().is_empty() {
         return None;
     }
-    let beside = columns::beside(one.route.iter().map(|_| one.case));
+    let beside = columns::beside(one.route().iter().map(|_| one.case));
     let width = columns::width(beside);
-    let at_stops: Vec<Judged<'_>> = one.route.iter().map(|stop| alone(one, stop)).collect();
-    // Stops are told apart by where they stand, not by their names, which may be the same.
-    let worst = one
-        .route
-        .iter()
-        .position(|at| std::ptr::eq(at.stop, one.stop));
+    let at_stops: Vec<Judged<'_>> = (0..one.sites.len()).map(|site| one.alone(site)).collect();
     let columns: Vec<Column<'_>> = at_stops
         .iter()
         .enumerate()
-        .filter_map(|(n, at)| column(at, worst == Some(n), width, style))
+        .filter_map(|(n, at)| column(at, n == one.speaks, width, style))
         .collect();
     let columns = even(columns);
     let (name, word) = (one.case.name(), one.verdict.status.word());
@@ -39,7 +35,7 @@ pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Option<
         "{} stops in the order of the route. Each column is drawn for the winter mean of its stop \
          and shows the path of what decides there. The margin printed large is the least of the \
          air-leak check. The verdict is that of the worst stop.",
-        one.route.len()
+        one.route().len()
     );
     let subject = format!("{name}, the route");
     let frame = Frame::about(project, &subject, word, &conditions, [&one.case.assembly]);
@@ -53,19 +49,8 @@ pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Option<
     Some(sheet.finish(&title, &words(&columns, style)))
 }
 
-/// One stop as if there were no other.
-fn alone<'a>(one: &Judged<'a>, at: &AtStop<'a>) -> Judged<'a> {
-    Judged {
-        case: one.case,
-        stop: at.stop,
-        result: at.result.clone(),
-        verdict: at.verdict.clone(),
-        route: Vec::new(),
-    }
-}
-
 fn column<'a>(at: &'a Judged<'_>, is_worst: bool, width: i32, style: Style) -> Option<Column<'a>> {
-    let end = drawn_end(&at.result)?;
+    let end = drawn_end(at.result())?;
     let cut = Cut::new(at, deciding(at, end)?);
     let leak = at
         .verdict
@@ -75,9 +60,9 @@ fn column<'a>(at: &'a Judged<'_>, is_worst: bool, width: i32, style: Style) -> O
     let at_leak = leak.and_then(|finding| Some((finding.margin?, place(finding))));
     let plane = cut.least();
     let own = || (cut.leak_margin(plane), cut.path.plane_names[plane].clone());
-    let title = match at.stop.name.is_empty() {
+    let title = match at.stop().name.is_empty() {
         true => "stop".to_owned(),
-        false => at.stop.name.clone(),
+        false => at.stop().name.clone(),
     };
     Some(Column {
         name: columns::name(&title, width),
@@ -115,7 +100,7 @@ fn place(finding: &Finding) -> String {
 
 /// What is told of a stop in numbers.
 fn facts(at: &Judged<'_>, cut: &Cut<'_>, width: i32, style: Style) -> Vec<(String, Vec<String>)> {
-    let conditions = &at.stop.conditions;
+    let conditions = &at.stop().conditions;
     let winter = conditions.winter_mean;
     let air = |air: AirState| {
         format!(

@@ -10,7 +10,7 @@ use super::sheet::{Figure, GRAY, INK, LINE, Lettering, MOISTURE, Point, Sheet};
 use super::title::{Frame, LETTER};
 use crate::model::{AssemblyKind, Openness, Project};
 use crate::quantity::{Length, Style, TemperatureDifference, ThermalResistance, UnitSystem};
-use crate::report::Judged;
+use crate::study::Judged;
 use crate::solve::{EndResult, PathResult};
 
 /// Between columns.
@@ -27,14 +27,14 @@ pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Figure 
     let word = one.verdict.status.word();
     let frame = Frame::new(
         project,
-        one.stop,
+        one.stop(),
         &one.case.name(),
         word,
         &remark(one, style),
         [&one.case.assembly],
         style,
     )
-    .with_dew_point(one.result.room_dew_point, style);
+    .with_dew_point(one.result().room_dew_point, style);
     let room = Room::within(&frame);
     let body = Body::new(one, style, room);
     let height = room.sheet_height(body.height());
@@ -66,7 +66,7 @@ pub(in crate::report) struct Body<'a> {
 impl<'a> Body<'a> {
     /// Lays out the paths of a case, at the largest standard scale that fits.
     pub(in crate::report) fn new(one: &'a Judged<'_>, style: Style, room: Room) -> Self {
-        let paths = drawn_end(&one.result).map(shown_paths).unwrap_or_default();
+        let paths = drawn_end(one.result()).map(shown_paths).unwrap_or_default();
         let mut cuts: Vec<Cut<'_>> = paths.into_iter().map(|path| Cut::new(one, path)).collect();
         let kind = one.case.assembly.kind;
         loop {
@@ -120,9 +120,9 @@ impl<'a> Body<'a> {
 
 /// What has to be known beside the conditions to read the section.
 pub(in crate::report) fn remark(one: &Judged<'_>, style: Style) -> String {
-    let end = drawn_end(&one.result);
+    let end = drawn_end(one.result());
     let mut remark = end.map(|end| films(end, style)).unwrap_or_default();
-    if let (true, Some(end)) = (one.result.ends.len() > 1, end) {
+    if let (true, Some(end)) = (one.result().ends.len() > 1, end) {
         let word = if end.openness == Openness::Open {
             "open"
         } else {
@@ -146,8 +146,8 @@ pub(in crate::report) fn remark(one: &Judged<'_>, style: Style) -> String {
 /// The films, so that a temperature can be worked out again from the drawing.
 fn films(end: &EndResult, style: Style) -> String {
     let outside = |path: &PathResult| {
-        let layers: f64 = path.winter.resistances.iter().map(|r| r.as_si()).sum();
-        let films = path.winter.total_resistance.as_si() - layers;
+        let layers: f64 = path.in_one_dimension().resistances.iter().map(|r| r.as_si()).sum();
+        let films = path.in_one_dimension().total_resistance.as_si() - layers;
         style.resistance(ThermalResistance::from_si(
             films - end.boundary.interior_film.as_si(),
         ))

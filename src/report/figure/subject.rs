@@ -9,7 +9,7 @@ use super::sheet::{GRAY, INK, LINE, Lettering, Point, SIZE, Sheet};
 use super::title::WIDTH;
 use super::{detail, section, year};
 use crate::quantity::{Length, Style, UnitSystem};
-use crate::report::{Judged, JudgedDetail};
+use crate::study::{Judged, JudgedDetail};
 
 /// What a figure shows.
 #[derive(Clone, Copy)]

@@ -14,7 +14,7 @@ use crate::check::best;
 use crate::input::resolve_text;
 use crate::model::Project;
 use crate::quantity::{Length, Style, UnitSystem};
-use crate::report::judge_all;
+use crate::study::Study;
 
 const FLOOR: &str = include_str!("../../../examples/cabin-floor.yaml");
 const WALL: &str = include_str!("../../../examples/cabin-wall.yaml");
@@ -27,7 +27,7 @@ fn project(text: &str) -> Project {
 /// Every figure of a project: its sections, then the comparison of all its cases.
 fn figures(project: &Project, units: UnitSystem) -> Vec<Figure> {
     let style = Style { units };
-    let judged = judge_all(project);
+    let judged = Study::of(project).assemblies;
     let verdicts: Vec<_> = judged.iter().map(|one| &one.verdict).collect();
     let sections = judged.iter().map(|one| section::draw(project, one, style));
     let mut figures: Vec<Figure> = sections.collect();
@@ -201,7 +201,7 @@ fn the_margin_drawn_is_the_verdicts() {
     let style = Style {
         units: UnitSystem::Imperial,
     };
-    let judged = &judge_all(&project)[0];
+    let judged = &Study::of(&project).assemblies[0];
     let figure = section::draw(&project, judged, style);
     let least = style.margin(judged.verdict.least_margin.expect("a margin"));
     assert!(
@@ -214,8 +214,8 @@ fn the_margin_drawn_is_the_verdicts() {
 #[test]
 fn a_path_colder_than_the_dew_point_never_says_pass() {
     let project = project(WALL);
-    for one in judge_all(&project) {
-        for path in &one.result.ends[0].paths {
+    for one in Study::of(&project).assemblies {
+        for path in one.result().ends[0].paths {
             let cut = Cut::new(&one, path);
             let is_clear = cut.leak_margin(cut.least()).as_kelvin() > 0.0;
             assert_eq!(cut.status.word() == "pass", is_clear, "{}", path.path.name);

@@ -1,7 +1,7 @@
 //! Where a case holds water through the year: what was found, with what was solved there.
 
 use crate::check::{Check, Detail, Finding, Status, YearDetail, year};
-use crate::report::Judged;
+use crate::study::Judged;
 use crate::solve::year::{WaterYear, Year};
 use crate::solve::{AssemblyResult, PathResult};
 
@@ -40,7 +40,7 @@ pub(super) struct Closest<'a> {
 /// stands for all.
 pub(super) fn tanks<'a>(one: &'a Judged<'_>) -> Vec<Tank<'a>> {
     let of_year = |finding: &&Finding| finding.check == Check::Year;
-    let findings = one.verdict.findings.iter().filter(of_year);
+    let findings = one.here().verdict.findings.iter().filter(of_year);
     let (mut notes, judged): (Vec<&Finding>, Vec<&Finding>) =
         findings.partition(|finding| finding.status == Status::Note);
     let yearly = |finding: &Finding| match &finding.detail {
@@ -48,10 +48,10 @@ pub(super) fn tanks<'a>(one: &'a Judged<'_>) -> Vec<Tank<'a>> {
         _ => 0.0,
     };
     notes.sort_by(|a, b| yearly(b).total_cmp(&yearly(a)));
-    let others: Vec<Finding> = one.result.ends.iter().flat_map(year::wet_places).collect();
+    let others: Vec<Finding> = one.result().ends.iter().flat_map(year::wet_places).collect();
     let mut tanks: Vec<Tank<'a>> = Vec::new();
     for finding in judged.into_iter().chain(&others).chain(notes) {
-        if let Some(tank) = tank(&one.result, finding)
+        if let Some(tank) = tank(one.result(), finding)
             && tanks.iter().all(|known| known.name != tank.name)
         {
             tanks.push(tank);
@@ -101,7 +101,7 @@ pub(super) fn closest<'a>(one: &'a Judged<'_>) -> Option<Closest<'a>> {
     else {
         return None;
     };
-    let paths = one.result.ends.iter().flat_map(|end| &end.paths);
+    let paths = one.result().ends.iter().flat_map(|end| &end.paths);
     let found = paths
         .filter(|path| path.path.name == place.path)
         .filter_map(|path| {
@@ -127,7 +127,7 @@ pub(super) fn closest<'a>(one: &'a Judged<'_>) -> Option<Closest<'a>> {
 
 /// The finding on the year that is judged.
 pub(super) fn year_finding<'a>(one: &'a Judged<'_>) -> Option<&'a Finding> {
-    let mut findings = one.verdict.findings.iter();
+    let mut findings = one.here().verdict.findings.iter();
     findings.find(|finding| finding.check == Check::Year && finding.status != Status::Note)
 }
 
@@ -161,7 +161,7 @@ pub(super) fn deciding_path<'a>(one: &'a Judged<'_>) -> Option<&'a PathResult> {
         .map(|tank| tank.path)
         .or_else(|| closest(one).map(|closest| closest.path))
         .or_else(|| tanks.first().map(|tank| tank.path));
-    let cavity = || one.result.ends.first().and_then(|end| end.paths.first());
+    let cavity = || one.result().ends.first().and_then(|end| end.paths.first());
     path.or_else(cavity)
 }
 

@@ -14,7 +14,8 @@ use super::{hatch, tank, vapor};
 use crate::check::{Check, Status};
 use crate::model::{MonthState, Project, Stop};
 use crate::quantity::{Style, fixed, month_name};
-use crate::report::{Judged, sentence_year};
+use crate::report::sentence_year;
+use crate::study::Judged;
 
 /// Tanks shown at most.
 const MOST: usize = 4;
@@ -86,7 +87,7 @@ pub(in crate::report) struct Year<'a> {
 impl<'a> Year<'a> {
     /// The year of a case; `None` without a climate.
     pub(in crate::report) fn of(one: &'a Judged<'_>) -> Option<Self> {
-        let months = one.stop.conditions.year.as_ref()?;
+        let months = one.stop().conditions.year.as_ref()?;
         let mut tanks = tanks(one);
         let left_out = tanks.len().saturating_sub(MOST);
         let start = tanks.first().and_then(|tank| tank.year.start);
@@ -119,7 +120,7 @@ impl<'a> Year<'a> {
     /// What it is drawn for, in words.
     pub(in crate::report) fn conditions(&self, one: &Judged<'_>, style: Style) -> String {
         let remark = remark(one, &self.contents, self.left_out);
-        let conditions = conditions_words(one.stop, self.months, style);
+        let conditions = conditions_words(one.stop(), self.months, style);
         format!("{conditions}{remark}")
     }
 }
@@ -260,7 +261,7 @@ pub(super) fn conditions_words(stop: &Stop, months: &[MonthState; 12], style: St
 
 /// Whether and when 1 kg/m² dries, in words.
 fn drying_lines(one: &Judged<'_>, width: i32, style: Style) -> Vec<String> {
-    let mut findings = one.verdict.findings.iter();
+    let mut findings = one.here().verdict.findings.iter();
     let Some(finding) = findings.find(|finding| finding.check == Check::Drying) else {
         return Vec::new();
     };

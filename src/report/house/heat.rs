@@ -1,6 +1,6 @@
 //! The heat loss of a house: its table, and what the edge means for it.
 
-use super::JudgedHouse;
+use crate::study::JudgedHouse;
 use crate::quantity::{
     Area, Length, LinearTransmittance, PointTransmittance, Style, fixed, percent, unit,
 };

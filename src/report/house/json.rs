@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::JudgedHouse;
+use crate::study::JudgedHouse;
 use super::sentence::lost;
 use crate::check::{HouseCheck, HouseFinding, Shave};
 use crate::model::Project;

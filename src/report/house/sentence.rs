@@ -1,6 +1,6 @@
 //! The findings of a house in words.
 
-use super::JudgedHouse;
+use crate::study::JudgedHouse;
 use crate::check::{HouseCheck, HouseFinding, Shave, Status};
 use crate::quantity::{Length, Mass, Style, percent};
 

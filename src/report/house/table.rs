@@ -1,6 +1,6 @@
 //! The tables of a house: every term of a measure, every area, every weight.
 
-use super::JudgedHouse;
+use crate::study::JudgedHouse;
 use super::sentence::lost;
 use crate::quantity::{Area, Length, Mass, Style, percent};
 use crate::report::path_table::short;

@@ -1,6 +1,6 @@
 //! The report of `house` as text: verdict first, then variants side by side, then every term.
 
-use super::JudgedHouse;
+use crate::study::JudgedHouse;
 use super::table::{self, INDENT};
 use super::{heat, sentence, words};
 use crate::check::{HouseCheck, Status};

@@ -1,6 +1,6 @@
 //! What stands around the tables of a house in sentences, for a terminal and for the packet alike.
 
-use super::JudgedHouse;
+use crate::study::JudgedHouse;
 use crate::quantity::{Style, Volume, fixed, pitch_words};
 
 /// What the numbers leave out.

@@ -5,20 +5,21 @@ use super::{tables, words};
 use crate::model::Project;
 use crate::quantity::{Style, fixed};
 use crate::report::figure::{Subject, drawn_end, remark, shown_paths};
+use crate::report::sentence::Sites;
 use crate::report::short::in_short;
-use crate::report::{AtStop, Judged};
+use crate::study::{AtSite, Judged};
 use crate::solve::EndResult;
 
 /// The section, its layers and planes, the year, what was found and how.
 pub(super) fn chapter<'a>(project: &'a Project, one: &'a Judged<'a>, style: Style) -> Chapter<'a> {
-    let conditions = &one.stop.conditions;
+    let conditions = &one.stop().conditions;
     let note = Item::Note(remark(one, style).trim().to_owned());
     let section = vec![Item::Figure(Subject::Section(one)), note];
     let mut groups = vec![
         Group::wide("Section", section),
         Group::wide("Layers", vec![Item::Table(tables::layers(one, style))]),
     ];
-    if let Some(end) = drawn_end(&one.result) {
+    if let Some(end) = drawn_end(one.result()) {
         groups.push(planes(one, end, style));
         groups.push(whole(one, end, style));
     }
@@ -28,10 +29,10 @@ pub(super) fn chapter<'a>(project: &'a Project, one: &'a Judged<'a>, style: Styl
             vec![Item::Figure(Subject::Year(one))],
         ));
     }
-    if !one.route.is_empty() {
+    if !one.route().is_empty() {
         groups.push(stops(one, style));
     }
-    groups.push(words::findings(&one.verdict, conditions, style));
+    groups.push(words::findings(&one.verdict, Sites(one.stops), style));
     groups.push(words::methods(&words::METHODS));
     groups.push(words::caution_group([&one.case.assembly], &project.stops));
     Chapter {
@@ -40,10 +41,10 @@ pub(super) fn chapter<'a>(project: &'a Project, one: &'a Judged<'a>, style: Styl
         title: one.case.name(),
         word: Some(one.verdict.status.word()),
         face: words::joined([
-            words::reason(&one.verdict, conditions, style),
-            in_short(&one.verdict, style),
+            words::reason(&one.verdict, Sites(one.stops), style),
+            in_short(&one.verdict, Sites(one.stops), style),
         ]),
-        stop: Some(one.stop),
+        stop: Some(one.stop()),
         groups,
     }
 }
@@ -58,7 +59,7 @@ fn planes<'a>(one: &'a Judged<'_>, end: &EndResult, style: Style) -> Group<'a> {
                 fixed(factor, 3)
             )
         });
-        let total = path.winter.total_resistance;
+        let total = path.in_one_dimension().total_resistance;
         let name = format!(
             "{}: {share} % of the area, {} ({}) air to air{factor}",
             path.path.name,
@@ -98,29 +99,29 @@ fn whole<'a>(one: &Judged<'_>, end: &EndResult, style: Style) -> Group<'a> {
             fixed(u.ratio, 2)
         ),
     });
-    let thickness = one.result.thickness;
+    let thickness = one.result().thickness;
     items.push(format!(
         "{} ({}) thick.",
         style.length(thickness),
         style.other().length(thickness)
     ));
-    items.push(match one.result.weight {
+    items.push(match one.result().weight {
         Some(weight) => format!(
             "{} ({}) with framing.",
             style.areal_density(weight),
             style.other().areal_density(weight)
         ),
-        None => format!("Weight not known for {}.", one.result.unweighed.join(", ")),
+        None => format!("Weight not known for {}.", one.result().unweighed.join(", ")),
     });
     Group::narrow("As a whole", items.into_iter().map(Item::Text).collect())
 }
 
 /// How it comes out at every stop of the route.
 fn stops<'a>(one: &Judged<'_>, style: Style) -> Group<'a> {
-    let each = one.route.iter().map(|at: &AtStop<'_>| {
-        let words = match at.stop.name == one.stop.name {
+    let each = one.route().iter().map(|at: &AtSite<'_>| {
+        let words = match at.stop.name == one.stop().name {
             true => "The worst: this sheet is drawn for it.".to_owned(),
-            false => words::reason(&at.verdict, &at.stop.conditions, style),
+            false => words::reason(&at.verdict, Sites(one.stops), style),
         };
         Item::Verdict(at.stop.name.clone(), at.verdict.status.word(), words)
     });

@@ -4,7 +4,7 @@ use super::content::{Chapter, Group, Item, Order};
 use crate::quantity::Style;
 use crate::report::explain::{Derivation, Entry, Step, entries};
 use crate::report::figure::{Cut, drawn_end, shown_paths};
-use crate::report::{Judged, JudgedDetail};
+use crate::study::{Judged, JudgedDetail};
 
 /// What stands in front of them.
 const HOW: &str = "Each step uses only the numbers printed before it and can be redone on a \
@@ -67,7 +67,7 @@ pub(super) fn derivations(
 
 /// `side flange / subfloor / flange foam`: the judged plane with the least leak margin.
 fn coldest(one: &Judged<'_>) -> Option<String> {
-    let paths = shown_paths(drawn_end(&one.result)?);
+    let paths = shown_paths(drawn_end(one.result())?);
     let cuts = paths.into_iter().map(|path| Cut::new(one, path));
     let least = cuts.min_by(|a, b| {
         let at = |cut: &Cut<'_>| cut.temperature(cut.least()).as_celsius();

@@ -5,10 +5,11 @@ use super::{house, words};
 use crate::check::plan_review::Missing;
 use crate::check::{Status, worst};
 use crate::model::Project;
-use crate::quantity::{Mass, Style};
-use crate::report::figure::{Cut, Listed, drawn_end, shown_paths};
-use crate::report::house::JudgedHouse;
-use crate::report::{Judged, JudgedDetail, plan_review, summary};
+use crate::quantity::{Mass, Style, TemperatureDifference};
+use crate::report::figure::{Listed, drawn_end};
+use crate::report::sentence::Sites;
+use crate::report::{plan_review, summary};
+use crate::study::{Judged, JudgedDetail, JudgedHouse};
 
 /// What a cover is made from.
 pub(super) struct Cover<'a> {
@@ -84,8 +85,7 @@ impl<'a> Cover<'a> {
     fn verdicts(&self) -> Group<'a> {
         let mut items: Vec<Item<'a>> = Vec::new();
         for one in self.judged {
-            let conditions = &one.stop.conditions;
-            let words = words::reason(&one.verdict, conditions, self.style);
+            let words = words::reason(&one.verdict, Sites(one.stops), self.style);
             items.push(Item::Verdict(
                 one.case.name(),
                 one.verdict.status.word(),
@@ -93,8 +93,7 @@ impl<'a> Cover<'a> {
             ));
         }
         for one in self.details {
-            let conditions = &one.stop.conditions;
-            let words = words::reason(&one.verdict, conditions, self.style);
+            let words = words::reason(&one.verdict, Sites(one.stops), self.style);
             items.push(Item::Verdict(one.name(), one.verdict.status.word(), words));
         }
         if let Some(one) = self.house {
@@ -112,14 +111,11 @@ impl<'a> Cover<'a> {
         let headings = ["", "U", "thickness", "weight", &margin];
         let mut table = Table::new(&headings, 1);
         for one in self.judged {
-            let Some(end) = drawn_end(&one.result) else {
+            let Some(end) = drawn_end(one.result()) else {
                 continue;
             };
             let u = &end.transmittance;
             let (low, high) = (u.parallel_path, u.isothermal_planes);
-            let paths = shown_paths(end).into_iter().map(|path| Cut::new(one, path));
-            let margins = paths.map(|cut| cut.temperature(cut.least()) - one.result.room_dew_point);
-            let least = margins.min_by(|a, b| a.as_kelvin().total_cmp(&b.as_kelvin()));
             table.row(vec![
                 one.case.name(),
                 match u.combined {
@@ -130,17 +126,17 @@ impl<'a> Cover<'a> {
                         both(&|style| style.transmittance(low.max(high)))
                     ),
                 },
-                both(&|style| style.length(one.result.thickness)),
-                one.result.weight.map_or_else(
+                both(&|style| style.length(one.result().thickness)),
+                one.result().weight.map_or_else(
                     || "not known".to_owned(),
                     |weight| both(&|style| style.areal_density(weight)),
                 ),
-                least.map_or_else(|| "–".to_owned(), |least| style.margin_number(least)),
+                least_leak(one, style),
             ]);
         }
         for one in self.details {
             let psi = one
-                .result
+                .result()
                 .as_ref()
                 .ok()
                 .and_then(|result| result.psi.as_ref());
@@ -149,8 +145,11 @@ impl<'a> Cover<'a> {
                 .findings
                 .iter()
                 .filter(|one| one.status != Status::Note);
-            let margins = judged.filter_map(|finding| finding.margin);
-            let least = margins.min_by(|a, b| a.as_kelvin().total_cmp(&b.as_kelvin()));
+            let margins = judged.filter_map(|finding| Some((finding.margin?, finding)));
+            let least = margins.min_by(|a, b| a.0.as_kelvin().total_cmp(&b.0.as_kelvin()));
+            let least = least.map(|(margin, finding)| {
+                at_site(style.margin_number(margin), Sites(one.stops).name(finding))
+            });
             table.row(vec![
                 one.name(),
                 psi.map_or_else(String::new, |psi| {
@@ -158,7 +157,7 @@ impl<'a> Cover<'a> {
                 }),
                 String::new(),
                 String::new(),
-                least.map_or_else(|| "–".to_owned(), |least| style.margin_number(least)),
+                least.unwrap_or_else(|| "–".to_owned()),
             ]);
         }
         if let Some(one) = self.house {
@@ -191,16 +190,16 @@ impl<'a> Cover<'a> {
         let mut table = Table::new(&headings, 1);
         for one in self.judged {
             let words = one
-                .route
+                .sites
                 .iter()
                 .map(|at| at.verdict.status.word().to_owned());
             table.row(std::iter::once(one.case.name()).chain(words).collect());
         }
         for one in self.details {
             let words = one
-                .route
+                .sites
                 .iter()
-                .map(|(_, verdict)| verdict.status.word().to_owned());
+                .map(|at| at.verdict.status.word().to_owned());
             table.row(std::iter::once(one.name()).chain(words).collect());
         }
         Some(Group::wide(
@@ -210,7 +209,7 @@ impl<'a> Cover<'a> {
     }
 
     fn basis(&self) -> Group<'a> {
-        let mut items: Vec<Item<'a>> = summary::stop_sentences(self.judged, self.style)
+        let mut items: Vec<Item<'a>> = summary::stop_sentences(&self.project.stops, self.style)
             .into_iter()
             .map(Item::Text)
             .collect();
@@ -237,6 +236,27 @@ impl<'a> Cover<'a> {
         let mut items: Vec<Item<'a>> = rows.iter().map(|row| Item::Text(row.sentence())).collect();
         items.push(Item::Note(plan_review::FOOTING.to_owned()));
         Group::narrow(plan_review::HEADING, items)
+    }
+}
+
+/// The least leak margin of all sites, with the site it is of.
+fn least_leak(one: &Judged<'_>, style: Style) -> String {
+    let least = one.least(|overview| Some(overview.leak_margin?.as_kelvin()));
+    least.map_or_else(
+        || "–".to_owned(),
+        |(kelvin, site)| {
+            let number = style.margin_number(TemperatureDifference::from_kelvin(kelvin));
+            let several = one.sites.len() > 1;
+            at_site(number, several.then(|| one.sites[site].stop.name.as_str()))
+        },
+    )
+}
+
+/// `−10.8, high plain`
+fn at_site(number: String, site: Option<&str>) -> String {
+    match site {
+        Some(site) => format!("{number}, {site}"),
+        None => number,
     }
 }
 

@@ -5,7 +5,8 @@ use super::words;
 use crate::check::{Check, Detail, Finding, Status};
 use crate::model::Project;
 use crate::quantity::{Style, TemperatureDifference};
-use crate::report::JudgedDetail;
+use crate::report::sentence::Sites;
+use crate::study::JudgedDetail;
 use crate::report::figure::{LEFT_OUT_OF_CUT, Subject, assemblies_of};
 use crate::report::sentence_detail::failure;
 
@@ -15,7 +16,6 @@ pub(super) fn chapter<'a>(
     one: &'a JudgedDetail<'a>,
     style: Style,
 ) -> Chapter<'a> {
-    let conditions = &one.stop.conditions;
     let note = Item::Note(LEFT_OUT_OF_CUT.to_owned());
     let mut groups = vec![Group::drawing(
         "Section",
@@ -25,24 +25,29 @@ pub(super) fn chapter<'a>(
     groups.push(Group::narrow("Surface of the floor", curve));
     groups.extend(places(one, style));
     groups.extend(heat(one, style));
-    if !one.route.is_empty() {
-        let each = one.route.iter().map(|(name, verdict)| {
-            let words = verdict
+    if !one.route().is_empty() {
+        let each = one.route().iter().map(|at| {
+            let words = at
+                .verdict
                 .deciding()
                 .map_or("", |finding| finding.check.title());
-            Item::Verdict((*name).to_owned(), verdict.status.word(), words.to_owned())
+            Item::Verdict(
+                at.stop.name.clone(),
+                at.verdict.status.word(),
+                words.to_owned(),
+            )
         });
-        let heading = format!("At the stops (worst stop: {})", one.stop.name);
+        let heading = format!("At the stops (worst stop: {})", one.stop().name);
         groups.push(Group::narrow(&heading, each.collect()));
     }
-    groups.push(words::findings(&one.verdict, conditions, style));
+    groups.push(words::findings(&one.verdict, Sites(one.stops), style));
     groups.push(words::methods(&words::DETAIL_METHODS));
     groups.push(words::caution_group(
         assemblies_of(project, one),
         &project.stops,
     ));
-    let face = match &one.result {
-        Ok(_) => words::reason(&one.verdict, conditions, style),
+    let face = match one.result() {
+        Ok(_) => words::reason(&one.verdict, Sites(one.stops), style),
         Err(why) => failure(why),
     };
     Chapter {
@@ -51,7 +56,7 @@ pub(super) fn chapter<'a>(
         title: one.name(),
         word: Some(one.verdict.status.word()),
         face,
-        stop: Some(one.stop),
+        stop: Some(one.stop()),
         groups,
     }
 }
@@ -113,7 +118,7 @@ fn check_words(finding: &Finding) -> String {
 
 /// Heat flow, psi, and how well the field closes.
 fn heat<'a>(one: &JudgedDetail<'_>, style: Style) -> Option<Group<'a>> {
-    let result = one.result.as_ref().ok()?;
+    let result = one.result().as_ref().ok()?;
     let flow = &result.conduction.heat_flow;
     let mut words = vec![format!(
         "Heat flow from the room {}.",
@@ -132,8 +137,8 @@ fn heat<'a>(one: &JudgedDetail<'_>, style: Style) -> Option<Group<'a>> {
         style.temperature(dew),
         style.other().temperature(dew),
         style.difference(TemperatureDifference::from_kelvin(
-            one.stop.conditions.indoor.temperature.as_celsius()
-                - one.stop.conditions.winter_mean.temperature.as_celsius()
+            one.stop().conditions.indoor.temperature.as_celsius()
+                - one.stop().conditions.winter_mean.temperature.as_celsius()
         ))
     ));
     Some(Group::narrow(

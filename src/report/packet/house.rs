@@ -4,7 +4,8 @@ use super::content::{Chapter, Group, Item, Order, Table};
 use crate::check::HouseCheck;
 use crate::quantity::Style;
 use crate::report::house::table::INDENT;
-use crate::report::house::{JudgedHouse, heat, sentence, table, words};
+use crate::report::house::{heat, sentence, table, words};
+use crate::study::JudgedHouse;
 use crate::report::table::Table as Printed;
 
 /// What was found, then measures, areas, heat and weight by the tables that `house` prints.

@@ -4,7 +4,7 @@ use super::content::{Chapter, Group, Item, Order, Table};
 use crate::material::{Source, VaporRate, sources};
 use crate::model::{Assembly, Content, Spread, Substance};
 use crate::quantity::{Conductivity, Permeability, Permeance, Style};
-use crate::report::Judged;
+use crate::study::Judged;
 
 const HOW: &str = "Range: the spread between specimens at the same humidity; worst cases are taken \
     over it. R is at each layer's own mean temperature where the conductivity depends on it. `seen` \

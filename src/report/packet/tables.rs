@@ -4,7 +4,7 @@ use super::content::Table;
 use crate::check::retarder::{RetarderClass, class_of_layer};
 use crate::model::{AirSpace, Assembly, Content, Framing, Layer, Strip};
 use crate::quantity::{Length, Permeance, Style, ThermalResistance, fixed};
-use crate::report::Judged;
+use crate::study::Judged;
 use crate::report::figure::drawn_end;
 use crate::solve::{EndResult, PathKind, PathResult, Piece};
 
@@ -25,7 +25,7 @@ pub(super) fn layers(one: &Judged<'_>, style: Style) -> Table {
         ],
         2,
     );
-    let Some(end) = drawn_end(&one.result) else {
+    let Some(end) = drawn_end(one.result()) else {
         return table;
     };
     let assembly = &one.case.assembly;
@@ -56,7 +56,7 @@ type Found<'a> = (&'a Piece, ThermalResistance);
 
 fn piece_of(end: &EndResult, counts: impl Fn(&PathResult, &Piece) -> bool) -> Option<Found<'_>> {
     end.paths.iter().find_map(|path| {
-        let mut pieces = path.path.pieces.iter().zip(&path.winter.resistances);
+        let mut pieces = path.path.pieces.iter().zip(&path.in_one_dimension().resistances);
         let found = pieces.find(|(piece, _)| counts(path, piece));
         found.map(|(piece, resistance)| (piece, *resistance))
     })
@@ -207,7 +207,7 @@ pub(super) fn planes(one: &Judged<'_>, path: &PathResult, style: Style) -> Table
     ];
     let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
     let mut table = Table::new(&headings, 1);
-    let dew = one.result.room_dew_point;
+    let dew = one.result().room_dew_point;
     for (n, (plane, role)) in path.winter.planes.iter().zip(&path.roles).enumerate() {
         let leak = role.reached.then(|| plane.temperature - dew);
         let night = path.night.as_ref().filter(|_| role.reached);

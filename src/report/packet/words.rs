@@ -2,25 +2,25 @@
 
 use super::content::{Group, Item};
 use crate::check::{Check, Verdict, cautions};
-use crate::model::{Assembly, Conditions, Stop};
+use crate::model::{Assembly, Stop};
 use crate::quantity::Style;
 use crate::report::range::{corners, decides, flips, widened};
-use crate::report::sentence::sentence;
+use crate::report::sentence::{Sites, sentence};
 
 /// Why a verdict is what it is, in one paragraph.
-pub(super) fn reason(verdict: &Verdict, conditions: &Conditions, style: Style) -> String {
+pub(super) fn reason(verdict: &Verdict, sites: Sites<'_>, style: Style) -> String {
     let Some(finding) = verdict.deciding() else {
         return String::new();
     };
     joined([
-        sentence(finding, conditions, style),
+        sentence(finding, sites, style),
         widened(finding),
         flips(finding, style),
     ])
 }
 
 /// Every finding with its word, its sentence and the source of its limit.
-pub(super) fn findings<'a>(verdict: &Verdict, conditions: &Conditions, style: Style) -> Group<'a> {
+pub(super) fn findings<'a>(verdict: &Verdict, sites: Sites<'_>, style: Style) -> Group<'a> {
     // The hand-checks stand among the calculations.
     let shown = verdict
         .findings
@@ -28,7 +28,7 @@ pub(super) fn findings<'a>(verdict: &Verdict, conditions: &Conditions, style: St
         .filter(|one| one.check != Check::HandCheck);
     let each = shown.map(|finding| {
         let words = joined([
-            sentence(finding, conditions, style),
+            sentence(finding, sites, style),
             corners(finding),
             decides(finding, style),
             format!("[{}]", finding.source),
@@ -47,8 +47,8 @@ pub(super) const METHODS: [&str; 5] = [
     "Temperatures: steady heat flow through each path, air to air, surface films by ISO 6946. \
      Saturation pressure and dew point by ISO 13788, over ice below 0 °C.",
     "Leaks: room air that leaks keeps its own dew point; every plane it reaches is held against \
-     that on the winter mean, the mean of the three coldest months. The design night alone gives \
-     `depends`.",
+     that on the winter mean, the mean of the three coldest months. The coldest month or the design \
+     night alone give `depends`.",
     "Diffusion: vapor pressures in proportion to vapor resistance, held at saturation where water \
      collects; twelve monthly means, repeated until the years are alike.",
     "Drying: 1 kg/m² put at each vulnerable plane on 1 April must be gone within 365 days.",

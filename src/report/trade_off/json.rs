@@ -2,9 +2,9 @@
 
 use serde_json::{Map, Value as Json, json};
 
-use super::column::{Column, ColumnKind, Value, verdict_word};
+
 use super::text::unknown;
-use super::{Part, TradeOff};
+use crate::study::trade_off::{Column, ColumnKind, Part, TradeOff, Value, verdict_word};
 
 /// The options, each with its tables.
 #[must_use]
@@ -17,7 +17,12 @@ pub fn json(options: &TradeOff) -> Json {
                 Part::Assembly(name) => ("assembly", Some(name)),
                 Part::Detail(name) => ("detail", Some(name)),
             };
-            let mut table = json!({"of": kind, "values": values(&table.columns, n)});
+            let columns = &table.columns;
+            let mut table = json!({"of": kind, "values": values(columns, n)});
+            let sites = sites(columns, n);
+            if !sites.is_empty() {
+                table["sites"] = Json::Object(sites);
+            }
             if let Some(name) = name {
                 table["name"] = name.as_str().into();
             }
@@ -50,6 +55,15 @@ fn values(columns: &[Column], option: usize) -> Json {
         object.insert(column.kind.id().into(), value);
     }
     Json::Object(object)
+}
+
+/// The site of each value that is of one of several.
+fn sites(columns: &[Column], option: usize) -> Map<String, Json> {
+    let named = columns.iter().filter_map(|column| {
+        let site = column.values[option].site.as_deref()?;
+        Some((column.kind.id().to_owned(), site.into()))
+    });
+    named.collect()
 }
 
 fn value(kind: ColumnKind, value: &Value) -> Json {

@@ -2,14 +2,14 @@
 
 use std::cmp::Ordering;
 
-use super::column::{Column, ColumnKind, Value, verdict_word};
-use super::{Part, PartTable, TradeOff};
+
 use crate::check::trade_off::compare;
 use crate::quantity::{
     ArealDensity, Length, LinearTransmittance, Mass, Style, TemperatureDifference, fixed,
 };
 use crate::report::path_table::short;
 use crate::report::summary::WIDTH;
+use crate::study::trade_off::{Column, ColumnKind, Part, PartTable, TradeOff, Value, verdict_word};
 use crate::report::table::{Table, wrap};
 
 const INDENT: &str = "  ";
@@ -17,6 +17,8 @@ const BETWEEN: usize = 2;
 /// Characters of an option's name.
 const LEAST_NAME: usize = 16;
 const MOST_NAME: usize = 36;
+/// Characters of a site's name.
+const SITE: usize = 17;
 
 /// The tables of the options, which of them are dominated, and what isn't known.
 #[must_use]
@@ -111,8 +113,10 @@ fn cells(column: &Column, options: &TradeOff, style: Style) -> Vec<String> {
 }
 
 fn cell(kind: ColumnKind, value: &Value, style: Style) -> String {
+    let site = value.site.as_ref();
+    let site = site.map_or_else(String::new, |site| format!(", {}", short(site, SITE)));
     match (value.known, value.at_least) {
-        (Some((low, high)), _) => known(kind, low, high, style),
+        (Some((low, high)), _) => known(kind, low, high, style) + &site,
         (None, Some(least)) => format!("≥ {}", known(kind, least, least, style)),
         (None, None) => "-".into(),
     }

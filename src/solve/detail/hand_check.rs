@@ -174,20 +174,20 @@ impl<'a> Start<'a> {
 
     /// Heat through the wall and the floor beside the steel, W/m.
     fn beside(&self) -> f64 {
-        let u = 1.0 / self.cavity.winter.total_resistance.as_si();
+        let u = 1.0 / self.cavity.in_one_dimension().total_resistance.as_si();
         self.wall + self.span() * u * (self.length - self.width).max(0.0)
     }
 
     fn by_strip(&self) -> Option<HandCheck> {
         let path = self.over_steel;
-        let u = 1.0 / path.winter.total_resistance.as_si();
+        let u = 1.0 / path.in_one_dimension().total_resistance.as_si();
         let wood = path.roles.iter().position(|role| role.wood_at_steel);
         Some(HandCheck {
             kind: HandCheckKind::ByStrip,
             heat_flow: self.beside() + self.span() * u * self.width,
-            floor: path.winter.planes[0].temperature,
-            wood: wood.map(|plane| path.winter.planes[plane].temperature),
-            basis: self.basis(path.winter.total_resistance.as_si())?,
+            floor: path.in_one_dimension().planes[0].temperature,
+            wood: wood.map(|plane| path.in_one_dimension().planes[plane].temperature),
+            basis: self.basis(path.in_one_dimension().total_resistance.as_si())?,
         })
     }
 
@@ -223,12 +223,12 @@ impl<'a> Start<'a> {
     fn split(&self) -> Option<(f64, f64, f64)> {
         let common = self.floor.strips.get(self.strip)?.under + 1;
         let sum = |path: &PathResult| -> f64 {
-            let layers = path.winter.resistances.iter().take(common);
+            let layers = path.in_one_dimension().resistances.iter().take(common);
             layers.map(|r| r.as_si()).sum()
         };
         let above = self.end.boundary.interior_film.as_si() + sum(self.cavity);
         let below = |path: &PathResult| {
-            path.winter.total_resistance.as_si()
+            path.in_one_dimension().total_resistance.as_si()
                 - self.end.boundary.interior_film.as_si()
                 - sum(path)
         };
@@ -237,7 +237,7 @@ impl<'a> Start<'a> {
 
     /// Resistance from the room's air to the steel's outer face, m²·K/W.
     fn up(&self) -> f64 {
-        let layers = self.over_steel.winter.resistances.iter();
+        let layers = self.over_steel.in_one_dimension().resistances.iter();
         self.end.boundary.interior_film.as_si() + layers.map(|r| r.as_si()).sum::<f64>()
     }
 
@@ -265,7 +265,7 @@ impl<'a> Start<'a> {
             length: self.length,
             wall: self.wall,
             film: boundary.interior_film.as_si(),
-            cavity: self.cavity.winter.total_resistance.as_si(),
+            cavity: self.cavity.in_one_dimension().total_resistance.as_si(),
             steel,
             above,
             below: (at_steel, beside),
@@ -287,7 +287,7 @@ impl<'a> Start<'a> {
             heat_flow: self.wall + flux * self.length,
             floor: Temperature::from_celsius(self.indoor() - flux * film),
             wood: None,
-            basis: self.basis(self.over_steel.winter.total_resistance.as_si())?,
+            basis: self.basis(self.over_steel.in_one_dimension().total_resistance.as_si())?,
         })
     }
 
@@ -309,7 +309,7 @@ impl<'a> Start<'a> {
         };
         let wood = path.roles.iter().position(|role| role.wood_at_steel);
         let to_wood = |plane: usize| {
-            let layers = path.winter.resistances.iter().take(plane);
+            let layers = path.in_one_dimension().resistances.iter().take(plane);
             film + layers.map(|r| r.as_si()).sum::<f64>()
         };
         Some(HandCheck {
@@ -317,7 +317,7 @@ impl<'a> Start<'a> {
             heat_flow: self.beside() + lost / up,
             floor: at(film),
             wood: wood.map(|plane| at(to_wood(plane))),
-            basis: self.basis(path.winter.total_resistance.as_si())?,
+            basis: self.basis(path.in_one_dimension().total_resistance.as_si())?,
         })
     }
 }

@@ -22,6 +22,7 @@ use crate::model::detail::{Area, DetailProblem, Facing};
 use crate::model::drawn::{AirSource, CaseContact, DetailCase, DetailFilms};
 use crate::physics::moist_air::{dew_point, vapor_pressure};
 use crate::quantity::Temperature;
+use crate::solve::StripFactors;
 
 /// Inside film where mold and condensation are judged, m²·K/W (ISO 13788, from memory).
 pub const DAMP_FILM: f64 = 0.25;
@@ -131,6 +132,28 @@ impl DetailResult {
         let span = indoor - outdoor;
         let holds = self.between_two_airs && span.abs() > 1e-9;
         holds.then(|| (celsius - outdoor) / span)
+    }
+
+    /// Temperature factors over the strip that the detail shows: of the coldest floor surface, and of
+    /// the wood that decides where room air gets to it. `None` where the detail has neither, or where
+    /// something has a temperature of its own.
+    #[must_use]
+    pub fn strip_factors(&self, case: &DetailCase) -> Option<StripFactors> {
+        let is_floor = |surface: &&RoomSurface| {
+            let mut named = case.surfaces.iter();
+            named.any(|one| one.facing == Facing::Up && one.name == surface.name)
+        };
+        let floors = self.surfaces.iter().filter(is_floor);
+        let surface = floors.map(|surface| surface.usual.point.temperature);
+        let deciding = self.wood.iter().filter(|part| part.decides);
+        let wood = deciding.filter_map(|part| {
+            let reached = part.reached.as_ref().map(|(coldest, _)| coldest);
+            Some(reached.or(part.coldest.as_ref())?.point.temperature)
+        });
+        Some(StripFactors {
+            surface: self.factor(surface.min_by(f64::total_cmp)?)?,
+            wood: self.factor(wood.min_by(f64::total_cmp)?)?,
+        })
     }
 
     /// Whether every error bar is within what was asked for.

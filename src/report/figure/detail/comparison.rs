@@ -8,7 +8,8 @@ use super::window::{self, Window};
 use super::{LEFT_OUT, LEGEND, assemblies, isotherm, numbers, solid};
 use crate::model::Project;
 use crate::quantity::{Style, Temperature};
-use crate::report::JudgedDetail;
+use crate::report::figure::Best;
+use crate::study::JudgedDetail;
 use crate::report::sentence_detail::failure;
 use crate::solve::conduction::Field;
 use crate::solve::detail::DetailResult;
@@ -25,7 +26,7 @@ const HEIGHTS: (i32, i32) = (6800, 8600);
 pub(in super::super) fn draw(
     project: &Project,
     details: &[JudgedDetail<'_>],
-    best: Option<usize>,
+    best: Best<'_>,
     style: Style,
 ) -> Figure {
     let Some(first) = details.first() else {
@@ -33,8 +34,7 @@ pub(in super::super) fn draw(
     };
     let columns: Vec<Column<'_>> = details
         .iter()
-        .enumerate()
-        .map(|(n, one)| Column::new(one, best == Some(n), style))
+        .map(|one| Column::new(one, best.is(one.case.variant.as_deref()), style))
         .collect();
     let columns = grouped(columns);
     let remark = format!(
@@ -44,10 +44,10 @@ pub(in super::super) fn draw(
     let all = details.iter().flat_map(|one| assemblies(project, one));
     let word = format!("{} compared", details.len());
     let subject = "details compared";
-    let frame = Frame::new(project, first.stop, subject, &word, &remark, all, style);
+    let frame = Frame::new(project, first.stop(), subject, &word, &remark, all, style);
     let frame = frame.with_legend(LEGEND);
     let layout = Layout::new(&columns, &frame, style);
-    let results = details.iter().filter_map(|one| one.result.as_ref().ok());
+    let results = details.iter().filter_map(|one| one.result().as_ref().ok());
     let steps = isotherm::steps(results.map(|result| result.air), style);
     let mut sheet = Sheet::new((LETTER.0, layout.height));
     for (n, column) in columns.iter().enumerate() {
@@ -94,7 +94,7 @@ struct Column<'a> {
 
 impl<'a> Column<'a> {
     fn new(one: &'a JudgedDetail<'a>, is_best: bool, style: Style) -> Self {
-        let facts = match &one.result {
+        let facts = match one.result() {
             Ok(result) => facts(one, result, style),
             Err(why) => {
                 let lines = wrap(&failure(why), Lettering::PLAIN.size, false, width());
@@ -140,8 +140,8 @@ fn facts(one: &JudgedDetail<'_>, result: &DetailResult, style: Style) -> Vec<(St
     }
     let dew = style.temperature(result.room_dew_point);
     facts.push(("room air condenses below".into(), dew));
-    if !one.route.is_empty() {
-        facts.push(("worst stop".into(), one.stop.name.clone()));
+    if !one.route().is_empty() {
+        facts.push(("worst stop".into(), one.stop().name.clone()));
     }
     if !one.settled() {
         let lines = wrap(numbers::UNSETTLED, Lettering::PLAIN.size, false, width());
@@ -231,7 +231,7 @@ fn section(
 ) {
     solid::blocks(sheet, window, one.case);
     solid::airs(sheet, window, one.case);
-    let Ok(result) = &one.result else {
+    let Ok(result) = one.result() else {
         return;
     };
     let field = Field::of(&result.conduction.solution);

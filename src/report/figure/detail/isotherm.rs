@@ -8,7 +8,7 @@ use crate::check::room_surface::mold_limit;
 use crate::check::{Check, Detail};
 use crate::model::Stop;
 use crate::quantity::{Style, Temperature, TemperatureDifference, UnitSystem, fixed};
-use crate::report::JudgedDetail;
+use crate::study::JudgedDetail;
 use crate::solve::conduction::{Field, isotherms};
 use crate::solve::detail::DetailResult;
 
@@ -99,7 +99,7 @@ pub(super) fn limits(
 /// The temperature on this drawing below which mold begins in the month that needs most: the one
 /// with the same temperature factor.
 pub(super) fn mold_at(one: &JudgedDetail<'_>, result: &DetailResult) -> Temperature {
-    let findings = one.verdict.findings.iter();
+    let findings = one.here().verdict.findings.iter();
     let worst = findings
         .filter(|finding| finding.check == Check::DetailMold)
         .min_by(|a, b| {
@@ -113,7 +113,7 @@ pub(super) fn mold_at(one: &JudgedDetail<'_>, result: &DetailResult) -> Temperat
         let limit = finding.limit?;
         match spot.month {
             None => Some(limit),
-            Some(month) => same_factor(one.stop, month, limit, result),
+            Some(month) => same_factor(one.stop(), month, limit, result),
         }
     });
     found.unwrap_or_else(|| mold_limit(result.room_dew_point))

@@ -18,7 +18,7 @@ use super::sheet::{Figure, HEAT, INK, MOISTURE, Point, Sheet};
 use super::title::{Frame, LETTER};
 use crate::model::{Assembly, DetailCase, Project};
 use crate::quantity::{Style, TemperatureDifference};
-use crate::report::JudgedDetail;
+use crate::study::JudgedDetail;
 use crate::solve::conduction::Field;
 use window::Window;
 
@@ -95,7 +95,7 @@ impl Body {
         }
         let (left, right) = (self.room.right() - NUMBERS, self.room.right());
         let top = self.room.top;
-        if let Ok(result) = &one.result {
+        if let Ok(result) = one.result() {
             let mold = isotherm::mold_at(one, result);
             let chart = ((left, top), (right, top + CURVE));
             curve::draw(sheet, chart, one.case, result, mold, style);
@@ -115,7 +115,7 @@ fn beside(room: Room) -> i32 {
 
 /// The curve of the floor's surface alone, in the room it is given.
 pub(super) fn floor_curve(sheet: &mut Sheet, room: Room, one: &JudgedDetail<'_>, style: Style) {
-    if let Ok(result) = &one.result {
+    if let Ok(result) = one.result() {
         let mold = isotherm::mold_at(one, result);
         let chart = ((room.left, room.top), (room.right(), room.top + CURVE));
         curve::draw(sheet, chart, one.case, result, mold, style);
@@ -124,7 +124,7 @@ pub(super) fn floor_curve(sheet: &mut Sheet, room: Room, one: &JudgedDetail<'_>,
 
 /// Height of that curve; `None` where the cut has no floor or no result.
 pub(super) fn floor_curve_height(one: &JudgedDetail<'_>) -> Option<i32> {
-    let result = one.result.as_ref().ok()?;
+    let result = one.result().as_ref().ok()?;
     curve::has_floor(one.case, result).then_some(CURVE)
 }
 
@@ -135,7 +135,7 @@ pub(in crate::report) fn shown_of(case: &DetailCase) -> (f64, f64) {
 }
 
 fn curve_height(one: &JudgedDetail<'_>) -> i32 {
-    if one.result.is_ok() { CURVE + 250 } else { 0 }
+    if one.result().is_ok() { CURVE + 250 } else { 0 }
 }
 
 /// As much of the cut as fits beside the numbers, with its dimensions around it.
@@ -169,7 +169,7 @@ fn section(sheet: &mut Sheet, window: &Window, one: &JudgedDetail<'_>, few: bool
     let mut named: Vec<&str> = Vec::new();
     let mut callouts = Vec::new();
     let mut lines = Vec::new();
-    if let Ok(result) = &one.result {
+    if let Ok(result) = one.result() {
         let field = Field::of(&result.conduction.solution);
         solid::cold(sheet, window, result, &field);
         let steps = isotherm::steps([result.air], style);
@@ -178,7 +178,7 @@ fn section(sheet: &mut Sheet, window: &Window, one: &JudgedDetail<'_>, few: bool
         lines.extend(thin);
         let spots = callout::spots(result);
         named.extend(spots.iter().map(|spot| spot.name));
-        let deciding = one.verdict.findings.first();
+        let deciding = one.here().verdict.findings.first();
         let deciding = deciding.and_then(|finding| finding.place.as_ref());
         let told = |name: &str| {
             let surface = result
@@ -200,21 +200,21 @@ fn section(sheet: &mut Sheet, window: &Window, one: &JudgedDetail<'_>, few: bool
 
 fn frame(project: &Project, one: &JudgedDetail<'_>, style: Style) -> Frame {
     let word = one.verdict.status.word();
-    let stop = match one.route.is_empty() {
+    let stop = match one.route().is_empty() {
         true => String::new(),
-        false => format!("Worst stop: {}. ", one.stop.name),
+        false => format!("Worst stop: {}. ", one.stop().name),
     };
     let unit = style.temperature_unit();
-    let lines = match one.result {
+    let lines = match one.result() {
         Ok(_) => format!("Isotherms in {unit}. "),
         Err(_) => String::new(),
     };
     let remark = format!("{stop}{lines}{LEFT_OUT}");
     let assemblies = assemblies(project, one);
     let name = one.name();
-    let frame = Frame::new(project, one.stop, &name, word, &remark, assemblies, style);
+    let frame = Frame::new(project, one.stop(), &name, word, &remark, assemblies, style);
     let frame = frame.with_legend(LEGEND);
-    match &one.result {
+    match one.result() {
         Ok(result) => frame.with_dew_point(result.room_dew_point, style),
         Err(_) => frame,
     }
@@ -236,7 +236,7 @@ pub(in crate::report) fn assemblies<'a>(
 
 /// The plot in words.
 pub(in crate::report) fn words(one: &JudgedDetail<'_>, word: &str, style: Style) -> String {
-    let Ok(result) = &one.result else {
+    let Ok(result) = one.result() else {
         return format!("Section to scale. Verdict: {word}. It couldn't be solved.");
     };
     let spots = callout::spots(result);

@@ -6,7 +6,7 @@ use super::callout::bar_words;
 use super::measure;
 use crate::check::{Check, Detail, Finding, Status};
 use crate::quantity::{Style, Temperature};
-use crate::report::JudgedDetail;
+use crate::study::JudgedDetail;
 use crate::report::sentence_detail::failure;
 use crate::solve::detail::DetailResult;
 
@@ -23,7 +23,7 @@ const MOST_ROWS: usize = 34;
 
 /// Everything that could be said.
 fn all(one: &JudgedDetail<'_>, width: i32, style: Style) -> Vec<Row> {
-    match &one.result {
+    match one.result() {
         Ok(result) => rows(one, result, width, style),
         Err(why) => {
             let sentence = format!("No result. {}", failure(why));

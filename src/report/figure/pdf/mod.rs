@@ -35,12 +35,13 @@ const POINTS: f64 = 72.0 / 25.4;
 /// # Example
 /// ```
 /// use dewmargin::quantity::{Date, Style, UnitSystem};
-/// use dewmargin::report::{figure, judge_all};
+/// use dewmargin::report::figure;
+/// use dewmargin::study::Study;
 ///
 /// let text = include_str!("../../../../examples/cabin-floor.yaml");
 /// let project = dewmargin::input::resolve_text("cabin-floor.yaml", text).unwrap();
 /// let style = Style { units: UnitSystem::Imperial };
-/// let sheet = figure::section(&project, &judge_all(&project)[0], style);
+/// let sheet = figure::section(&project, &Study::of(&project).assemblies[0], style);
 /// let info = figure::Info {
 ///     title: "Fern Hollow cabin".into(),
 ///     author: "A. Designer".into(),

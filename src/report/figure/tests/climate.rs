@@ -7,7 +7,7 @@ use crate::check::{Check, Detail, Status, year as year_check};
 use crate::model::{Project, Stop};
 use crate::quantity::{ArealDensity, Length, Style, UnitSystem};
 use crate::report::figure::{months, route, year};
-use crate::report::{Judged, judge_all};
+use crate::study::{Judged, Study};
 use crate::solve::AssemblyResult;
 use crate::solve::year::WaterYear;
 
@@ -62,7 +62,7 @@ fn says(figure: &Figure, words: &str) -> usize {
 #[case::wet(wet_walls("cold-continental"))]
 #[case::route(wet_walls("[wet-coast, cold-continental, hot-humid]"))]
 fn labels_neither_overlap_nor_leave_the_sheet(#[case] project: Project) {
-    let judged = judge_all(&project);
+    let judged = Study::of(&project).assemblies;
     for units in BOTH {
         let figures = all(&project, &judged, units);
         let each = if project.stops.len() > 1 { 3 } else { 2 };
@@ -84,12 +84,12 @@ fn without_a_climate_or_a_route_there_is_nothing_to_draw() {
         units: UnitSystem::Metric,
     };
     assert!(
-        judge_all(&project)
+        Study::of(&project).assemblies
             .iter()
             .all(|one| route::draw(&project, one, style).is_none())
     );
     project.stops[0].conditions.year = None;
-    for one in judge_all(&project) {
+    for one in Study::of(&project).assemblies {
         assert!(year::draw(&project, &one, style).is_none());
         assert!(months::draw(&project, &one, style).is_none());
     }
@@ -102,7 +102,7 @@ fn the_limit_and_the_peak_drawn_are_the_findings() {
         units: UnitSystem::Imperial,
     };
     let mut seen = 0;
-    for one in judge_all(&project) {
+    for one in Study::of(&project).assemblies {
         let figure = year::draw(&project, &one, style).expect("there is a climate");
         for finding in &one.verdict.findings {
             let Detail::Year(detail) = &finding.detail else {
@@ -122,7 +122,7 @@ fn the_limit_and_the_peak_drawn_are_the_findings() {
 #[test]
 fn what_is_drawn_first_is_what_the_check_tells() {
     let project = wet_walls("cold-continental");
-    let judged = &judge_all(&project)[0];
+    let judged = &Study::of(&project).assemblies[0];
     let of_year = |finding: &&crate::check::Finding| finding.check == Check::Year;
     let told = judged
         .verdict
@@ -130,7 +130,7 @@ fn what_is_drawn_first_is_what_the_check_tells() {
         .iter()
         .find(of_year)
         .expect("a finding");
-    let places = year_check::wet_places(&judged.result.ends[0]);
+    let places = year_check::wet_places(judged.result().ends[0]);
     assert!(places.len() > 1);
     assert_eq!(told.place, places[0].place);
     let slack: Vec<f64> = places.iter().filter_map(|finding| finding.slack).collect();
@@ -155,7 +155,7 @@ fn scale_water(one: &mut Judged<'_>, factor: f64) {
                 .for_each(water);
         }
     };
-    years(&mut one.result);
+    years(&mut one.result());
     for finding in &mut one.verdict.findings {
         if let Detail::Year(detail) = &mut finding.detail {
             detail.peak *= factor;
@@ -171,7 +171,7 @@ fn absurd_amounts_stay_on_the_sheet(
     #[values(UnitSystem::Imperial, UnitSystem::Metric)] units: UnitSystem,
 ) {
     for project in [wet_walls("cold-continental"), at(FLOOR, "cold-continental")] {
-        let mut judged = judge_all(&project);
+        let mut judged = Study::of(&project).assemblies;
         judged.iter_mut().for_each(|one| scale_water(one, factor));
         fine(&all(&project, &judged, units));
     }
@@ -185,7 +185,7 @@ fn absurd_thickness_stays_on_the_sheet(#[case] meters: f64) {
     for case in &mut project.cases {
         case.assembly.layers[1].thickness = Length::from_m(meters);
     }
-    fine(&all(&project, &judge_all(&project), UnitSystem::Imperial));
+    fine(&all(&project, &Study::of(&project).assemblies, UnitSystem::Imperial));
 }
 
 #[test]
@@ -201,7 +201,7 @@ fn many_layers_and_hostile_names_stay_on_the_sheet() {
             case.assembly.layers.insert(0, layer.clone());
         }
     }
-    let figures = all(&project, &judge_all(&project), UnitSystem::Imperial);
+    let figures = all(&project, &Study::of(&project).assemblies, UnitSystem::Imperial);
     fine(&figures);
     for figure in figures {
         assert!(!figure.drawing.svg().contains("<script") && !figure.drawing.svg().contains("<b>"));
@@ -221,7 +221,7 @@ fn the_route_has_a_column_for_each_of_many_stops() {
     project.cases.truncate(1);
     let stops: Vec<Stop> = project.stops.iter().cycle().take(24).cloned().collect();
     project.stops = stops;
-    let judged = judge_all(&project);
+    let judged = Study::of(&project).assemblies;
     let style = Style {
         units: UnitSystem::Imperial,
     };
@@ -236,7 +236,7 @@ fn the_route_has_a_column_for_each_of_many_stops() {
 #[test]
 fn the_worst_stop_is_marked_and_gives_the_verdict() {
     let project = wet_walls("[hot-humid, cold-continental]");
-    let judged = judge_all(&project);
+    let judged = Study::of(&project).assemblies;
     let style = Style {
         units: UnitSystem::Metric,
     };
@@ -261,7 +261,7 @@ fn south_of_the_equator_the_year_starts_half_a_year_later() {
         units: UnitSystem::Imperial,
     };
     let first = |project: &Project| {
-        let judged = judge_all(project);
+        let judged = Study::of(project).assemblies;
         let figure = months::draw(project, &judged[0], style).expect("a climate");
         fine(&all(project, &judged, UnitSystem::Metric));
         let names = crate::quantity::MONTHS;
@@ -287,7 +287,7 @@ fn cooled_months_are_named() {
     };
     for (climate, is_cooled) in [("hot-humid", true), ("wet-coast", false)] {
         let project = at(WALL, climate);
-        let figure = year::draw(&project, &judge_all(&project)[0], style).expect("a climate");
+        let figure = year::draw(&project, &Study::of(&project).assemblies[0], style).expect("a climate");
         assert_eq!(says(&figure, "cooled") > 0, is_cooled, "{climate}");
     }
 }

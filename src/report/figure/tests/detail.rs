@@ -10,7 +10,7 @@ use super::{WALL, clipped, collisions, is_well_formed, lettering, project};
 use crate::model::drawn::{CrossMembers, DetailCase, FloorEdge, FoamReach, Plate, Rail, RailShape};
 use crate::model::{Assembly, Project};
 use crate::quantity::{Length, Style, Temperature, UnitSystem};
-use crate::report::{JudgedDetail, judge_details};
+use crate::study::{JudgedDetail, Study};
 
 fn length(inches: f64) -> Length {
     Length::from_m(inches * crate::quantity::unit::INCH)
@@ -90,7 +90,7 @@ fn solved() -> (&'static Project, &'static [JudgedDetail<'static>]) {
     static PROJECT: OnceLock<Project> = OnceLock::new();
     static DETAILS: OnceLock<Vec<JudgedDetail<'static>>> = OnceLock::new();
     let project = PROJECT.get_or_init(with_details);
-    (project, DETAILS.get_or_init(|| judge_details(project)))
+    (project, DETAILS.get_or_init(|| Study::of(project).details))
 }
 
 fn figures(details: &[JudgedDetail<'_>], project: &Project, units: UnitSystem) -> Vec<Figure> {
@@ -146,7 +146,7 @@ fn the_same_detail_gives_the_same_bytes() {
     let one = draw(project, &details[1], style);
     assert_eq!(
         one.drawing,
-        draw(&again, &judge_details(&again)[0], style).drawing
+        draw(&again, &Study::of(&again).details[0], style).drawing
     );
 }
 
@@ -157,7 +157,7 @@ fn the_numbers_drawn_are_the_results() {
         units: UnitSystem::Imperial,
     };
     let one = &details[0];
-    let result = one.result.as_ref().expect("it is solved");
+    let result = one.result().as_ref().expect("it is solved");
     let figure = draw(project, one, style);
     let psi = result.psi.expect("a reference");
     let flow = result.conduction.heat_flow;
@@ -185,7 +185,7 @@ fn a_detail_that_cannot_be_solved_is_drawn_with_the_reason() {
     let mut project = with_details();
     project.details.truncate(2);
     project.details[0].regions.pop();
-    let details = judge_details(&project);
+    let details = Study::of(&project).details;
     assert!(details[0].result.is_err());
     let all = figures(&details, &project, UnitSystem::Imperial);
     for figure in &all {
@@ -255,7 +255,7 @@ fn absurd_sizes_of_a_detail_stay_on_the_sheet(#[case] factor: f64) {
     for case in &mut project.details {
         scaled(case, factor);
     }
-    let details = judge_details(&project);
+    let details = Study::of(&project).details;
     for figure in figures(&details, &project, UnitSystem::Imperial) {
         assert_eq!(clipped(&figure), Vec::<&str>::new());
         assert_eq!(collisions(&figure), []);

@@ -8,9 +8,9 @@ use super::super::sheet::Label;
 use super::super::{Look, Paper};
 use super::{overlap, project};
 use crate::quantity::{Style, UnitSystem};
-use crate::report::house::judge_one_house;
+use crate::study::Study;
 use crate::report::packet::{Contents, Form, PacketSheet, sheets};
-use crate::report::{judge_all, judge_details};
+use crate::study::Study;
 
 const CABIN: &str = include_str!("../../../../examples/cabin.yaml");
 /// Many layers, long names, markup and absurd thicknesses.
@@ -54,7 +54,7 @@ assemblies:
 /// The sheets of a project on each of these papers.
 fn packets(text: &str, papers: &[Paper], units: UnitSystem) -> Vec<Vec<PacketSheet>> {
     let project = project(text);
-    let (judged, details) = (judge_all(&project), judge_details(&project));
+    let (judged, details) = (Study::of(&project).assemblies, Study::of(&project).details);
     let house = judge_one_house(&project, None, &details);
     let contents = Contents {
         project: &project,

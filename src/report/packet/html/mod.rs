@@ -31,11 +31,11 @@ const POLICY: &str =
 /// use dewmargin::quantity::{Style, UnitSystem};
 /// use dewmargin::report::figure::Look;
 /// use dewmargin::report::packet::{Contents, page};
-/// use dewmargin::report::{judge_all, judge_details};
+/// use dewmargin::study::Study;
 ///
 /// let text = include_str!("../../../../examples/cabin-wall.yaml");
 /// let project = dewmargin::input::resolve_text("cabin-wall.yaml", text).unwrap();
-/// let (judged, details) = (judge_all(&project), judge_details(&project));
+/// let (judged, details) = (Study::of(&project).assemblies, Study::of(&project).details);
 /// let contents = Contents {
 ///     project: &project,
 ///     judged: &judged,

@@ -104,6 +104,8 @@ pub struct Value {
     pub at_least: Option<f64>,
     /// What it lacks.
     pub unknown: Vec<String>,
+    /// The site it is of, where there are several and it is of one of them.
+    pub site: Option<String>,
 }
 
 impl Value {
@@ -152,7 +154,8 @@ impl Column {
 }
 
 /// The word of a verdict's number.
-pub(super) fn verdict_word(severity: f64) -> &'static str {
+#[must_use]
+pub fn verdict_word(severity: f64) -> &'static str {
     match severity {
         value if value < 0.5 => Status::Pass.word(),
         value if value < 1.5 => Status::Depends.word(),

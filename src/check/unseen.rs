@@ -1,0 +1,70 @@
+//! # Not looked at
+//!
+//! *What it checks.* Whether there is wood or open insulation that none of the other checks looks at:
+//! a deck outside a gap of a roof that is open to outdoor air, and layers whose joints let room air
+//! in while no plane of theirs is judged, as in a wall of logs or solid panels.
+//!
+//! *Why it matters.* Silence would be read as a pass.
+//!
+//! *Method and source.* The layers as drawn (common practice).
+//!
+//! *Limit.* Any such layer gives `depends`, on what isn't looked at.
+//!
+//! *When it does not apply.* Cladding outside a wall's gap: it is meant to get wet and to dry. Joints
+//! that the file declares tight (`bonded: true`). Where nothing lies inside that water harms, there
+//! is nothing to look at.
+//!
+//! *Example.* Rafters with a ventilated gap under a plywood deck: `depends`.
+
+use super::{Check, Detail, Finding, Status, UnseenDetail};
+use crate::model::{AssemblyKind, Case, Content, Layer};
+use crate::solve::{AssemblyResult, PathKind, PathResult, Piece};
+
+const SOURCE: &str = "the layers as drawn";
+
+/// One finding for each place that isn't looked at.
+#[must_use]
+pub fn check(case: &Case, result: &AssemblyResult) -> Vec<Finding> {
+    let found = beyond_gap(case).into_iter().chain(joints(result));
+    let finding = |(unseen, help): (UnseenDetail, &str)| Finding {
+        detail: Detail::Unseen(unseen),
+        help: Some(help.to_owned()),
+        ..Finding::new(Check::NotLookedAt, Status::Depends, SOURCE)
+    };
+    found.map(finding).collect()
+}
+
+/// Wood outside a roof's first gap that is open to outdoor air.
+fn beyond_gap(case: &Case) -> Option<(UnseenDetail, &'static str)> {
+    let layers = &case.assembly.layers;
+    let gap = layers.iter().position(Layer::is_open_air)?;
+    let is_wood = |layer: &&Layer| match &layer.content {
+        Content::Solid(substance) => substance.kind.is_some_and(crate::model::Kind::is_wood),
+        Content::Air(_) => false,
+    };
+    let layer = layers[gap + 1..].iter().find(is_wood)?;
+    (case.assembly.kind == AssemblyKind::Roof).then(|| {
+        let unseen = UnseenDetail::BeyondGap {
+            gap: layers[gap].name.clone(),
+            layer: layer.name.clone(),
+        };
+        (unseen, "the gap's inlets and outlets by the code's rule for vented roofs")
+    })
+}
+
+/// The innermost layer that room air gets into, where no plane of the whole path is judged.
+fn joints(result: &AssemblyResult) -> Option<(UnseenDetail, &'static str)> {
+    let paths = result.ends.first()?.paths.iter();
+    let mut cavity = paths.filter(|path| path.path.kind == PathKind::Cavity);
+    let path: &PathResult = cavity.next()?;
+    if path.roles.iter().any(|role| role.judged) {
+        return None;
+    }
+    let open = path.path.pieces.iter().take_while(|piece| !piece.bonded);
+    let mut inside = open.take_while(|piece| !piece.vented);
+    let piece = inside.find(|piece| Piece::is_vulnerable(piece))?;
+    let unseen = UnseenDetail::Joints {
+        layer: piece.name.clone(),
+    };
+    Some((unseen, "say `bonded: true` of the layer where its joints are sealed"))
+}

@@ -1,0 +1,168 @@
+//! A detail at every site, and what holds for all of them.
+
+use rayon::prelude::*;
+
+use super::Judged;
+use super::assembly::over_sites;
+use crate::check::{Finding, Verdict, judge_detail};
+use crate::model::{Conditions, DetailCase, Project, Stop};
+use crate::solve::StripFactors;
+use crate::solve::conduction::Precision;
+use crate::solve::detail::{
+    DetailFailure, DetailResult, HandCheck, hand_checks, solve_detail_case,
+};
+use crate::solve::house::DetailPsi;
+
+/// A detail with what was solved for it and how it was judged, at every site.
+#[derive(Clone, Debug)]
+pub struct JudgedDetail<'a> {
+    /// The detail.
+    pub case: &'a DetailCase,
+    /// The project's sites, by which findings are told.
+    pub stops: &'a [Stop],
+    /// Every site in the project's order; at least one.
+    pub sites: Vec<DetailAtSite<'a>>,
+    /// Of each check and place the worst of all sites, and what they come to.
+    pub verdict: Verdict,
+    /// Which site the finding that decides is of.
+    pub speaks: usize,
+}
+
+/// A detail at one site.
+#[derive(Clone, Debug)]
+pub struct DetailAtSite<'a> {
+    /// The site.
+    pub stop: &'a Stop,
+    /// What was solved there, or why it couldn't be.
+    pub result: Result<DetailResult, DetailFailure>,
+    /// Simple estimates of the same cut.
+    pub hand_checks: Vec<HandCheck>,
+    /// How it was judged there.
+    pub verdict: Verdict,
+}
+
+impl<'a> JudgedDetail<'a> {
+    /// `floor edge, as drawn` or `floor edge, foam over flange`.
+    #[must_use]
+    pub fn name(&self) -> String {
+        match self.case.variant {
+            None => format!("{}, as drawn", self.case.name),
+            Some(_) => self.case.full_name(),
+        }
+    }
+
+    /// The site that speaks: its tables and drawings are shown.
+    #[must_use]
+    pub fn here(&self) -> &DetailAtSite<'a> {
+        &self.sites[self.speaks]
+    }
+
+    /// The site that speaks.
+    #[must_use]
+    pub fn stop(&self) -> &'a Stop {
+        self.here().stop
+    }
+
+    /// What was solved at the site that speaks.
+    #[must_use]
+    pub fn result(&self) -> &Result<DetailResult, DetailFailure> {
+        &self.here().result
+    }
+
+    /// Every site of a route in order; empty where there is one site alone.
+    #[must_use]
+    pub fn route(&self) -> &[DetailAtSite<'a>] {
+        match self.sites.len() {
+            1 => &[],
+            _ => &self.sites,
+        }
+    }
+
+    /// The air a finding was judged in.
+    #[must_use]
+    pub fn conditions_of(&self, finding: &Finding) -> &'a Conditions {
+        &self.sites[finding.site].stop.conditions
+    }
+
+    /// Whether the results of all sites are as precise as was asked for.
+    #[must_use]
+    pub fn settled(&self) -> bool {
+        let settled = |at: &DetailAtSite<'_>| at.result.as_ref().is_ok_and(DetailResult::settled);
+        self.sites.iter().all(settled)
+    }
+}
+
+/// A detail solved at every site, not judged yet.
+pub(super) struct SolvedDetail<'a> {
+    pub(super) case: &'a DetailCase,
+    stops: &'a [Stop],
+    pub(super) sites: Vec<(&'a Stop, Result<DetailResult, DetailFailure>)>,
+}
+
+impl<'a> SolvedDetail<'a> {
+    pub(super) fn solve(project: &'a Project, case: &'a DetailCase) -> Self {
+        let precision = Precision::default();
+        let stops = project.stops.par_iter();
+        let solve = |stop: &'a Stop| {
+            let result = solve_detail_case(case, &stop.conditions, &precision);
+            (stop, result)
+        };
+        Self {
+            case,
+            stops: &project.stops,
+            sites: stops.map(solve).collect(),
+        }
+    }
+
+    /// The temperature factors over the strip that the detail shows; `None` where it has none.
+    pub(super) fn strip_factors(&self, site: usize) -> Option<StripFactors> {
+        self.sites[site].1.as_ref().ok()?.strip_factors(self.case)
+    }
+
+    /// psi at a site.
+    pub(super) fn psi(&self, site: usize) -> DetailPsi {
+        DetailPsi::of(&self.sites[site].1)
+    }
+
+    /// Judges it beside the hand-checks of the floor it is drawn from.
+    pub(super) fn judge(self, assemblies: &[Judged<'a>]) -> JudgedDetail<'a> {
+        let case = self.case;
+        let floor = floor_of(case, assemblies);
+        let at = |(site, (stop, result)): (usize, (&'a Stop, _))| {
+            let end = floor.and_then(|floor| floor.sites[site].result.ends.first());
+            let hand_checks = floor.zip(end).map_or_else(Vec::new, |(floor, end)| {
+                hand_checks(case, &floor.case.assembly, end)
+            });
+            let verdict = judge_detail(case, stop, &result, &hand_checks).at(site);
+            DetailAtSite {
+                stop,
+                result,
+                hand_checks,
+                verdict,
+            }
+        };
+        let sites: Vec<DetailAtSite<'a>> = self.sites.into_iter().enumerate().map(at).collect();
+        let (verdict, speaks) = over_sites(sites.iter().map(|at| &at.verdict));
+        JudgedDetail {
+            case,
+            stops: self.stops,
+            sites,
+            verdict,
+            speaks,
+        }
+    }
+}
+
+/// The floor with strips that a detail is drawn from, under the same variant where that changes it.
+fn floor_of<'s, 'a>(case: &DetailCase, assemblies: &'s [Judged<'a>]) -> Option<&'s Judged<'a>> {
+    let of_variant = |variant: Option<&String>| {
+        assemblies.iter().find(|one| {
+            let assembly = &one.case.assembly;
+            let mut references = case.references.iter();
+            !assembly.strips.is_empty()
+                && references.any(|reference| reference.assembly == assembly.name)
+                && one.case.variant.as_ref() == variant
+        })
+    };
+    of_variant(case.variant.as_ref()).or_else(|| of_variant(None))
+}
