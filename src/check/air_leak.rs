@@ -151,9 +151,7 @@ fn deciding<'a, 'b>(judged: &'a [AtPlane<'b>]) -> Option<&'a AtPlane<'b>> {
     };
     let least = |which: usize| {
         let margin = at(which);
-        judged
-            .iter()
-            .min_by(|a, b| margin(a).total_cmp(&margin(b)))
+        judged.iter().min_by(|a, b| margin(a).total_cmp(&margin(b)))
     };
     let times = judged.first().map_or(0, |plane| plane.times.all().count());
     let crossing = (0..times)

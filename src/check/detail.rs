@@ -161,10 +161,7 @@ fn wood(conditions: &Conditions, result: &DetailResult, part: &WoodPart) -> Opti
     let times = times(conditions, result, celsius);
     let (check, crossed) = match part.decides {
         true => (Check::DetailWood, (Status::Fail, None)),
-        false => (
-            Check::DetailLeak,
-            (Status::Depends, Some(On::Tightness)),
-        ),
+        false => (Check::DetailLeak, (Status::Depends, Some(On::Tightness))),
     };
     let (status, on) = match &part.reached {
         None => (Status::Note, None),
@@ -208,11 +205,9 @@ fn placed(
 /// Wood of a floor edge that stays on the steel and is under the dew point in every layout, such as
 /// plate, packing and rim joist, is one line: it needs an air seal, whatever lies over the steel.
 fn sealed(findings: Vec<Finding>) -> Vec<Finding> {
-    let crosses = |finding: &Finding| {
-        finding.check == Check::DetailLeak && finding.status == Status::Depends
-    };
-    let (cold, mut others): (Vec<Finding>, Vec<Finding>) =
-        findings.into_iter().partition(crosses);
+    let crosses =
+        |finding: &Finding| finding.check == Check::DetailLeak && finding.status == Status::Depends;
+    let (cold, mut others): (Vec<Finding>, Vec<Finding>) = findings.into_iter().partition(crosses);
     let spots = cold.iter().filter_map(|finding| {
         Some(SealedSpot {
             part: finding.place.as_ref()?.path.clone(),

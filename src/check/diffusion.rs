@@ -148,6 +148,9 @@ assemblies:
       - {name: outer skin, material: aluminum, thickness: 22 ga}
 ";
         let project = resolve_text("test.yaml", text).unwrap();
-        assert_eq!(Study::of(&project).assemblies[0].verdict.status.word(), "depends");
+        assert_eq!(
+            Study::of(&project).assemblies[0].verdict.status.word(),
+            "depends"
+        );
     }
 }

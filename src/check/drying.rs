@@ -99,9 +99,8 @@ fn finding(path: &PathResult, drying: &Drying) -> Finding {
             moved: moved.collect(),
             drains,
         }),
-        help: (status.severity() > 0).then(|| {
-            "a more open layer on one side, or foam in place of open insulation".into()
-        }),
+        help: (status.severity() > 0)
+            .then(|| "a more open layer on one side, or foam in place of open insulation".into()),
         ..Finding::new(Check::Drying, status, SOURCE)
     }
 }

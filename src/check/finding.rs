@@ -9,8 +9,8 @@ use super::on::On;
 use super::outboard::OutboardShares;
 use super::range::Range;
 use super::retarder::WarmSide;
-use super::times::{Times, When};
 use super::room_air::RoomAirDetail;
+use super::times::{Times, When};
 use super::unvented_roof::RoofInsulation;
 use crate::quantity::{Temperature, TemperatureDifference};
 
@@ -495,7 +495,8 @@ impl Finding {
         self.check == other.check
             && self.strip == other.strip
             && (!self.check.is_by_place()
-                || path(self) == path(other) && (path(self).is_some() || self.detail == other.detail))
+                || path(self) == path(other)
+                    && (path(self).is_some() || self.detail == other.detail))
     }
 
     /// Whether it came out worse, or further over its limit, than the same check elsewhere.

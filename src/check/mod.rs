@@ -17,8 +17,8 @@ pub mod group;
 pub mod house;
 pub mod insulation_table;
 pub mod inward_leak;
-pub mod outboard;
 pub mod on;
+pub mod outboard;
 mod overview;
 pub mod plan_review;
 pub mod range;
@@ -49,6 +49,4 @@ pub use overview::{Overview, overview};
 pub use times::{Times, When};
 pub use trade_off::{Better, Bracket, dominated_by};
 pub(crate) use verdict::weighed;
-pub use verdict::{
-    Verdict, best, judge, judge_detail, judge_nominal, path_status, worst, worst_of,
-};
+pub use verdict::{Verdict, judge, judge_detail, judge_nominal, path_status, worst};

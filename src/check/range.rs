@@ -228,18 +228,19 @@ impl<'a> Aim<'a> {
         let result = solve_shown(assembly, conditions, extent, self.shown);
         let findings = over_ends(&result, |end| {
             let groups = Group::all(self.case, end);
-            let is_meant = |group: &&Group<'_>| {
-                group.strip.map(|strip| strip.name.as_str()) == self.strip
-            };
+            let is_meant =
+                |group: &&Group<'_>| group.strip.map(|strip| strip.name.as_str()) == self.strip;
             let meant = groups.iter().filter(is_meant);
             meant
                 .flat_map(|group| self.run(conditions, &result, group))
                 .collect()
         });
         let mut judged = findings.iter().filter(|f| f.status != Status::Note);
-        judged.next().map_or((Status::Pass, f64::INFINITY), |finding| {
-            (finding.status, finding.slack.unwrap_or(0.0))
-        })
+        judged
+            .next()
+            .map_or((Status::Pass, f64::INFINITY), |finding| {
+                (finding.status, finding.slack.unwrap_or(0.0))
+            })
     }
 
     fn run(

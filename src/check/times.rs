@@ -27,9 +27,9 @@ impl When {
             Self::ColdestMonth(month) => conditions.year.as_ref().map_or(winter, |year| {
                 year[month].indoor.temperature - year[month].outdoor.temperature
             }),
-            Self::DesignNight => conditions
-                .design_night
-                .map_or(winter, |night| conditions.indoor.temperature - night.temperature),
+            Self::DesignNight => conditions.design_night.map_or(winter, |night| {
+                conditions.indoor.temperature - night.temperature
+            }),
         }
     }
 }
@@ -57,7 +57,10 @@ impl Times {
         Self {
             winter: path.winter.planes[plane].temperature - room_dew_point,
             month: month.map(|((month, temperatures), year)| {
-                (*month, temperatures[plane] - year[*month].indoor.dew_point())
+                (
+                    *month,
+                    temperatures[plane] - year[*month].indoor.dew_point(),
+                )
             }),
             night: path
                 .night

@@ -48,7 +48,10 @@ fn beyond_gap(case: &Case) -> Option<(UnseenDetail, &'static str)> {
             gap: layers[gap].name.clone(),
             layer: layer.name.clone(),
         };
-        (unseen, "the gap's inlets and outlets by the code's rule for vented roofs")
+        (
+            unseen,
+            "the gap's inlets and outlets by the code's rule for vented roofs",
+        )
     })
 }
 
@@ -66,5 +69,8 @@ fn joints(result: &AssemblyResult) -> Option<(UnseenDetail, &'static str)> {
     let unseen = UnseenDetail::Joints {
         layer: piece.name.clone(),
     };
-    Some((unseen, "say `bonded: true` of the layer where its joints are sealed"))
+    Some((
+        unseen,
+        "say `bonded: true` of the layer where its joints are sealed",
+    ))
 }

@@ -113,7 +113,11 @@ fn every_check(case: &Case, stop: &Stop, result: &AssemblyResult) -> Vec<Finding
 
 /// The findings in order, and what they come to.
 pub(crate) fn weighed(mut findings: Vec<Finding>) -> Verdict {
-    findings.sort_by(|a, b| a.rank().cmp(&b.rank()).then(b.excess().total_cmp(&a.excess())));
+    findings.sort_by(|a, b| {
+        a.rank()
+            .cmp(&b.rank())
+            .then(b.excess().total_cmp(&a.excess()))
+    });
     let status = worst(findings.iter().map(|finding| finding.status));
     let judged = findings.iter().filter(|f| f.status != Status::Note);
     let least_margin = judged
@@ -295,33 +299,4 @@ fn shares(finding: &Finding, path: &PathResult) -> bool {
     let on_night = path.night.as_ref().is_some_and(crosses);
     // What crosses on the design night alone never fails.
     crosses(&path.winter) || night_counts && finding.status == Status::Depends && on_night
-}
-
-/// Index of the best verdict: fewest fails, then fewest depends, then the largest least margin.
-/// `None` for an empty list.
-#[must_use]
-pub fn best(verdicts: &[&Verdict]) -> Option<usize> {
-    (0..verdicts.len()).min_by(|a, b| rank(verdicts[*a], verdicts[*b]))
-}
-
-/// Index of the worst verdict by the same rule; the first of equals.
-#[must_use]
-pub fn worst_of(verdicts: &[&Verdict]) -> Option<usize> {
-    (0..verdicts.len()).min_by(|a, b| rank(verdicts[*b], verdicts[*a]))
-}
-
-/// Better before worse.
-fn rank(a: &Verdict, b: &Verdict) -> std::cmp::Ordering {
-    let count = |verdict: &Verdict, severity: u8| {
-        let of_it = |f: &&Finding| f.status.severity() == severity;
-        verdict.findings.iter().filter(of_it).count()
-    };
-    let margin = |verdict: &Verdict| {
-        verdict
-            .least_margin
-            .map_or(f64::NEG_INFINITY, TemperatureDifference::as_kelvin)
-    };
-    (count(a, 2), count(a, 1))
-        .cmp(&(count(b, 2), count(b, 1)))
-        .then(margin(b).total_cmp(&margin(a)))
 }

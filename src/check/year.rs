@@ -65,7 +65,9 @@ pub fn check(group: &Group<'_>) -> Vec<Finding> {
 #[must_use]
 pub fn wet_places(end: &EndResult) -> Vec<Finding> {
     let paths: Vec<&PathResult> = end.paths.iter().collect();
-    let mut judged = findings(&paths).map(|(judged, _)| judged).unwrap_or_default();
+    let mut judged = findings(&paths)
+        .map(|(judged, _)| judged)
+        .unwrap_or_default();
     judged.retain(|finding| matches!(finding.detail, Detail::Year(_)));
     judged
 }

@@ -19,8 +19,8 @@ use std::process::ExitCode;
 
 use clap::Parser;
 
-use arguments::{Arguments, Command};
 use crate::study::Study;
+use arguments::{Arguments, Command};
 use output::{err, out};
 
 /// Exit code when a check fails.

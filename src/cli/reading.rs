@@ -62,5 +62,9 @@ pub(super) fn scope<'a>(
         None => format!("there are: {}", names.join("; ")),
     };
     let message = format!("there is no variant `{wanted}`");
-    Err(Error::input(&path.display().to_string(), message, Some(help)))
+    Err(Error::input(
+        &path.display().to_string(),
+        message,
+        Some(help),
+    ))
 }

@@ -219,6 +219,7 @@ mod tests {
             share: Share::from_fraction(0.08),
             under: 1,
             over: vec![layer("foam", 0.025)],
+            at: crate::model::StripPlace::Edge,
         };
         let written = Assembly {
             name: "floor".into(),

@@ -1,11 +1,11 @@
 //! Details side by side: floor, wood by name, heat flow and psi, each with its error bar.
 
-use crate::study::JudgedDetail;
 use super::path_table::short;
 use super::table::Table;
 use crate::quantity::{Style, Temperature};
 use crate::solve::conduction::Coldest;
 use crate::solve::detail::DetailResult;
+use crate::study::JudgedDetail;
 
 /// Two tables: temperatures of the coldest places, then heat. Empty without details.
 pub(super) fn tables(details: &[JudgedDetail<'_>], style: Style) -> String {

@@ -1,6 +1,5 @@
 //! Details as text: verdict first, then the numbers with their error bars, then the reasons.
 
-use crate::study::JudgedDetail;
 use super::sentence::{Sites, sentence};
 use super::sentence_detail::{estimate_name, failure};
 use super::summary::WIDTH;
@@ -10,6 +9,7 @@ use crate::model::drawn::DetailCase;
 use crate::quantity::{Length, Style, Temperature, TemperatureDifference, fixed};
 use crate::solve::conduction::Method;
 use crate::solve::detail::DetailResult;
+use crate::study::JudgedDetail;
 
 /// Name and verdict, then the sentence that decides.
 pub(super) fn headline(one: &JudgedDetail<'_>, style: Style) -> String {

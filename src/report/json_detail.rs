@@ -2,11 +2,11 @@
 
 use serde_json::{Value, json};
 
-use crate::study::JudgedDetail;
 use crate::check::detail::{HandCheckDetail, SpotDetail};
 use crate::quantity::{Temperature, month_name};
 use crate::solve::conduction::{Coldest, Estimate};
 use crate::solve::detail::{DetailResult, RoomSurface, WoodPart};
+use crate::study::JudgedDetail;
 
 /// A detail with its findings, its results and their error bars.
 pub(super) fn detail(one: &JudgedDetail<'_>) -> Value {

@@ -1,9 +1,9 @@
 //! A path as a table: its layers, and what holds at each one's outer face.
 
-use crate::study::Judged;
 use super::table::Table;
 use crate::quantity::{Permeance, Style, TemperatureDifference, fixed, unit};
 use crate::solve::{EndResult, PathResult};
+use crate::study::Judged;
 
 /// Most characters of a layer's name in a table: with every other column at its widest, the line
 /// stays within [`WIDTH`].

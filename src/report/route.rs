@@ -2,11 +2,11 @@
 
 use super::range::widened;
 use super::sentence::{Sites, sentence};
-use super::table::{Table, wrap};
 use super::summary::WIDTH;
-use crate::study::{AtSite, Judged};
+use super::table::{Table, wrap};
 use crate::check::{Check, Status, worst};
 use crate::quantity::Style;
+use crate::study::{AtSite, Judged};
 
 /// ` (worst stop: cold-continental)`, nothing for a single climate.
 pub(super) fn worst_stop(one: &Judged<'_>) -> String {
@@ -35,7 +35,11 @@ pub(super) fn verdicts(one: &Judged<'_>, style: Style) -> String {
         .map(|at| format!("{} {}", at.stop.name, at.verdict.status.word()))
         .collect();
     let mut text = wrap(&format!("At the stops: {}.", words.join("; ")), "  ", WIDTH);
-    for at in one.route().iter().filter(|at| at.stop.name != one.stop().name) {
+    for at in one
+        .route()
+        .iter()
+        .filter(|at| at.stop.name != one.stop().name)
+    {
         let severity = at.verdict.status.severity();
         if let (1.., Some(finding)) = (severity, at.verdict.deciding()) {
             let words = format!(
@@ -57,7 +61,10 @@ pub(super) fn table(one: &Judged<'_>) -> String {
         return String::new();
     }
     // More stops than fit side by side go into further tables.
-    one.route().chunks(4).map(|stops| block(one, stops)).collect()
+    one.route()
+        .chunks(4)
+        .map(|stops| block(one, stops))
+        .collect()
 }
 
 fn block(one: &Judged<'_>, stops: &[AtSite<'_>]) -> String {

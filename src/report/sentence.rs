@@ -35,7 +35,7 @@ pub(super) fn sentence(finding: &Finding, sites: Sites<'_>, style: Style) -> Str
     }
 }
 
-fn at_site(finding: &Finding, conditions: &Conditions, style: Style) -> String {
+pub(super) fn at_site(finding: &Finding, conditions: &Conditions, style: Style) -> String {
     let body = match finding.check {
         Check::WoodAtSteel => wood_at_steel(finding, conditions, style),
         Check::AirLeak => air_leak(finding, style) + &sentence_year::leak_ratio(finding, style),
@@ -83,10 +83,12 @@ pub(super) fn distance(margin: TemperatureDifference, style: Style) -> String {
 
 /// `; in January 3.1 °F above it; on the design night 4.0 °F below it`
 pub(super) fn cold_spell(finding: &Finding, style: Style) -> String {
-    let month = finding.month_margin.map_or_else(String::new, |(month, margin)| {
-        let name = month_name(month);
-        format!("; in {name} {} it", distance(margin, style))
-    });
+    let month = finding
+        .month_margin
+        .map_or_else(String::new, |(month, margin)| {
+            let name = month_name(month);
+            format!("; in {name} {} it", distance(margin, style))
+        });
     let night = finding.night_margin.map_or_else(String::new, |margin| {
         format!("; on the design night {} it", distance(margin, style))
     });

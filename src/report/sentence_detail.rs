@@ -84,10 +84,16 @@ pub(super) fn air_seal(finding: &Finding, style: Style) -> String {
         .iter()
         .map(|spot| {
             let distance = distance(spot.margin, style);
-            format!("{} {} ({distance})", spot.part, style.temperature(spot.value))
+            format!(
+                "{} {} ({distance})",
+                spot.part,
+                style.temperature(spot.value)
+            )
         })
         .collect();
-    let limit = finding.limit.map_or_else(String::new, |limit| style.temperature(limit));
+    let limit = finding
+        .limit
+        .map_or_else(String::new, |limit| style.temperature(limit));
     format!(
         "This wood stays on the steel whatever lies over it, and room air that gets to it is under \
          its dew point of {limit}: {}.",

@@ -8,11 +8,11 @@ use super::sentence::{Sites, sentence};
 use super::short::in_short;
 use super::table::wrap;
 use super::year_table;
-use crate::study::{Judged, Study};
 use crate::check::{Finding, Status, cautions};
 use crate::model::{Content, Openness, Stop, Substance};
 use crate::quantity::{Style, fixed};
 use crate::solve::EndResult;
+use crate::study::{Judged, Study};
 
 /// Widest line printed.
 pub(super) const WIDTH: usize = 100;

@@ -1,6 +1,5 @@
 //! The year of the plane that decides, month by month, so that a reviewer can follow it.
 
-use crate::study::Judged;
 use super::summary::WIDTH;
 use super::table::{Table, wrap};
 use crate::check::{Check, Status};
@@ -9,6 +8,7 @@ use crate::quantity::{
 };
 use crate::solve::PathResult;
 use crate::solve::year::{WaterYear, Year};
+use crate::study::Judged;
 
 /// The table of the judged plane of the yearly balance; empty without a climate.
 pub(super) fn table(one: &Judged<'_>, style: Style) -> String {

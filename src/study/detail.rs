@@ -64,7 +64,6 @@ impl<'a> JudgedDetail<'a> {
     }
 
     /// What was solved at the site that speaks.
-    #[must_use]
     pub fn result(&self) -> &Result<DetailResult, DetailFailure> {
         &self.here().result
     }

@@ -125,7 +125,11 @@ impl<'a> Study<'a> {
     /// The names of all assemblies, in the file's order.
     #[must_use]
     pub fn assembly_names(&self) -> Vec<&str> {
-        distinct(self.assemblies.iter().map(|one| one.case.assembly.name.as_str()))
+        distinct(
+            self.assemblies
+                .iter()
+                .map(|one| one.case.assembly.name.as_str()),
+        )
     }
 
     /// The names of all details, in the file's order.
@@ -218,6 +222,7 @@ fn is_shown(one: &Judged<'_>, strip: &str) -> bool {
     let Some(n) = strips.position(|other| other.name == strip) else {
         return false;
     };
-    let shown = |result: &crate::solve::AssemblyResult| result.shown.get(n).is_some_and(Option::is_some);
+    let shown =
+        |result: &crate::solve::AssemblyResult| result.shown.get(n).is_some_and(Option::is_some);
     one.sites.iter().any(|at| shown(&at.result))
 }

@@ -1,7 +1,6 @@
 //! The house in the packet: the same numbers that `house` prints, on a sheet and on the page.
 
-use dewmargin::study::Study;
-use dewmargin::study::Study;
+use dewmargin::study::{Study, houses};
 use rstest::rstest;
 
 use super::{cabin, example, files, packet, page, words};
@@ -144,26 +143,22 @@ fn a_project_without_a_house_has_no_such_sheet() {
     assert!(!list.contains("house"), "{list}");
 }
 
+// Psi comes from the detail that was solved for its own verdict, at the house's own site alone.
 #[test]
-fn a_detail_that_is_judged_already_is_not_solved_again() {
+fn the_house_takes_psi_from_the_detail_that_is_judged() {
     let project = dewmargin::input::read_project(&cabin()).expect("read");
-    let mut details = Study::of(&project).details;
-    let alone = Study::of(&project).houses.remove(0).result.heat;
-    let heat = |details: &[_]| {
-        let house = judge_one_house(&project, None, details);
-        house.expect("a house").result.heat
+    let study = Study::of(&project);
+    let heat = &study.houses[0].result.heat;
+    assert_eq!(*heat, houses(&project)[0].result.heat);
+    assert_eq!(study.houses[0].stop.name, "cold-continental");
+    let edge = heat.parts.iter().find(|part| part.name == "floor edge");
+    let at = |site: &str| {
+        let mut sites = study.details[0].sites.iter();
+        let at = sites.find(|at| at.stop.name == site).expect("a site");
+        let psi = at.result.as_ref().expect("solved").psi.as_ref();
+        psi.expect("psi").value
     };
-    assert_eq!(details[0].psis.len(), 3, "a stop each");
-    assert_eq!(heat(&details), alone);
-    assert_eq!(heat(&[]), alone);
-    // Taken from there, and from the house's own stop alone.
-    let cold = |at: &str| at == "cold-continental";
-    for (stop, psi) in &mut details[0].psis {
-        psi.value = psi.value.filter(|_| cold(&stop.name));
-    }
-    assert_eq!(heat(&details), alone);
-    for (_, psi) in &mut details[0].psis {
-        psi.value = None;
-    }
-    assert_eq!(heat(&details).unknown(), ["floor edge"]);
+    let told = edge.expect("the edge").value.expect("psi");
+    assert_eq!(told, at("cold-continental"));
+    assert_ne!(told, at("hot-humid"));
 }

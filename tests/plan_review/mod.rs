@@ -82,7 +82,7 @@ fn the_whole_cabin_fails_nowhere_and_is_not_all_clear() {
     };
     let at_stops: Vec<_> = judged
         .iter()
-        .map(|one| words(one.route.iter().map(|at| &at.verdict).collect()))
+        .map(|one| words(one.route().iter().map(|at| &at.verdict).collect()))
         .collect();
     assert_eq!(
         at_stops,
@@ -110,9 +110,15 @@ fn no_verdict_hangs_on_the_title_block() {
     assert_ne!(bare, text);
     let verdicts = |text: &str| {
         let project = resolve_text("cabin.yaml", text).expect("a project");
-        let assemblies = Study::of(&project).assemblies.into_iter().map(|one| one.verdict);
+        let assemblies = Study::of(&project)
+            .assemblies
+            .into_iter()
+            .map(|one| one.verdict);
         let assemblies: Vec<_> = assemblies.collect();
-        let details = Study::of(&project).details.into_iter().map(|one| one.verdict);
+        let details = Study::of(&project)
+            .details
+            .into_iter()
+            .map(|one| one.verdict);
         (assemblies, details.collect::<Vec<_>>())
     };
     assert_eq!(verdicts(&text), verdicts(&bare));

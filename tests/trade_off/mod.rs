@@ -3,8 +3,9 @@
 use dewmargin::input::resolve_text;
 use dewmargin::model::Project;
 use dewmargin::quantity::{Style, UnitSystem};
-use dewmargin::report::trade_off::{ColumnKind, Part, TradeOff, Value, trade_off, trade_off_text};
+use dewmargin::report::trade_off::trade_off_text;
 use dewmargin::study::Study;
+use dewmargin::study::trade_off::{ColumnKind, Part, TradeOff, Value, trade_off};
 use rstest::rstest;
 use serde_json::Value as Json;
 
@@ -21,8 +22,7 @@ fn close(got: f64, want: f64) {
 }
 
 fn options(project: &Project) -> TradeOff {
-    let (judged, details) = (Study::of(project).assemblies, Study::of(project).details);
-    trade_off(project, &judged, &details).expect("options")
+    trade_off(&Study::of(project)).expect("options")
 }
 
 fn value<'a>(options: &'a TradeOff, part: &Part, kind: ColumnKind, option: usize) -> &'a Value {

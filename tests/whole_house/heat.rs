@@ -1,7 +1,7 @@
 //! Heat loss: one system of dimensions, and nothing counted twice.
 
-use dewmargin::study::{JudgedHouse, Study};
 use dewmargin::solve::house::{Basis, HeatPart, NotApplicable};
+use dewmargin::study::{JudgedHouse, Study};
 
 use super::{INCH, as_drawn, close, flat, project};
 
@@ -84,7 +84,7 @@ fn psi_is_the_details_own() {
     let project = project(&format!("{}{DETAIL}", flat(EDGE)));
     let details = dewmargin::study::Study::of(&project).details;
     let psi = details[0]
-        .result
+        .result()
         .as_ref()
         .expect("solved")
         .psi
@@ -107,7 +107,7 @@ fn half_a_cross_member_counts_twice() {
     let project = project(&format!("{}{detail}", flat(edge)));
     let details = dewmargin::study::Study::of(&project).details;
     let psi = details[0]
-        .result
+        .result()
         .as_ref()
         .expect("solved")
         .psi

@@ -83,8 +83,12 @@ fn left_out(project: &Project, wanted: &str) -> Vec<String> {
 /// The project as far as the packet draws it.
 fn drawn(project: &Project, scope: Scope<'_>) -> Project {
     let mut drawn = project.clone();
-    drawn.cases.retain(|case| scope.takes(case.variant.as_deref()));
-    drawn.details.retain(|case| scope.takes(case.variant.as_deref()));
+    drawn
+        .cases
+        .retain(|case| scope.takes(case.variant.as_deref()));
+    drawn
+        .details
+        .retain(|case| scope.takes(case.variant.as_deref()));
     drawn
 }
 

@@ -1,11 +1,11 @@
 //! An assembly's paths and layers in the order and with the letters that formulas use.
 
-use crate::study::Judged;
 use super::formula::{Term, sum};
 use super::sheet::Sheet;
 use crate::model::{Content, Film, Layer, Openness, Substance};
 use crate::quantity::{Measure, Temperature};
 use crate::solve::{EndResult, HeatSource, PathResult, Piece};
+use crate::study::Judged;
 
 pub(super) const RESISTANCE: &str =
     "ISO 6946, thermal resistance of homogeneous layers and total thermal resistance (from memory)";
@@ -183,7 +183,12 @@ impl<'a> Section<'a> {
 
 /// The film at a path's outer surface, m²·K/W.
 pub(super) fn exterior_film(end: &EndResult, path: &PathResult) -> f64 {
-    let layers: f64 = path.in_one_dimension().resistances.iter().map(|r| r.as_si()).sum();
+    let layers: f64 = path
+        .in_one_dimension()
+        .resistances
+        .iter()
+        .map(|r| r.as_si())
+        .sum();
     path.in_one_dimension().total_resistance.as_si() - layers - end.boundary.interior_film.as_si()
 }
 

@@ -1,6 +1,5 @@
 //! A check: what it found, against which limit, and where the numbers come from.
 
-use crate::study::Judged;
 use super::super::range::{corners, decides};
 use super::super::sentence::{Sites, sentence};
 use super::Derivation;
@@ -11,6 +10,7 @@ use crate::check::{Check, Detail, Finding};
 use crate::quantity::{Measure, Pressure, Style, Temperature, month_name};
 use crate::solve::PathResult;
 use crate::solve::wetting::{Drying, WETTING};
+use crate::study::Judged;
 
 /// `floor / can it dry`.
 pub(super) fn derive(one: &Judged<'_>, finding: &Finding, place: &str, style: Style) -> Derivation {

@@ -1,6 +1,5 @@
 //! Details in two dimensions: how the solver came to its numbers, psi, and places on the cut.
 
-use crate::study::JudgedDetail;
 use super::super::sentence::{Sites, sentence};
 use super::Derivation;
 use super::formula::{Term, constant, exp, ln, sum};
@@ -13,6 +12,7 @@ use crate::model::drawn::{DetailFilms, Reference};
 use crate::quantity::{Length, Measure, Style, TemperatureDifference, month_name};
 use crate::solve::conduction::{Conduction, GridRecord, Method};
 use crate::solve::detail::{DAMP_FILM, DetailResult};
+use crate::study::JudgedDetail;
 
 const CONDUCTION: &str = "ISO 10211, two-dimensional steady heat flow (from memory)";
 

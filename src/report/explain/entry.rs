@@ -1,13 +1,13 @@
 //! What can be asked, and the derivation behind each of it.
 
 use super::super::sentence_detail::estimate_name;
-use crate::study::{Judged, JudgedDetail};
 use super::assembly::Section;
 use super::{Derivation, air, check, detail, hand_check, path, plane, room, transmittance, water};
 use crate::check::{Check, Detail, Finding};
 use crate::quantity::Style;
 use crate::solve::PathResult;
 use crate::solve::detail::{DetailResult, HandCheck};
+use crate::study::{Judged, JudgedDetail};
 
 /// A number of the report that can be asked about.
 #[derive(Clone)]

@@ -1,6 +1,5 @@
 //! The simple estimates of a detail, in full, with their errors against the solver.
 
-use crate::study::JudgedDetail;
 use super::super::sentence_detail::estimate_name;
 use super::Derivation;
 use super::formula::{Formula, Term, constant, sqrt, tanh};
@@ -8,6 +7,7 @@ use super::sheet::Sheet;
 use crate::check::Detail;
 use crate::quantity::{Measure, Style, Temperature};
 use crate::solve::detail::{DetailResult, HandCheck, HandCheckBasis, HandCheckKind};
+use crate::study::JudgedDetail;
 
 const SOURCE: &str = "simple estimates of the same cut: parallel path, isothermal planes (ISO 6946, \
     from memory), the straight fin with an adiabatic tip (textbooks on heat transfer)";

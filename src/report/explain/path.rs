@@ -66,7 +66,9 @@ fn shown_temperature(
         counted.map(Term::f).collect::<Vec<_>>()
     };
     let wood = path.roles.iter().position(|role| role.wood_at_steel);
-    let wood = wood.filter(|wood| !layers(0..*wood).is_empty()).unwrap_or(0);
+    let wood = wood
+        .filter(|wood| !layers(0..*wood).is_empty())
+        .unwrap_or(0);
     sheet.note(
         "A detail shows this strip: the room's surface and the wood at the steel have the \
          temperature factors of the detail, whose derivation is that of its coldest places",
@@ -81,7 +83,12 @@ fn shown_temperature(
     let symbol = format!("θ_{plane}");
     let words = format!("temperature, {}", path.plane_names[plane]);
     let si = profile.planes[plane].temperature.as_celsius();
-    let surface = factor_at(sheet, 0, "f_s", "temperature factor of the floor's surface, detail");
+    let surface = factor_at(
+        sheet,
+        0,
+        "f_s",
+        "temperature factor of the floor's surface, detail",
+    );
     let by_factor = |factor: &Term| ends.outdoor.f() + factor.f() * span.clone();
     let formula = match (plane, wood) {
         (0, _) => by_factor(&surface),

@@ -7,16 +7,11 @@ use super::title::{Frame, LETTER};
 use crate::model::Project;
 use crate::quantity::{Style, Temperature};
 use crate::report::figure::Best;
-use crate::study::Judged;
 use crate::solve::EndResult;
+use crate::study::Judged;
 
 /// Draws it.
-pub(super) fn draw(
-    project: &Project,
-    rows: &[Judged<'_>],
-    best: Best<'_>,
-    style: Style,
-) -> Figure {
+pub(super) fn draw(project: &Project, rows: &[Judged<'_>], best: Best<'_>, style: Style) -> Figure {
     let beside = columns::beside(rows.iter().map(|row| row.case));
     let width = columns::width(beside);
     let columns: Vec<Column<'_>> = rows

@@ -5,8 +5,8 @@ use crate::check::{Status, path_status};
 use crate::material::Kind;
 use crate::model::{Case, Content, Layer};
 use crate::quantity::{Length, Style, Temperature, TemperatureDifference, ThermalResistance};
-use crate::study::Judged;
 use crate::solve::{AssemblyResult, EndResult, PathKind, PathResult, Piece};
+use crate::study::Judged;
 
 /// How many paths a section plot shows.
 const MOST_PATHS: usize = 4;
@@ -170,7 +170,11 @@ impl Cell {
 }
 
 fn cells(case: &Case, path: &PathResult) -> Vec<Cell> {
-    let pieces = path.path.pieces.iter().zip(&path.in_one_dimension().resistances);
+    let pieces = path
+        .path
+        .pieces
+        .iter()
+        .zip(&path.in_one_dimension().resistances);
     let mut cells: Vec<Cell> = pieces
         .map(|(piece, r)| piece_cell(case, piece, *r))
         .collect();

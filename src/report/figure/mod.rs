@@ -107,12 +107,7 @@ pub fn section(project: &Project, one: &Judged<'_>, style: Style) -> Drawing {
 ///
 /// Rows of the best option are marked.
 #[must_use]
-pub fn comparison(
-    project: &Project,
-    rows: &[Judged<'_>],
-    best: Best<'_>,
-    style: Style,
-) -> Drawing {
+pub fn comparison(project: &Project, rows: &[Judged<'_>], best: Best<'_>, style: Style) -> Drawing {
     comparison::draw(project, rows, best, style).drawing
 }
 

@@ -15,8 +15,8 @@ use super::year::{JULY, conditions_words};
 use crate::model::Project;
 use crate::quantity::{Length, Pressure, Style, month_name};
 use crate::report::sentence_year;
-use crate::study::Judged;
 use crate::solve::year::{Month, Year};
+use crate::study::Judged;
 
 /// Months beside each other.
 const ACROSS: i32 = 4;

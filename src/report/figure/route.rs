@@ -10,8 +10,8 @@ use crate::check::{Check, Detail, Finding, Status};
 use crate::model::{AirState, MonthState, Project};
 use crate::quantity::{ArealDensity, Style, fixed, month_name};
 use crate::report::sentence_year;
-use crate::study::Judged;
 use crate::solve::{EndResult, PathResult};
+use crate::study::Judged;
 
 /// Lines a fact may take.
 const MOST_LINES: usize = 4;

@@ -10,8 +10,8 @@ use super::sheet::{Figure, GRAY, INK, LINE, Lettering, MOISTURE, Point, Sheet};
 use super::title::{Frame, LETTER};
 use crate::model::{AssemblyKind, Openness, Project};
 use crate::quantity::{Length, Style, TemperatureDifference, ThermalResistance, UnitSystem};
-use crate::study::Judged;
 use crate::solve::{EndResult, PathResult};
+use crate::study::Judged;
 
 /// Between columns.
 const GAP: i32 = 650;
@@ -146,7 +146,12 @@ pub(in crate::report) fn remark(one: &Judged<'_>, style: Style) -> String {
 /// The films, so that a temperature can be worked out again from the drawing.
 fn films(end: &EndResult, style: Style) -> String {
     let outside = |path: &PathResult| {
-        let layers: f64 = path.in_one_dimension().resistances.iter().map(|r| r.as_si()).sum();
+        let layers: f64 = path
+            .in_one_dimension()
+            .resistances
+            .iter()
+            .map(|r| r.as_si())
+            .sum();
         let films = path.in_one_dimension().total_resistance.as_si() - layers;
         style.resistance(ThermalResistance::from_si(
             films - end.boundary.interior_film.as_si(),

@@ -10,10 +10,10 @@ use rstest::rstest;
 use super::cut::Cut;
 use super::sheet::{Figure, Label};
 use super::{comparison, lettering, section};
-use crate::check::best;
 use crate::input::resolve_text;
 use crate::model::Project;
 use crate::quantity::{Length, Style, UnitSystem};
+use crate::report::figure::Best;
 use crate::study::Study;
 
 const FLOOR: &str = include_str!("../../../examples/cabin-floor.yaml");
@@ -28,10 +28,9 @@ fn project(text: &str) -> Project {
 fn figures(project: &Project, units: UnitSystem) -> Vec<Figure> {
     let style = Style { units };
     let judged = Study::of(project).assemblies;
-    let verdicts: Vec<_> = judged.iter().map(|one| &one.verdict).collect();
     let sections = judged.iter().map(|one| section::draw(project, one, style));
     let mut figures: Vec<Figure> = sections.collect();
-    figures.push(comparison::draw(project, &judged, best(&verdicts), style));
+    figures.push(comparison::draw(project, &judged, Best(Some(None)), style));
     figures
 }
 
@@ -215,7 +214,7 @@ fn the_margin_drawn_is_the_verdicts() {
 fn a_path_colder_than_the_dew_point_never_says_pass() {
     let project = project(WALL);
     for one in Study::of(&project).assemblies {
-        for path in one.result().ends[0].paths {
+        for path in &one.result().ends[0].paths {
             let cut = Cut::new(&one, path);
             let is_clear = cut.leak_margin(cut.least()).as_kelvin() > 0.0;
             assert_eq!(cut.status.word() == "pass", is_clear, "{}", path.path.name);

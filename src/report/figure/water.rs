@@ -1,9 +1,9 @@
 //! Where a case holds water through the year: what was found, with what was solved there.
 
 use crate::check::{Check, Detail, Finding, Status, YearDetail, year};
-use crate::study::Judged;
 use crate::solve::year::{WaterYear, Year};
 use crate::solve::{AssemblyResult, PathResult};
+use crate::study::Judged;
 
 /// A place that holds water during the year.
 pub(super) struct Tank<'a> {
@@ -48,7 +48,12 @@ pub(super) fn tanks<'a>(one: &'a Judged<'_>) -> Vec<Tank<'a>> {
         _ => 0.0,
     };
     notes.sort_by(|a, b| yearly(b).total_cmp(&yearly(a)));
-    let others: Vec<Finding> = one.result().ends.iter().flat_map(year::wet_places).collect();
+    let others: Vec<Finding> = one
+        .result()
+        .ends
+        .iter()
+        .flat_map(year::wet_places)
+        .collect();
     let mut tanks: Vec<Tank<'a>> = Vec::new();
     for finding in judged.into_iter().chain(&others).chain(notes) {
         if let Some(tank) = tank(one.result(), finding)

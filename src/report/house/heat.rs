@@ -1,11 +1,11 @@
 //! The heat loss of a house: its table, and what the edge means for it.
 
-use crate::study::JudgedHouse;
 use crate::quantity::{
     Area, Length, LinearTransmittance, PointTransmittance, Style, fixed, percent, unit,
 };
 use crate::report::table::{Table, wrap};
 use crate::solve::house::{Basis, HeatLoss, HeatPart, HeatPartKind, NotApplicable, Size};
+use crate::study::JudgedHouse;
 
 /// Steel whose cover saves less than this share of the whole heat loss matters little for heat
 /// (common practice: what no heater is sized by).

@@ -2,7 +2,6 @@
 
 use serde_json::{Value, json};
 
-use crate::study::JudgedHouse;
 use super::sentence::lost;
 use crate::check::{HouseCheck, HouseFinding, Shave};
 use crate::model::Project;
@@ -12,6 +11,7 @@ use crate::solve::house::{
     AssemblyArea, Basis, HeatPart, HeatPartKind, Measure, NotApplicable, Size, StripShare,
     WeightGroup, WeightLine,
 };
+use crate::study::JudgedHouse;
 
 /// What `house` prints with `--format json`; of one variant alone where its name is given.
 #[must_use]

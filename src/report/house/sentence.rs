@@ -1,8 +1,8 @@
 //! The findings of a house in words.
 
-use crate::study::JudgedHouse;
 use crate::check::{HouseCheck, HouseFinding, Shave, Status};
 use crate::quantity::{Length, Mass, Style, percent};
+use crate::study::JudgedHouse;
 
 /// A finding as a sentence or two.
 pub(in crate::report) fn sentence(finding: &HouseFinding, style: Style) -> String {

@@ -1,11 +1,11 @@
 //! The tables of a house: every term of a measure, every area, every weight.
 
-use crate::study::JudgedHouse;
 use super::sentence::lost;
 use crate::quantity::{Area, Length, Mass, Style, percent};
 use crate::report::path_table::short;
 use crate::report::table::Table;
 use crate::solve::house::{AssemblyArea, HeadRoom, Measure, Weight, WeightLine};
+use crate::study::JudgedHouse;
 
 /// What every table of a house stands behind on a terminal.
 pub(in crate::report) const INDENT: &str = "  ";

@@ -1,6 +1,5 @@
 //! The report of `house` as text: verdict first, then variants side by side, then every term.
 
-use crate::study::JudgedHouse;
 use super::table::{self, INDENT};
 use super::{heat, sentence, words};
 use crate::check::{HouseCheck, Status};
@@ -8,6 +7,7 @@ use crate::model::Project;
 use crate::quantity::Style;
 use crate::report::summary::WIDTH;
 use crate::report::table::{Table, wrap};
+use crate::study::JudgedHouse;
 
 /// The report of `house`; of one variant alone where its name is given, `as drawn` for none.
 #[must_use]

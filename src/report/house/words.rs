@@ -1,7 +1,7 @@
 //! What stands around the tables of a house in sentences, for a terminal and for the packet alike.
 
-use crate::study::JudgedHouse;
 use crate::quantity::{Style, Volume, fixed, pitch_words};
+use crate::study::JudgedHouse;
 
 /// What the numbers leave out.
 pub(in crate::report) const CAUTIONS: [&str; 4] = [

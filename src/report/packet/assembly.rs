@@ -7,8 +7,8 @@ use crate::quantity::{Style, fixed};
 use crate::report::figure::{Subject, drawn_end, remark, shown_paths};
 use crate::report::sentence::Sites;
 use crate::report::short::in_short;
-use crate::study::{AtSite, Judged};
 use crate::solve::EndResult;
+use crate::study::{AtSite, Judged};
 
 /// The section, its layers and planes, the year, what was found and how.
 pub(super) fn chapter<'a>(project: &'a Project, one: &'a Judged<'a>, style: Style) -> Chapter<'a> {
@@ -111,7 +111,10 @@ fn whole<'a>(one: &Judged<'_>, end: &EndResult, style: Style) -> Group<'a> {
             style.areal_density(weight),
             style.other().areal_density(weight)
         ),
-        None => format!("Weight not known for {}.", one.result().unweighed.join(", ")),
+        None => format!(
+            "Weight not known for {}.",
+            one.result().unweighed.join(", ")
+        ),
     });
     Group::narrow("As a whole", items.into_iter().map(Item::Text).collect())
 }

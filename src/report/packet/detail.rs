@@ -5,10 +5,10 @@ use super::words;
 use crate::check::{Check, Detail, Finding, Status};
 use crate::model::Project;
 use crate::quantity::{Style, TemperatureDifference};
-use crate::report::sentence::Sites;
-use crate::study::JudgedDetail;
 use crate::report::figure::{LEFT_OUT_OF_CUT, Subject, assemblies_of};
+use crate::report::sentence::Sites;
 use crate::report::sentence_detail::failure;
+use crate::study::JudgedDetail;
 
 /// The cut, its places with their margins, what was found and how.
 pub(super) fn chapter<'a>(

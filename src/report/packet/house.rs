@@ -5,8 +5,8 @@ use crate::check::HouseCheck;
 use crate::quantity::Style;
 use crate::report::house::table::INDENT;
 use crate::report::house::{heat, sentence, table, words};
-use crate::study::JudgedHouse;
 use crate::report::table::Table as Printed;
+use crate::study::JudgedHouse;
 
 /// What was found, then measures, areas, heat and weight by the tables that `house` prints.
 pub(super) fn chapter<'a>(one: &'a JudgedHouse<'a>, style: Style) -> Chapter<'a> {

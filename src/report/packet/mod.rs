@@ -18,11 +18,11 @@ pub use html::page;
 
 pub use super::figure::Paper;
 use super::figure::{Drawing, Look, Setting, draw_sheets, lacks, shown_of};
-use crate::study::JudgedHouse;
-use crate::study::{Judged, JudgedDetail};
 use crate::check::plan_review::Missing;
 use crate::model::{Assembly, DetailCase, Project};
 use crate::quantity::{Date, Style, UnitSystem};
+use crate::study::JudgedHouse;
+use crate::study::{Judged, JudgedDetail};
 use cover::Cover;
 
 /// What a packet is made from.

@@ -4,9 +4,9 @@ use super::content::Table;
 use crate::check::retarder::{RetarderClass, class_of_layer};
 use crate::model::{AirSpace, Assembly, Content, Framing, Layer, Strip};
 use crate::quantity::{Length, Permeance, Style, ThermalResistance, fixed};
-use crate::study::Judged;
 use crate::report::figure::drawn_end;
 use crate::solve::{EndResult, PathKind, PathResult, Piece};
+use crate::study::Judged;
 
 /// Every layer with its members and every strip: thickness, resistance, permeance in both units,
 /// and the class of vapor retarder.
@@ -56,7 +56,11 @@ type Found<'a> = (&'a Piece, ThermalResistance);
 
 fn piece_of(end: &EndResult, counts: impl Fn(&PathResult, &Piece) -> bool) -> Option<Found<'_>> {
     end.paths.iter().find_map(|path| {
-        let mut pieces = path.path.pieces.iter().zip(&path.in_one_dimension().resistances);
+        let mut pieces = path
+            .path
+            .pieces
+            .iter()
+            .zip(&path.in_one_dimension().resistances);
         let found = pieces.find(|(piece, _)| counts(path, piece));
         found.map(|(piece, resistance)| (piece, *resistance))
     })

@@ -31,7 +31,7 @@ fn told(kind: &str, layers: &[&str], at: &str, units: UnitSystem) -> Vec<String>
     ];
     let conditions = conditions();
     let tell = |finding: &Finding| {
-        let sentence = reports::sentence(finding, &conditions, Style { units });
+        let sentence = reports::at_site(finding, &conditions, Style { units });
         assert!(!sentence.is_empty(), "{finding:?}");
         assert_eq!(
             json_tables::detail(&finding.detail).is_null(),

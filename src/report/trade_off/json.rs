@@ -2,7 +2,6 @@
 
 use serde_json::{Map, Value as Json, json};
 
-
 use super::text::unknown;
 use crate::study::trade_off::{Column, ColumnKind, Part, TradeOff, Value, verdict_word};
 

@@ -2,15 +2,14 @@
 
 use std::cmp::Ordering;
 
-
 use crate::check::trade_off::compare;
 use crate::quantity::{
     ArealDensity, Length, LinearTransmittance, Mass, Style, TemperatureDifference, fixed,
 };
 use crate::report::path_table::short;
 use crate::report::summary::WIDTH;
-use crate::study::trade_off::{Column, ColumnKind, Part, PartTable, TradeOff, Value, verdict_word};
 use crate::report::table::{Table, wrap};
+use crate::study::trade_off::{Column, ColumnKind, Part, PartTable, TradeOff, Value, verdict_word};
 
 const INDENT: &str = "  ";
 const BETWEEN: usize = 2;

@@ -4,8 +4,8 @@ use super::column::{Column, ColumnKind, Value};
 use super::{Part, PartTable, included};
 use crate::check::{Check, Detail, Finding, Status};
 use crate::model::Stop;
-use crate::study::{Judged, JudgedDetail, Study};
 use crate::solve::house::{Piece, sum, take_off_per_area, thickness_as_built};
+use crate::study::{Judged, JudgedDetail, Study};
 
 /// Tables of the assemblies and details that a variant changes; of all, where there is none.
 pub(super) fn tables(study: &Study<'_>, options: &[Option<String>]) -> Vec<PartTable> {
@@ -48,13 +48,13 @@ fn assembly(study: &Study<'_>, options: &[Option<String>], name: &str) -> PartTa
         }
     };
     let mut columns = vec![
-        column(ColumnKind::LeakMargin, &|one| at_site(leak_margin(one), one.stops)),
+        column(ColumnKind::LeakMargin, &|one| {
+            at_site(leak_margin(one), one.stops)
+        }),
         column(ColumnKind::DewPointMargin, &|one| {
             at_site(dew_point_margin(one), one.stops)
         }),
-        column(ColumnKind::Peak, &|one| {
-            most(one, Check::Year, peak)
-        }),
+        column(ColumnKind::Peak, &|one| most(one, Check::Year, peak)),
         column(ColumnKind::DaysToDry, &|one| {
             most(one, Check::Drying, days_to_dry)
         }),

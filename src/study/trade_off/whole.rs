@@ -77,9 +77,7 @@ fn least_of_all(
 ) -> Value {
     let assemblies = study.assembly_names().into_iter();
     let judged = assemblies.filter_map(|name| study.assembly(name, variant));
-    let least = judged
-        .filter_map(margin)
-        .min_by(|a, b| a.0.total_cmp(&b.0));
+    let least = judged.filter_map(margin).min_by(|a, b| a.0.total_cmp(&b.0));
     at_site(least, &study.project.stops)
 }
 

@@ -9,10 +9,10 @@ use super::{LEFT_OUT, LEGEND, assemblies, isotherm, numbers, solid};
 use crate::model::Project;
 use crate::quantity::{Style, Temperature};
 use crate::report::figure::Best;
-use crate::study::JudgedDetail;
 use crate::report::sentence_detail::failure;
 use crate::solve::conduction::Field;
 use crate::solve::detail::DetailResult;
+use crate::study::JudgedDetail;
 
 /// How many stand beside each other.
 const ABREAST: usize = 3;

@@ -8,9 +8,9 @@ use crate::check::room_surface::mold_limit;
 use crate::check::{Check, Detail};
 use crate::model::Stop;
 use crate::quantity::{Style, Temperature, TemperatureDifference, UnitSystem, fixed};
-use crate::study::JudgedDetail;
 use crate::solve::conduction::{Field, isotherms};
 use crate::solve::detail::DetailResult;
+use crate::study::JudgedDetail;
 
 /// Dots: where mold begins.
 pub(super) const DOTS: (f64, f64) = (30.0, 70.0);

@@ -18,8 +18,8 @@ use super::sheet::{Figure, HEAT, INK, MOISTURE, Point, Sheet};
 use super::title::{Frame, LETTER};
 use crate::model::{Assembly, DetailCase, Project};
 use crate::quantity::{Style, TemperatureDifference};
-use crate::study::JudgedDetail;
 use crate::solve::conduction::Field;
+use crate::study::JudgedDetail;
 use window::Window;
 
 pub(super) use comparison::draw as compare;

@@ -6,9 +6,9 @@ use super::callout::bar_words;
 use super::measure;
 use crate::check::{Check, Detail, Finding, Status};
 use crate::quantity::{Style, Temperature};
-use crate::study::JudgedDetail;
 use crate::report::sentence_detail::failure;
 use crate::solve::detail::DetailResult;
+use crate::study::JudgedDetail;
 
 /// Said where a result isn't as precise as was asked for.
 pub(super) const UNSETTLED: &str =

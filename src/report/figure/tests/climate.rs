@@ -7,9 +7,9 @@ use crate::check::{Check, Detail, Status, year as year_check};
 use crate::model::{Project, Stop};
 use crate::quantity::{ArealDensity, Length, Style, UnitSystem};
 use crate::report::figure::{months, route, year};
-use crate::study::{Judged, Study};
 use crate::solve::AssemblyResult;
 use crate::solve::year::WaterYear;
+use crate::study::{Judged, Study};
 
 const BOTH: [UnitSystem; 2] = [UnitSystem::Imperial, UnitSystem::Metric];
 
@@ -84,7 +84,8 @@ fn without_a_climate_or_a_route_there_is_nothing_to_draw() {
         units: UnitSystem::Metric,
     };
     assert!(
-        Study::of(&project).assemblies
+        Study::of(&project)
+            .assemblies
             .iter()
             .all(|one| route::draw(&project, one, style).is_none())
     );
@@ -130,7 +131,7 @@ fn what_is_drawn_first_is_what_the_check_tells() {
         .iter()
         .find(of_year)
         .expect("a finding");
-    let places = year_check::wet_places(judged.result().ends[0]);
+    let places = year_check::wet_places(&judged.result().ends[0]);
     assert!(places.len() > 1);
     assert_eq!(told.place, places[0].place);
     let slack: Vec<f64> = places.iter().filter_map(|finding| finding.slack).collect();
@@ -155,8 +156,9 @@ fn scale_water(one: &mut Judged<'_>, factor: f64) {
                 .for_each(water);
         }
     };
-    years(&mut one.result());
-    for finding in &mut one.verdict.findings {
+    let at = &mut one.sites[one.speaks];
+    years(&mut at.result);
+    for finding in &mut at.verdict.findings {
         if let Detail::Year(detail) = &mut finding.detail {
             detail.peak *= factor;
             detail.left_over *= factor;
@@ -185,7 +187,11 @@ fn absurd_thickness_stays_on_the_sheet(#[case] meters: f64) {
     for case in &mut project.cases {
         case.assembly.layers[1].thickness = Length::from_m(meters);
     }
-    fine(&all(&project, &Study::of(&project).assemblies, UnitSystem::Imperial));
+    fine(&all(
+        &project,
+        &Study::of(&project).assemblies,
+        UnitSystem::Imperial,
+    ));
 }
 
 #[test]
@@ -201,7 +207,11 @@ fn many_layers_and_hostile_names_stay_on_the_sheet() {
             case.assembly.layers.insert(0, layer.clone());
         }
     }
-    let figures = all(&project, &Study::of(&project).assemblies, UnitSystem::Imperial);
+    let figures = all(
+        &project,
+        &Study::of(&project).assemblies,
+        UnitSystem::Imperial,
+    );
     fine(&figures);
     for figure in figures {
         assert!(!figure.drawing.svg().contains("<script") && !figure.drawing.svg().contains("<b>"));
@@ -245,7 +255,7 @@ fn the_worst_stop_is_marked_and_gives_the_verdict() {
         let label = figure.labels.iter().find(|label| label.text == words);
         label.expect("it is drawn").corners[0]
     };
-    assert_eq!(judged[0].stop.name, "cold-continental");
+    assert_eq!(judged[0].stop().name, "cold-continental");
     assert!(x("worst stop") > x("cold-continental"));
     assert_eq!(judged[0].verdict.status, Status::Fail);
 }
@@ -287,7 +297,8 @@ fn cooled_months_are_named() {
     };
     for (climate, is_cooled) in [("hot-humid", true), ("wet-coast", false)] {
         let project = at(WALL, climate);
-        let figure = year::draw(&project, &Study::of(&project).assemblies[0], style).expect("a climate");
+        let figure =
+            year::draw(&project, &Study::of(&project).assemblies[0], style).expect("a climate");
         assert_eq!(says(&figure, "cooled") > 0, is_cooled, "{climate}");
     }
 }

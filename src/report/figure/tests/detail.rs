@@ -10,6 +10,7 @@ use super::{WALL, clipped, collisions, is_well_formed, lettering, project};
 use crate::model::drawn::{CrossMembers, DetailCase, FloorEdge, FoamReach, Plate, Rail, RailShape};
 use crate::model::{Assembly, Project};
 use crate::quantity::{Length, Style, Temperature, UnitSystem};
+use crate::report::figure::Best;
 use crate::study::{JudgedDetail, Study};
 
 fn length(inches: f64) -> Length {
@@ -99,7 +100,12 @@ fn figures(details: &[JudgedDetail<'_>], project: &Project, units: UnitSystem) -
         .iter()
         .map(|one| draw(project, one, style))
         .collect();
-    figures.push(compare(project, details, Some(1), style));
+    figures.push(compare(
+        project,
+        details,
+        Best(Some(details[1].case.variant.as_deref())),
+        style,
+    ));
     figures
 }
 
@@ -171,7 +177,12 @@ fn the_numbers_drawn_are_the_results() {
     ] {
         assert!(says(&figure, &words), "{words}");
     }
-    let compared = compare(project, details, Some(1), style);
+    let compared = compare(
+        project,
+        details,
+        Best(Some(details[1].case.variant.as_deref())),
+        style,
+    );
     let best = compared.labels.iter();
     assert_eq!(
         best.filter(|label| label.text == "best by the rule")
@@ -186,7 +197,7 @@ fn a_detail_that_cannot_be_solved_is_drawn_with_the_reason() {
     project.details.truncate(2);
     project.details[0].regions.pop();
     let details = Study::of(&project).details;
-    assert!(details[0].result.is_err());
+    assert!(details[0].result().is_err());
     let all = figures(&details, &project, UnitSystem::Imperial);
     for figure in &all {
         sound(figure);
@@ -200,7 +211,7 @@ fn a_detail_that_cannot_be_solved_is_drawn_with_the_reason() {
 fn an_unsettled_result_says_so_on_its_face() {
     let (project, details) = solved();
     let mut details = details[..2].to_vec();
-    details[1]
+    details[1].sites[0]
         .result
         .as_mut()
         .expect("solved")

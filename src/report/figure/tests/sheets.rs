@@ -8,7 +8,6 @@ use super::super::sheet::Label;
 use super::super::{Look, Paper};
 use super::{overlap, project};
 use crate::quantity::{Style, UnitSystem};
-use crate::study::Study;
 use crate::report::packet::{Contents, Form, PacketSheet, sheets};
 use crate::study::Study;
 
@@ -54,13 +53,12 @@ assemblies:
 /// The sheets of a project on each of these papers.
 fn packets(text: &str, papers: &[Paper], units: UnitSystem) -> Vec<Vec<PacketSheet>> {
     let project = project(text);
-    let (judged, details) = (Study::of(&project).assemblies, Study::of(&project).details);
-    let house = judge_one_house(&project, None, &details);
+    let study = Study::of(&project);
     let contents = Contents {
         project: &project,
-        judged: &judged,
-        details: &details,
-        house: house.as_ref(),
+        judged: &study.assemblies,
+        details: &study.details,
+        house: study.houses.first(),
         missing: &[],
         left_out: &[],
     };
