@@ -95,7 +95,20 @@ pub(super) struct CheckOptions {
     #[arg(long, value_name = "NAME")]
     pub(super) variant: Option<String>,
     #[command(flatten)]
+    pub(super) told: ToldOptions,
+    #[command(flatten)]
     pub(super) report: ReportOptions,
+}
+
+/// How much is told.
+#[derive(Debug, Args)]
+pub(super) struct ToldOptions {
+    /// Tell all of this part, such as `wall`, `floor edge` or `house`
+    #[arg(long, value_name = "NAME")]
+    pub(super) part: Option<String>,
+    /// Tell everything: numbers, months, reasons and sources of every part
+    #[arg(long, conflicts_with = "part")]
+    pub(super) full: bool,
 }
 
 #[derive(Debug, Args)]
@@ -159,6 +172,8 @@ pub(super) struct CompareOptions {
     /// The project files
     #[arg(required = true)]
     pub(super) files: Vec<PathBuf>,
+    #[command(flatten)]
+    pub(super) told: ToldOptions,
     #[command(flatten)]
     pub(super) report: ReportOptions,
 }

@@ -1,22 +1,29 @@
 //! `dewmargin check FILE`
 
 use super::arguments::{CheckOptions, Format};
-use super::output::{emphasize, out};
+use super::output::out;
 use super::reading::{read_project, scope};
+use super::told::{Ways, told};
 use super::{FAILED, code_of};
 use crate::check::Status;
 use crate::error::Error;
-use crate::report::{json, summary};
+use crate::report::{json, screen, summary};
 use crate::study::Study;
 
 pub(super) fn run(options: &CheckOptions) -> Result<u8, Error> {
     let project = read_project(&options.file)?;
     let scope = scope(&project, options.variant.as_deref(), &options.file)?;
     let study = Study::within(&project, scope);
+    let file = options.file.display().to_string();
     match options.report.format {
         Format::Text => {
             let style = options.report.style(&project);
-            out(&emphasize(&summary::check_text(&study, style)))?;
+            let ways = Ways {
+                screen: &|width| screen::check_screen(&study, &file, style, width),
+                part: &|name| summary::check_text(&study.part(name), style),
+                full: &|| summary::check_text(&study, style),
+            };
+            out(&told(&study, &options.told, &file, &ways)?)?;
         }
         Format::Json => out(&format!("{:#}\n", json::report("check", &study)))?,
     }

@@ -14,6 +14,7 @@ mod plot;
 mod reading;
 mod size;
 mod sweep;
+mod told;
 
 use std::process::ExitCode;
 

@@ -4,7 +4,11 @@ use std::fs;
 use std::io::{self, Write};
 use std::path::Path;
 
+use anstyle::{AnsiColor, Style};
+
+use crate::check::Status;
 use crate::error::Error;
+use crate::report::screen::{self, Screen};
 
 /// Prints to standard output; a reader that stopped listening isn't an error.
 ///
@@ -43,6 +47,37 @@ pub(super) fn write_file(path: &Path, text: &str) -> Result<(), Error> {
         let _ = fs::remove_file(temporary);
         Error::output(&name, format!("this file can't be written: {error}"))
     })
+}
+
+/// The width of the terminal that is printed on; what text is set to where there is none.
+pub(super) fn width() -> usize {
+    let columns = terminal_size::terminal_size().map(|(columns, _)| usize::from(columns.0));
+    columns.map_or(screen::WIDTH, screen::set_to)
+}
+
+/// A screen with the words of its verdicts bold, and colored by status; plain where no terminal
+/// reads it, or where color isn't wanted.
+pub(super) fn set(screen: &Screen) -> String {
+    let lines = screen.lines.iter().map(|line| match line.status {
+        None => line.text() + "\n",
+        Some(status) => {
+            let style = styled(status);
+            let word = status.word();
+            let line = format!("{}{style}{word}{style:#}{}", line.before, line.after);
+            format!("{}\n", line.trim_end())
+        }
+    });
+    lines.collect()
+}
+
+/// Red and blue can be told apart by every eye, and the words stand without either.
+fn styled(status: Status) -> Style {
+    let color = match status.severity() {
+        2 => Some(AnsiColor::Red.into()),
+        1 => Some(AnsiColor::Blue.into()),
+        _ => None,
+    };
+    Style::new().bold().fg_color(color)
 }
 
 /// Words for a verdict, bold on a terminal; plain where color isn't wanted.

@@ -26,7 +26,7 @@ pub(super) fn headline(one: &JudgedDetail<'_>, style: Style) -> String {
         .findings
         .iter()
         .filter(|f| f.status != Status::Note);
-    if let Some(finding) = one.verdict.deciding() {
+    if let Some(finding) = one.verdict.speaking() {
         text += &wrap(&sentence(finding, Sites(one.stops), style), "  ", WIDTH);
     }
     let others = judged

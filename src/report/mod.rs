@@ -16,6 +16,7 @@ mod path_table;
 pub mod plan_review;
 mod range;
 mod route;
+pub mod screen;
 mod sentence;
 mod sentence_detail;
 mod sentence_room;

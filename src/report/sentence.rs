@@ -64,6 +64,19 @@ pub(super) fn at_site(finding: &Finding, conditions: &Conditions, style: Style) 
     }
 }
 
+/// The first sentence of what is told of a finding that isn't about temperatures.
+pub(super) fn briefly(finding: &Finding, style: Style) -> String {
+    let said = match finding.check {
+        Check::NotLookedAt => unseen(finding),
+        Check::DoubleBarrier => sentence_year::barrier(finding),
+        Check::Pan => sentence_year::pan(finding, style),
+        _ if finding.detail != Detail::None => sentence_tables::sentence(finding, style),
+        _ => String::new(),
+    };
+    let first = said.split_inclusive(". ").next().unwrap_or_default();
+    first.trim_end().to_owned()
+}
+
 pub(super) fn place(finding: &Finding) -> String {
     finding.place.as_ref().map_or_else(String::new, |place| {
         format!("{} ({})", place.plane, place.path)

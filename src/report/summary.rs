@@ -21,7 +21,9 @@ pub(super) const WIDTH: usize = 100;
 #[must_use]
 pub fn check_text(study: &Study<'_>, style: Style) -> String {
     let (judged, details) = (&study.assemblies, &study.details);
-    let mut text = conditions(study, style);
+    let mut text = super::screen::rows_text(study, style);
+    text += "\n";
+    text += &conditions(study, style);
     for one in judged {
         text += "\n";
         text += &headline(one, style);
@@ -37,6 +39,7 @@ pub fn check_text(study: &Study<'_>, style: Style) -> String {
     for one in details {
         text += &detail_text::section(one, style);
     }
+    text += &super::house::headlines(&study.houses, style);
     text + &caution_text(study)
 }
 
@@ -179,7 +182,7 @@ pub(super) fn headline(one: &Judged<'_>, style: Style) -> String {
         .findings
         .iter()
         .filter(|finding| finding.status != Status::Note);
-    if let Some(finding) = verdict.deciding() {
+    if let Some(finding) = verdict.speaking() {
         let words = format!(
             "{} {} {}",
             sentence(finding, Sites(one.stops), style),

@@ -5,6 +5,9 @@ use std::cmp::Reverse;
 use super::{Judged, JudgedDetail, JudgedHouse, Study};
 use crate::check::{Finding, On, Status, Verdict, weighed};
 
+/// What the house is asked for by.
+const HOUSE: &str = "house";
+
 /// What a part is.
 #[derive(Clone, Copy, Debug)]
 pub enum Subject<'s> {
@@ -49,7 +52,7 @@ impl<'s> Part<'s> {
             status,
             // What the file doesn't state can't be added up.
             on: (status.severity() == 1).then_some(On::NotLookedAt),
-            ..Self::new("house", Subject::House(house), weighed(Vec::new()))
+            ..Self::new(HOUSE, Subject::House(house), weighed(Vec::new()))
         }
     }
 
@@ -136,6 +139,39 @@ impl<'a> Study<'a> {
     #[must_use]
     pub fn detail_names(&self) -> Vec<&str> {
         distinct(self.details.iter().map(|one| one.case.name.as_str()))
+    }
+
+    /// What parts are asked for by: assemblies, details, the house.
+    #[must_use]
+    pub fn part_names(&self) -> Vec<&str> {
+        let assemblies = self
+            .assemblies
+            .iter()
+            .map(|one| one.case.assembly.name.as_str());
+        let details = self.details.iter().map(|one| one.case.subject());
+        let house = self.houses.first().map(|_| HOUSE);
+        distinct(assemblies.chain(details).chain(house))
+    }
+
+    /// The study of one part alone: an assembly with the details that show its strips, a detail, or
+    /// the house. Nothing is solved again.
+    #[must_use]
+    pub fn part(&self, name: &str) -> Self {
+        let assemblies = self.assemblies.iter();
+        let assemblies = assemblies.filter(|one| one.case.assembly.name == name);
+        let details = self.details.iter().filter(|one| {
+            let shows = one.case.shows().is_some_and(|(floor, _)| floor == name);
+            shows || one.case.subject() == name
+        });
+        Self {
+            project: self.project,
+            assemblies: assemblies.cloned().collect(),
+            details: details.cloned().collect(),
+            houses: match name {
+                HOUSE => self.houses.clone(),
+                _ => Vec::new(),
+            },
+        }
     }
 
     /// The parts of the whole project under a variant, the worst first.

@@ -8,4 +8,5 @@ mod text;
 pub(in crate::report) mod words;
 
 pub use json::json;
+pub(in crate::report) use text::headlines;
 pub use text::house_text;

@@ -47,6 +47,17 @@ pub fn house_text(
     text
 }
 
+/// How each house comes out and why; the tables are those of `house`. Empty without a house.
+pub(in crate::report) fn headlines(houses: &[JudgedHouse<'_>], style: Style) -> String {
+    let Some(base) = houses.first() else {
+        return String::new();
+    };
+    let each = houses
+        .iter()
+        .map(|one| format!("\n{}", headline(one, base, style)));
+    each.collect()
+}
+
 fn opening(project: &Project, base: &JudgedHouse<'_>, style: Style) -> String {
     let heat = &base.result.heat;
     let night = heat.design_night.map_or_else(

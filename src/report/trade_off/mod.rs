@@ -4,4 +4,5 @@ mod json;
 mod text;
 
 pub use json::json;
+pub(super) use text::cost;
 pub use text::trade_off_text;

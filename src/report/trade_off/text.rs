@@ -111,6 +111,11 @@ fn cells(column: &Column, options: &TradeOff, style: Style) -> Vec<String> {
     cells
 }
 
+/// A value as it stands in a table.
+pub(in crate::report) fn cost(kind: ColumnKind, value: &Value, style: Style) -> String {
+    cell(kind, value, style)
+}
+
 fn cell(kind: ColumnKind, value: &Value, style: Style) -> String {
     let site = value.site.as_ref();
     let site = site.map_or_else(String::new, |site| format!(", {}", short(site, SITE)));

@@ -1,0 +1,304 @@
+//! The first screen of `check`.
+
+use super::phrase::{ground, of_house, passes, phrase};
+use super::{Columns, Line, ROWS, Screen, WIDTH, counted, tally};
+use crate::check::{On, Status};
+use crate::quantity::Style;
+use crate::study::{Part, Study, Subject};
+
+/// How much of what doesn't fail is told, from everything to names alone.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Telling {
+    Whole,
+    PassesByName,
+    DependsInALine,
+    DependsByName,
+}
+
+const TELLINGS: [Telling; 4] = [
+    Telling::Whole,
+    Telling::PassesByName,
+    Telling::DependsInALine,
+    Telling::DependsByName,
+];
+
+/// The first screen of `check` on a file called `file`, set to a width.
+///
+/// # Example
+/// ```
+/// use dewmargin::quantity::{Style, UnitSystem};
+/// use dewmargin::{report::screen, study::Study};
+///
+/// let text = include_str!("../../../examples/cabin-wall.yaml");
+/// let project = dewmargin::input::resolve_text("cabin-wall.yaml", text).unwrap();
+/// let style = Style { units: UnitSystem::Imperial };
+/// let screen = screen::check_screen(&Study::of(&project), "cabin-wall.yaml", style, 80);
+/// assert!(screen.lines.len() <= screen::ROWS);
+/// ```
+#[must_use]
+pub fn check_screen(study: &Study<'_>, file: &str, style: Style, width: usize) -> Screen {
+    let variant = study.options().first().copied().flatten();
+    let parts = study.parts(variant);
+    let told = |telling| screen(study, &parts, telling, (file, style, width));
+    let mut screens = TELLINGS.into_iter().map(told);
+    let first = screens.next().unwrap_or_default();
+    if first.lines.len() <= ROWS {
+        return first;
+    }
+    let rest: Vec<Screen> = screens.collect();
+    let fits = rest.iter().position(|screen| screen.lines.len() <= ROWS);
+    let n = fits.unwrap_or(rest.len() - 1);
+    rest.into_iter().nth(n).unwrap_or(first)
+}
+
+fn screen(
+    study: &Study<'_>,
+    parts: &[Part<'_>],
+    telling: Telling,
+    (file, style, width): (&str, Style, usize),
+) -> Screen {
+    let columns = Columns::new(parts.iter().map(|part| part.name), width);
+    let mut screen = Screen::default();
+    screen.say(&verdict_line(study, parts), width);
+    screen.say(&air(study, style), width);
+    screen.blank();
+    let (told, named): (Vec<&Part<'_>>, Vec<&Part<'_>>) =
+        parts.iter().partition(|part| is_told(part, telling));
+    for part in &told {
+        screen.lines.extend(row(part, columns, telling, style));
+    }
+    screen.lines.extend(by_name(&named, columns));
+    screen.blank();
+    let variants = variants(study);
+    if !variants.is_empty() {
+        let text = format!("{variants}; compare {file}");
+        screen.lines.extend(columns.aside("variants", &text));
+    }
+    screen.lines.extend(do_first(parts, columns));
+    screen.lines.extend(more(file, parts, columns));
+    screen
+}
+
+/// The verdict and a row for each part, as text: the head of everything longer.
+pub(in crate::report) fn rows_text(study: &Study<'_>, style: Style) -> String {
+    let variant = study.options().first().copied().flatten();
+    let parts = study.parts(variant);
+    let columns = Columns::new(parts.iter().map(|part| part.name), WIDTH);
+    let mut screen = Screen::default();
+    screen.say(&verdict_line(study, &parts), WIDTH);
+    screen.blank();
+    for part in &parts {
+        screen
+            .lines
+            .extend(row(part, columns, Telling::Whole, style));
+    }
+    screen.text()
+}
+
+fn is_told(part: &Part<'_>, telling: Telling) -> bool {
+    match part.status.severity() {
+        0 => telling < Telling::PassesByName,
+        1 => telling < Telling::DependsByName,
+        _ => true,
+    }
+}
+
+/// `Fern Hollow cabin: 1 of 5 parts fails; 1 depends, on tightness`
+pub(in crate::report) fn verdict_line(study: &Study<'_>, parts: &[Part<'_>]) -> String {
+    let count = |severity: u8| {
+        let of_it = parts
+            .iter()
+            .filter(|part| part.status.severity() == severity);
+        of_it.count()
+    };
+    let (fails, depends) = (count(2), count(1));
+    let of = match parts.len() {
+        1 => "part".to_owned(),
+        all => format!("of {all} parts"),
+    };
+    let mut words = Vec::new();
+    match fails {
+        0 => {}
+        1 => words.push(format!("1 {of} fails")),
+        fails => words.push(format!("{fails} {of} fail")),
+    }
+    if depends > 0 {
+        let of = if fails == 0 {
+            format!(" {of}")
+        } else {
+            String::new()
+        };
+        let verb = if depends == 1 { "depends" } else { "depend" };
+        words.push(format!("{depends}{of} {verb}, {}", hangs_on(parts)));
+    }
+    let said = match (words.is_empty(), parts.len()) {
+        (true, 1) => "its one part passes".to_owned(),
+        (true, all) => format!("all {all} parts pass"),
+        _ => words.join("; "),
+    };
+    let title = &study.project.title;
+    let settled = match study.settled() {
+        true => "",
+        false => "; some numbers aren't settled: don't rely on them",
+    };
+    format!("{title}: {said}{settled}")
+}
+
+/// `on tightness`, or `2 on tightness, 1 on a cold spell`, in the order they rank.
+fn hangs_on(parts: &[Part<'_>]) -> String {
+    let count = |on: On| {
+        let depends = parts.iter().filter(|part| part.status.severity() == 1);
+        depends.filter(|part| part.on == Some(on)).count()
+    };
+    let counts = On::ALL.into_iter().map(|on| (count(on), on));
+    let counts: Vec<(usize, On)> = counts.filter(|(count, _)| *count > 0).collect();
+    match counts[..] {
+        [(_, on)] => format!("on {}", on.words()),
+        _ => {
+            let each = counts
+                .iter()
+                .map(|(n, on)| format!("{n} on {}", on.words()));
+            each.collect::<Vec<_>>().join(", ")
+        }
+    }
+}
+
+/// The room's air and the sites.
+pub(super) fn air(study: &Study<'_>, style: Style) -> String {
+    let stops = &study.project.stops;
+    let rooms = stops.iter().map(|stop| {
+        let room = stop.conditions.indoor;
+        format!(
+            "room {} at {}, dew point {}",
+            style.temperature(room.temperature),
+            style.humidity(room.humidity),
+            style.temperature(room.dew_point())
+        )
+    });
+    let mut rooms: Vec<String> = rooms.collect();
+    rooms.dedup();
+    let names = stops.iter().map(|stop| stop.name.as_str());
+    let names: Vec<&str> = names.filter(|name| !name.is_empty()).collect();
+    let outdoors = match (&stops[..], names.len()) {
+        ([stop], _) => {
+            let winter = stop.conditions.winter_mean;
+            let name = match stop.name.as_str() {
+                "" => String::new(),
+                name => format!("{name}, "),
+            };
+            let (at, humidity) = (
+                style.temperature(winter.temperature),
+                style.humidity(winter.humidity),
+            );
+            format!("; {name}winter mean {at} at {humidity}")
+        }
+        _ => format!("; sites {}", names.join(", ")),
+    };
+    match &rooms[..] {
+        [room] => room.clone() + &outdoors,
+        // Each site has its own room.
+        _ => {
+            let each = rooms
+                .iter()
+                .zip(&names)
+                .map(|(room, name)| format!("{name}: {room}"));
+            each.collect::<Vec<_>>().join("; ")
+        }
+    }
+}
+
+fn row(part: &Part<'_>, columns: Columns, telling: Telling, style: Style) -> Vec<Line> {
+    let words = match (part.subject, part.speaking()) {
+        (Subject::House(house), _) => vec![of_house(house, style)],
+        (_, Some(finding)) if part.status.severity() > 0 => {
+            let whole = part.status == Status::Fail || telling < Telling::DependsInALine;
+            let ground = if whole {
+                ground(finding, part)
+            } else {
+                String::new()
+            };
+            vec![phrase(finding, style), ground, others(part)]
+        }
+        (_, _) if part.status.severity() > 0 => vec!["it can't be judged".to_owned()],
+        _ => vec![passes(part, style)],
+    };
+    columns.row(part.name, part.status, &words)
+}
+
+/// `2 more checks fail: can it dry, air leak`; nothing where the one told is alone.
+fn others(part: &Part<'_>) -> String {
+    let Some(told) = part.speaking().filter(|_| part.status == Status::Fail) else {
+        return String::new();
+    };
+    let mut titles: Vec<&str> = Vec::new();
+    for finding in &part.verdict.findings {
+        let title = finding.check.title();
+        let fails = finding.status == Status::Fail && finding.check != told.check;
+        if fails && !titles.contains(&title) {
+            titles.push(title);
+        }
+    }
+    match titles.is_empty() {
+        true => String::new(),
+        false => format!("fails too: {}", titles.join(", ")),
+    }
+}
+
+/// What isn't told row by row, counted and named.
+fn by_name(parts: &[&Part<'_>], columns: Columns) -> Vec<Line> {
+    let mut lines = Vec::new();
+    for (severity, status, one, many) in [
+        (1, Status::Depends, "part", "parts"),
+        (0, Status::Pass, "part", "parts"),
+    ] {
+        let of_it = parts
+            .iter()
+            .filter(|part| part.status.severity() == severity);
+        let names: Vec<&str> = of_it.map(|part| part.name).collect();
+        if !names.is_empty() {
+            let count = counted(names.len(), one, many);
+            lines.extend(columns.row(&count, status, &[names.join(", ")]));
+        }
+    }
+    lines
+}
+
+/// How the variants come out, whole projects each.
+fn variants(study: &Study<'_>) -> String {
+    let options = study.options();
+    let worst = options.iter().skip(1).map(|variant| {
+        let parts = study.parts(*variant);
+        parts.iter().map(|part| part.status.severity()).max()
+    });
+    tally(worst.map(Option::unwrap_or_default))
+}
+
+/// What to do first about what fails or depends.
+fn do_first(parts: &[Part<'_>], columns: Columns) -> Vec<Line> {
+    let mut lines = Vec::new();
+    for part in parts.iter().filter(|part| part.status.severity() > 0) {
+        let Some(help) = part.speaking().and_then(|finding| finding.help.as_ref()) else {
+            continue;
+        };
+        let heading = if lines.is_empty() { "do first" } else { "" };
+        lines.extend(columns.aside(heading, &format!("{}: {help}", part.name)));
+    }
+    lines
+}
+
+fn more(file: &str, parts: &[Part<'_>], columns: Columns) -> Vec<Line> {
+    let name = parts.first().map_or("", |part| part.name);
+    let quoted = match name.contains(' ') {
+        true => format!("\"{name}\""),
+        false => name.to_owned(),
+    };
+    let mut lines = columns.aside(
+        "more",
+        &format!("check {file} --part {quoted}, --full; explain, packet"),
+    );
+    lines.extend(columns.aside(
+        "caution",
+        "an estimate: not structural; local codes and licensed practice govern",
+    ));
+    lines
+}

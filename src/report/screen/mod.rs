@@ -1,0 +1,176 @@
+//! The first screen: what fails, where, by how much, at which site, on what the rest depends, and what
+//! to do first, in 24 rows.
+//!
+//! Nothing that fails is cut to fit. Where a project has more parts than rows, what passes is told by
+//! name alone, then what depends loses its second line; whatever isn't printed is counted and named.
+
+mod check;
+mod compare;
+mod phrase;
+
+pub use check::check_screen;
+pub(super) use check::rows_text;
+pub use compare::compare_screen;
+
+use super::table::wrap;
+use crate::check::Status;
+
+/// Rows of a terminal.
+pub const ROWS: usize = 24;
+/// What the text is set to where it isn't printed on a terminal.
+pub const WIDTH: usize = 80;
+/// The narrowest and the widest that text is set to.
+const WIDTHS: (usize, usize) = (60, 100);
+/// Longest name in the first column; the rest is cut.
+const LONGEST_NAME: usize = 22;
+
+/// One line of a screen: a word of a verdict stands apart, so that a terminal can set it off.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Line {
+    /// What stands before the word.
+    pub before: String,
+    /// The word, where the line has one.
+    pub status: Option<Status>,
+    /// What follows it.
+    pub after: String,
+}
+
+impl Line {
+    fn plain(text: impl Into<String>) -> Self {
+        Self {
+            before: text.into(),
+            status: None,
+            after: String::new(),
+        }
+    }
+
+    /// The line without any setting.
+    #[must_use]
+    pub fn text(&self) -> String {
+        let word = self.status.map_or("", Status::word);
+        format!("{}{word}{}", self.before, self.after)
+            .trim_end()
+            .to_owned()
+    }
+}
+
+/// A screen, line by line.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Screen {
+    /// Its lines.
+    pub lines: Vec<Line>,
+}
+
+impl Screen {
+    /// The screen as plain text.
+    #[must_use]
+    pub fn text(&self) -> String {
+        let lines = self.lines.iter().map(|line| line.text() + "\n");
+        lines.collect()
+    }
+
+    fn say(&mut self, text: &str, width: usize) {
+        let lines = wrapped(text, width);
+        self.lines.extend(lines.into_iter().map(Line::plain));
+    }
+
+    fn blank(&mut self) {
+        self.lines.push(Line::plain(""));
+    }
+}
+
+/// The width that text is set to on a terminal so wide.
+#[must_use]
+pub fn set_to(columns: usize) -> usize {
+    columns.clamp(WIDTHS.0, WIDTHS.1)
+}
+
+/// Text in lines no wider than that.
+fn wrapped(text: &str, width: usize) -> Vec<String> {
+    let text = wrap(text, "", width);
+    text.lines().map(str::to_owned).collect()
+}
+
+/// The columns of a screen: names, words, then text.
+#[derive(Clone, Copy)]
+struct Columns {
+    name: usize,
+    text: usize,
+    width: usize,
+}
+
+impl Columns {
+    /// Columns for such names.
+    fn new<'n>(names: impl Iterator<Item = &'n str>, width: usize) -> Self {
+        let longest = names.map(|name| name.chars().count()).max().unwrap_or(0);
+        let name = longest.clamp("do first".len(), LONGEST_NAME) + 2;
+        Self {
+            name,
+            text: name + "depends".len() + 2,
+            width,
+        }
+    }
+
+    fn named(self, name: &str) -> String {
+        let name = super::path_table::short(name, self.name - 2);
+        format!("{name:<width$}", width = self.name)
+    }
+
+    /// A name, its word, and text beside them; further paragraphs below.
+    fn row(self, name: &str, status: Status, paragraphs: &[String]) -> Vec<Line> {
+        let word = status.word();
+        let pad = " ".repeat(self.text - self.name - word.len());
+        let mut text = paragraphs
+            .iter()
+            .filter(|paragraph| !paragraph.is_empty())
+            .flat_map(|paragraph| wrapped(paragraph, self.width - self.text));
+        let first = Line {
+            before: self.named(name),
+            status: Some(status),
+            after: pad + &text.next().unwrap_or_default(),
+        };
+        let indent = " ".repeat(self.text);
+        let more = text.map(|line| Line::plain(format!("{indent}{line}")));
+        std::iter::once(first).chain(more).collect()
+    }
+
+    /// A heading in the first column and text behind it.
+    fn aside(self, heading: &str, text: &str) -> Vec<Line> {
+        let mut lines = wrapped(text, self.width - self.name).into_iter();
+        let first = format!(
+            "{heading:<name$}{}",
+            lines.next().unwrap_or_default(),
+            name = self.name
+        );
+        let indent = " ".repeat(self.name);
+        let more = lines.map(|line| Line::plain(format!("{indent}{line}")));
+        std::iter::once(Line::plain(first)).chain(more).collect()
+    }
+}
+
+/// `1 part fails`, `2 parts fail`, by the number of them.
+fn counted(count: usize, one: &str, many: &str) -> String {
+    match count {
+        1 => format!("1 {one}"),
+        count => format!("{count} {many}"),
+    }
+}
+
+/// `2 fail, 1 depends`, by how many there are of each severity; nothing of none.
+fn tally(severities: impl Iterator<Item = u8>) -> String {
+    let all: Vec<u8> = severities.collect();
+    let count = |severity: u8| all.iter().filter(|one| **one == severity).count();
+    let words = [
+        (2, "fail", "fails"),
+        (1, "depend", "depends"),
+        (0, "pass", "passes"),
+    ];
+    let told = words
+        .into_iter()
+        .filter_map(|(severity, many, one)| match count(severity) {
+            0 => None,
+            1 => Some(format!("1 {one}")),
+            count => Some(format!("{count} {many}")),
+        });
+    told.collect::<Vec<_>>().join(", ")
+}
