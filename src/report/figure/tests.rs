@@ -200,7 +200,8 @@ fn the_margin_drawn_is_the_verdicts() {
     let style = Style {
         units: UnitSystem::Imperial,
     };
-    let judged = &Study::of(&project).assemblies[0];
+    let study = Study::of(&project);
+    let judged = &study.assemblies[0];
     let figure = section::draw(&project, judged, style);
     let least = style.margin(judged.verdict.least_margin.expect("a margin"));
     assert!(

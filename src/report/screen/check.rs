@@ -1,7 +1,7 @@
 //! The first screen of `check`.
 
 use super::phrase::{ground, of_house, passes, phrase};
-use super::{Columns, Line, ROWS, Screen, WIDTH, counted, tally};
+use super::{CAUTION, Columns, Line, ROWS, Screen, WIDTH, counted, tally};
 use crate::check::{On, Status};
 use crate::quantity::Style;
 use crate::study::{Part, Study, Subject};
@@ -71,11 +71,11 @@ fn screen(
     screen.blank();
     let variants = variants(study);
     if !variants.is_empty() {
-        let text = format!("{variants}; compare {file}");
+        let text = format!("{variants}: dewmargin compare {file}");
         screen.lines.extend(columns.aside("variants", &text));
     }
     screen.lines.extend(do_first(parts, columns));
-    screen.lines.extend(more(file, parts, columns));
+    screen.lines.extend(more(parts, columns));
     screen
 }
 
@@ -286,19 +286,14 @@ fn do_first(parts: &[Part<'_>], columns: Columns) -> Vec<Line> {
     lines
 }
 
-fn more(file: &str, parts: &[Part<'_>], columns: Columns) -> Vec<Line> {
-    let name = parts.first().map_or("", |part| part.name);
+fn more(parts: &[Part<'_>], columns: Columns) -> Vec<Line> {
+    let name = parts.first().map_or("NAME", |part| part.name);
     let quoted = match name.contains(' ') {
         true => format!("\"{name}\""),
         false => name.to_owned(),
     };
-    let mut lines = columns.aside(
-        "more",
-        &format!("check {file} --part {quoted}, --full; explain, packet"),
-    );
-    lines.extend(columns.aside(
-        "caution",
-        "an estimate: not structural; local codes and licensed practice govern",
-    ));
+    let text = format!("--part {quoted}, or --full; dewmargin explain, plot, packet");
+    let mut lines = columns.aside("more", &text);
+    lines.push(Line::plain(CAUTION));
     lines
 }

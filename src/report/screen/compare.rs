@@ -2,7 +2,7 @@
 
 use super::check::air;
 use super::phrase::{ground, of_house, passes, phrase};
-use super::{Columns, ROWS, Screen, counted, tally};
+use super::{CAUTION, Columns, Line, ROWS, Screen, counted, tally};
 use crate::check::Status;
 use crate::quantity::{Length, Mass, Style};
 use crate::report::trade_off::cost;
@@ -14,8 +14,15 @@ struct Row<'s> {
     name: &'s str,
     status: Status,
     decides: String,
-    ground: String,
     costs: String,
+}
+
+/// How much is told of the options.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Telling {
+    WithCosts,
+    WithoutCosts,
+    OthersByName,
 }
 
 /// The first screen of `compare` on a file called `file`, set to a width.
@@ -33,18 +40,11 @@ pub fn compare_screen(study: &Study<'_>, file: &str, style: Style, width: usize)
     };
     let rows: Vec<Row<'_>> = parts.iter().enumerate().map(row).collect();
     let best = best_of(&choices).filter(|_| choices.len() > 1);
-    let told = |most: usize| screen(study, &rows, best, most, (file, style, width));
-    let whole = told(3);
-    match whole.lines.len() {
-        lines if lines <= ROWS => whole,
-        _ => {
-            let shorter = told(2);
-            match shorter.lines.len() {
-                lines if lines <= ROWS => shorter,
-                _ => told(1),
-            }
-        }
-    }
+    let told = |telling| screen(study, &rows, best, telling, (file, style, width));
+    let tellings = [Telling::WithCosts, Telling::WithoutCosts];
+    let mut screens = tellings.into_iter().map(told);
+    let fitting = screens.find(|screen| screen.lines.len() <= ROWS);
+    fitting.unwrap_or_else(|| told(Telling::OthersByName))
 }
 
 /// An option: its worst part, what was found of it, where, and what the option costs.
@@ -54,7 +54,6 @@ fn row<'s>(name: &'s str, parts: &[Part<'_>], costs: &str, style: Style) -> Row<
             name,
             status: Status::Pass,
             decides: String::new(),
-            ground: String::new(),
             costs: costs.to_owned(),
         };
     };
@@ -66,17 +65,23 @@ fn row<'s>(name: &'s str, parts: &[Part<'_>], costs: &str, style: Style) -> Row<
     };
     let alike = |part: &&Part<'_>| part.status.severity() == worst.status.severity();
     let count = parts.iter().filter(alike).count();
+    let ground = speaking
+        .filter(|_| worst.status.severity() > 0)
+        .map(|finding| ground(finding, worst))
+        .filter(|ground| !ground.is_empty());
     let others = match (count, worst.status.severity()) {
-        (2.., 1..) => format!(" (and {} more)", counted(count - 1, "part", "parts")),
-        _ => String::new(),
+        (2.., 1..) => Some(format!(
+            "and {}",
+            counted(count - 1, "part more", "parts more")
+        )),
+        _ => None,
     };
+    let decides = format!("{}: {said}", worst.name);
+    let told = [Some(decides), ground, others];
     Row {
         name,
         status: worst.status,
-        decides: format!("{}: {said}{others}", worst.name),
-        ground: speaking
-            .filter(|_| worst.status.severity() > 0)
-            .map_or_else(String::new, |finding| ground(finding, worst)),
+        decides: told.into_iter().flatten().collect::<Vec<_>>().join("; "),
         costs: costs.to_owned(),
     }
 }
@@ -125,7 +130,7 @@ fn screen(
     study: &Study<'_>,
     rows: &[Row<'_>],
     best: Option<usize>,
-    most: usize,
+    telling: Telling,
     (file, style, width): (&str, Style, usize),
 ) -> Screen {
     let columns = Columns::new(rows.iter().map(|row| row.name), width);
@@ -134,31 +139,44 @@ fn screen(
     screen.say(&air(study, style), width);
     screen.blank();
     for row in rows {
-        let told = [&row.decides, &row.ground, &row.costs];
-        // What fails keeps its reason and its site, whatever the others are cut to.
-        let keeps = match row.status {
-            Status::Fail => most.max(2),
-            _ => most,
+        let told = match (telling, row.status) {
+            (Telling::WithCosts, _) => vec![row.decides.clone(), row.costs.clone()],
+            (Telling::WithoutCosts, _) | (_, Status::Fail) => vec![row.decides.clone()],
+            _ => continue,
         };
-        let told: Vec<String> = told.into_iter().take(keeps).cloned().collect();
         screen
             .lines
             .extend(columns.row(row.name, row.status, &told));
+    }
+    if telling == Telling::OthersByName {
+        screen.lines.extend(by_name(rows, columns));
     }
     screen.blank();
     if best.is_some() {
         let rule = format!("{}; the whole project each", Choice::RULE);
         screen.lines.extend(columns.aside("rule", &rule));
     }
-    screen.lines.extend(columns.aside(
-        "more",
-        &format!("compare {file} --part NAME, --full; check {file}"),
-    ));
-    screen.lines.extend(columns.aside(
-        "caution",
-        "an estimate: not structural; local codes and licensed practice govern",
-    ));
+    let text = format!("--part NAME, or --full; dewmargin check {file}");
+    screen.lines.extend(columns.aside("more", &text));
+    screen.lines.push(Line::plain(CAUTION));
     screen
+}
+
+/// The options that don't fail, counted and named.
+fn by_name(rows: &[Row<'_>], columns: Columns) -> Vec<Line> {
+    let of = |status: Status| {
+        let named = rows
+            .iter()
+            .filter(|row| row.status.severity() == status.severity());
+        let names: Vec<&str> = named.map(|row| row.name).collect();
+        let count = counted(names.len(), "option", "options");
+        (!names.is_empty()).then(|| columns.row(&count, status, &[names.join("; ")]))
+    };
+    [Status::Depends, Status::Pass]
+        .into_iter()
+        .filter_map(of)
+        .flatten()
+        .collect()
 }
 
 /// `Fern Hollow cabin, 4 options: 2 fail, 2 depend; best by the rule: proud, foam under the plate`

@@ -21,6 +21,10 @@ pub const ROWS: usize = 24;
 pub const WIDTH: usize = 80;
 /// The narrowest and the widest that text is set to.
 const WIDTHS: (usize, usize) = (60, 100);
+/// Characters that headings below the rows take.
+const ASIDE: usize = "variants".len() + 3;
+/// The last line: what every first screen says.
+const CAUTION: &str = "Estimates, not structural: local codes and licensed practice govern.";
 /// Longest name in the first column; the rest is cut.
 const LONGEST_NAME: usize = 22;
 
@@ -103,7 +107,7 @@ impl Columns {
     /// Columns for such names.
     fn new<'n>(names: impl Iterator<Item = &'n str>, width: usize) -> Self {
         let longest = names.map(|name| name.chars().count()).max().unwrap_or(0);
-        let name = longest.clamp("do first".len(), LONGEST_NAME) + 2;
+        let name = longest.clamp(ASIDE - 2, LONGEST_NAME) + 2;
         Self {
             name,
             text: name + "depends".len() + 2,
@@ -134,15 +138,11 @@ impl Columns {
         std::iter::once(first).chain(more).collect()
     }
 
-    /// A heading in the first column and text behind it.
+    /// A heading and text behind it, below the rows.
     fn aside(self, heading: &str, text: &str) -> Vec<Line> {
-        let mut lines = wrapped(text, self.width - self.name).into_iter();
-        let first = format!(
-            "{heading:<name$}{}",
-            lines.next().unwrap_or_default(),
-            name = self.name
-        );
-        let indent = " ".repeat(self.name);
+        let mut lines = wrapped(text, self.width - ASIDE).into_iter();
+        let first = format!("{heading:<ASIDE$}{}", lines.next().unwrap_or_default());
+        let indent = " ".repeat(ASIDE);
         let more = lines.map(|line| Line::plain(format!("{indent}{line}")));
         std::iter::once(Line::plain(first)).chain(more).collect()
     }

@@ -123,7 +123,8 @@ fn the_limit_and_the_peak_drawn_are_the_findings() {
 #[test]
 fn what_is_drawn_first_is_what_the_check_tells() {
     let project = wet_walls("cold-continental");
-    let judged = &Study::of(&project).assemblies[0];
+    let study = Study::of(&project);
+    let judged = &study.assemblies[0];
     let of_year = |finding: &&crate::check::Finding| finding.check == Check::Year;
     let told = judged
         .verdict
