@@ -93,7 +93,8 @@ fn air_layer(
         ("vented", AirSpace::Vented),
         ("ventilated", AirSpace::Ventilated),
     ];
-    let air = crate::material::one_of(air, &words, "air space", problems)?;
+    let air = crate::material::one_of(air, &words, "air space", problems);
+    let thickness = thickness(text, None, problems);
     if let Some(material) = &text.material {
         let message = format!(
             "layer `{}` is an air space and a material at once",
@@ -105,8 +106,8 @@ fn air_layer(
     }
     Some(Layer {
         name: text.name.value.0.clone(),
-        content: Content::Air(air),
-        thickness: thickness(text, None, problems)?,
+        content: Content::Air(air?),
+        thickness: thickness?,
         resistance: text.r_value.as_ref().map(|at| at.value),
         bonded: false,
         drains: text.drains.as_ref().is_some_and(|at| at.value),

@@ -219,47 +219,38 @@ fn sound(
     strips: &[Strip],
     problems: &mut Problems,
 ) -> Option<()> {
+    let before = problems.len();
     let mut refuse = |message: String, label: &str| {
         problems.push(Problem::at(name.span, message).expected(label));
-        None
     };
     let name = &name.value.0;
     let first_open = layers.iter().position(Layer::is_open_air);
     let first_open = first_open.unwrap_or(layers.len());
     if layers.len() > MOST_LAYERS || strips.len() > MOST_LAYERS {
-        return refuse(
-            format!("assembly `{name}` has too many layers"),
-            "expected at most 60",
-        );
+        let message = format!("assembly `{name}` has too many layers");
+        refuse(message, "expected at most 60");
     }
     if first_open == 0 {
         let message = format!("assembly `{name}` has outdoor air right behind the room");
-        return refuse(message, "expected a layer inside the first open air space");
-    }
-    if strips.iter().any(|strip| strip.under >= first_open) {
+        refuse(message, "expected a layer inside the first open air space");
+    } else if strips.iter().any(|strip| strip.under >= first_open) {
         let message = format!("a strip of `{name}` lies beyond an air space open to outdoors");
-        return refuse(message, "expected strips under a layer inside of it");
+        refuse(message, "expected strips under a layer inside of it");
     }
     let in_strips: f64 = strips.iter().map(|strip| strip.share.as_fraction()).sum();
     if in_strips > 1.0 + 1e-9 {
         let percent = crate::quantity::fixed(in_strips * 100.0, 0);
         let message = format!("the strips of `{name}` take {percent} % of the deck");
-        return refuse(message, "expected at most 100 % together");
+        refuse(message, "expected at most 100 % together");
     }
-    if layers
-        .iter()
-        .filter(|layer| layer.framing.is_some())
-        .count()
-        > MOST_FRAMING_GROUPS
-    {
+    let framed = layers.iter().filter(|layer| layer.framing.is_some());
+    if framed.count() > MOST_FRAMING_GROUPS {
         let message =
             format!("assembly `{name}` has more than {MOST_FRAMING_GROUPS} framed layers");
-        return refuse(
-            message,
-            "expected fewer: combine layers between the same members",
-        );
+        let label = "expected fewer: combine layers between the same members";
+        refuse(message, label);
     }
-    Some(())
+    (problems.len() == before).then_some(())
 }
 
 fn films(text: Option<&FilmsText>, problems: &mut Problems) -> Option<Films> {
@@ -268,13 +259,16 @@ fn films(text: Option<&FilmsText>, problems: &mut Problems) -> Option<Films> {
     };
     let words = [("iso-6946", false), ("handbook", true)];
     let handbook = match &text.values {
-        None => false,
-        Some(word) => one_of(word, &words, "source of films", problems)?,
+        None => Some(false),
+        Some(word) => one_of(word, &words, "source of films", problems),
     };
+    // Everything is looked at before the first thing missing ends it: all problems at once.
+    let inside = film(text.inside.as_ref(), problems);
+    let outside = film(text.outside.as_ref(), problems);
     Some(Films {
-        handbook,
-        inside: film(text.inside.as_ref(), problems)?,
-        outside: film(text.outside.as_ref(), problems)?,
+        handbook: handbook?,
+        inside: inside?,
+        outside: outside?,
     })
 }
 
@@ -282,23 +276,20 @@ fn film(text: Option<&FilmText>, problems: &mut Problems) -> Option<Film> {
     let Some(text) = text else {
         return Some(Film::default());
     };
-    if let Some(permeance) = text.permeance.as_ref().filter(|at| at.value.as_si() == 0.0) {
-        let message = "a film that lets no vapor through isn't air";
-        problems.push(Problem::at(permeance.span, message).expected("expected more than 0 perm"));
-        return None;
-    }
-    if let Some(resistance) = text
-        .resistance
-        .as_ref()
-        .filter(|at| at.value.as_si() == 0.0)
-    {
-        let message = "a film without resistance isn't air";
-        problems.push(Problem::at(resistance.span, message).expected("expected more than R-0"));
-        return None;
-    }
-    Some(Film {
-        resistance: text.resistance.as_ref().map(|at| at.value),
-        permeance: text.permeance.as_ref().map(|at| at.value),
+    let (permeance, resistance) = (text.permeance.as_ref(), text.resistance.as_ref());
+    let tight = permeance.filter(|at| at.value.as_si() == 0.0);
+    let bare = resistance.filter(|at| at.value.as_si() == 0.0);
+    problems.extend(tight.map(|at| {
+        Problem::at(at.span, "a film that lets no vapor through isn't air")
+            .expected("expected more than 0 perm")
+    }));
+    problems.extend(bare.map(|at| {
+        Problem::at(at.span, "a film without resistance isn't air")
+            .expected("expected more than R-0")
+    }));
+    (tight.is_none() && bare.is_none()).then(|| Film {
+        resistance: resistance.map(|at| at.value),
+        permeance: permeance.map(|at| at.value),
     })
 }
 
