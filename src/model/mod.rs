@@ -9,6 +9,7 @@ pub mod detail;
 pub mod drawn;
 pub mod house;
 mod indoor;
+mod members;
 mod sizing;
 mod sweep;
 mod title;
@@ -22,6 +23,7 @@ pub use assembly::{
 pub use code::{Code, Edition};
 pub use condition::{AirState, ClimateSource, Conditions, MonthState};
 pub use indoor::{Household, Indoor, RoomMonth, RoomVapor};
+pub use members::runs_of_members;
 
 pub use drawn::{DetailCase, DetailPlan};
 pub use house::{House, HouseCase};

@@ -212,7 +212,7 @@ fn combinations(layers: &[Layer]) -> Vec<Combination> {
                 .checked_sub(1)
                 .and_then(|b| layers[b].framing.as_ref().zip(groups[b]));
             match before {
-                Some((other, group)) if runs_through(other, framing) => group,
+                Some((other, group)) if framing.continues(other) => group,
                 _ => {
                     shares.push(framing.share.as_fraction());
                     shares.len() - 1
@@ -235,10 +235,4 @@ fn combinations(layers: &[Layer]) -> Vec<Combination> {
             }
         })
         .collect()
-}
-
-fn runs_through(one: &crate::model::Framing, other: &crate::model::Framing) -> bool {
-    !other.crosswise
-        && one.substance.label == other.substance.label
-        && (one.share.as_fraction() - other.share.as_fraction()).abs() < 1e-9
 }
