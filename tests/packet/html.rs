@@ -116,7 +116,8 @@ fn a_bracket_has_both_ends_in_both_units() {
     assert!(!brackets.is_empty(), "{glance}");
     for cell in brackets {
         let (own, other) = cell.split_once(" (").expect("both units");
-        for (bracket, unit, factor) in [(own, " Btu/h·ft²·°F", 5.678_263), (other, " W/m²K)", 1.0)] {
+        for (bracket, unit, factor) in [(own, " Btu/h·ft²·°F", 5.678_263), (other, " W/m²K)", 1.0)]
+        {
             let ends = bracket.trim().strip_suffix(unit).expect("its unit, once");
             let (low, high) = ends.split_once(" to ").expect("two ends");
             let [low, high] = [low, high].map(|end| factor * end.parse::<f64>().expect("a number"));
