@@ -122,7 +122,10 @@ fn what_covering_a_strip_saves_is_counted_along_its_own_edges() {
     );
     let text = one_line(&house(&["--units", "metric"]));
     assert!(text.contains(&told), "no `{told}` in {text}");
-    assert!(text.contains("for heat the side flange matters little"), "{text}");
+    assert!(
+        text.contains("for heat the side flange matters little"),
+        "{text}"
+    );
 }
 
 #[test]
