@@ -4,7 +4,7 @@
 use std::ops::Range;
 
 use crate::model::{
-    Assembly, Content, Kind, Layer, Openness, VaporRate, Zone, runs_of_members,
+    Assembly, Board, Content, Kind, Layer, Openness, VaporRate, Zone, runs_of_members,
 };
 use crate::quantity::{Permeance, ThermalResistance, unit};
 use crate::solve::path::counted_layers;
@@ -58,11 +58,11 @@ pub(super) fn is_air_permeable(layer: &Layer) -> bool {
     matches!(&layer.content, Content::Solid(substance) if substance.air_permeable)
 }
 
-/// The label of what a layer is made of, in lower case; empty for air.
-pub(super) fn label(layer: &Layer) -> String {
+/// The board that a layer is to the code's tables, where they tell it from others.
+pub(super) fn board(layer: &Layer) -> Option<Board> {
     match &layer.content {
-        Content::Solid(substance) => substance.label.to_lowercase(),
-        Content::Air(_) => String::new(),
+        Content::Solid(substance) => substance.board,
+        Content::Air(_) => None,
     }
 }
 

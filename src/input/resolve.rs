@@ -332,4 +332,25 @@ mod tests {
         let project = project("{name: bay, material: R-21 batt, thickness: 5-1/2 in}");
         assert!(project.cases[0].assembly.notes.is_empty());
     }
+
+    // Source: sheet metal gauge chart (check-values §7): 20 gauge is 0.0359, 0.0396 or 0.0320 in.
+    #[test]
+    fn a_sheets_gauge_goes_by_what_its_entry_says() {
+        for (chart, inches) in [
+            ("steel", 0.0359),
+            ("galvanized", 0.0396),
+            ("aluminum", 0.0320),
+        ] {
+            let text = format!(
+                "indoor: {{heating: 68 F, humidity: 50 %}}\n\
+                 outdoor: {{winter-mean: {{temperature: 41 F, humidity: 82 %}}}}\n\
+                 materials: {{galvanized trough: {{kind: metal, gauge: {chart}, vapor: 0 perm}}}}\n\
+                 assemblies: {{floor: {{kind: floor, layers: [\
+                 {{name: pan, material: galvanized trough, thickness: 20 ga}}]}}}}\n"
+            );
+            let project = resolve_text("test.yaml", &text).unwrap();
+            let pan = project.cases[0].assembly.layers[0].thickness;
+            assert_abs_diff_eq!(pan.as_m() / 0.0254, inches, epsilon = 1e-12);
+        }
+    }
 }

@@ -34,6 +34,7 @@ pub(super) fn substance(material: &Material, text: &LayerText) -> Substance {
     Substance {
         label: material.name.clone(),
         kind: Some(material.kind),
+        board: material.board,
         air_permeable: material.air_permeable,
         conductivity: text
             .conductivity
@@ -151,6 +152,7 @@ pub(super) fn by_numbers(text: &LayerText, problems: &mut Problems) -> Option<Su
     Some(Substance {
         label: text.name.value.0.clone(),
         kind,
+        board: None,
         air_permeable: kind == Some(Kind::Insulation),
         conductivity: text.conductivity.as_ref().map(|at| at.value),
         by_temperature: Vec::<(_, Conductivity)>::new(),

@@ -172,6 +172,7 @@ mod tests {
         Substance {
             label: "test".into(),
             kind: None,
+            board: None,
             air_permeable: false,
             conductivity: Some(Conductivity::from_si(0.04)),
             by_temperature: Vec::new(),

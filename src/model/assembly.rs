@@ -1,6 +1,6 @@
 //! Build-ups of layers, listed from inside to outside.
 
-use crate::material::{ConductivityCurve, Kind, VaporRate};
+use crate::material::{Board, ConductivityCurve, Kind, VaporRate};
 use crate::quantity::{
     ArealDensity, Conductivity, Density, Length, Permeance, Price, RelativeHumidity, Share,
     TemperatureDifference, ThermalResistance,
@@ -47,6 +47,8 @@ pub struct Substance {
     pub label: String,
     /// What it is; `None` where the file gives only numbers.
     pub kind: Option<Kind>,
+    /// The board it is to the code's tables, where they tell it from others.
+    pub board: Option<Board>,
     /// Whether air moves through it.
     pub air_permeable: bool,
     /// Conductivity at the reference temperature; `None`: no resistance unless one is given.

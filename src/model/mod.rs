@@ -34,7 +34,7 @@ pub use vary::{Property, PropertyKind};
 
 // What a substance is made of, in its fields: later stages meet them here.
 pub use crate::climate::{Climate, Zone};
-pub use crate::material::{ConductivityCurve, Kind, VaporRate};
+pub use crate::material::{Board, ConductivityCurve, Kind, VaporRate};
 
 use crate::quantity::{Currency, UnitSystem};
 

@@ -50,6 +50,7 @@ pub(crate) fn solid(label: &str, conductivity: f64) -> Substance {
         own_thickness: None,
         label: label.into(),
         kind: None,
+        board: None,
         air_permeable: false,
         conductivity: Some(Conductivity::from_si(conductivity)),
         by_temperature: Vec::new(),
