@@ -209,6 +209,7 @@ fn framing(text: &FramingText, library: &Library, problems: &mut Problems) -> Op
             .zip(text.spacing.as_ref())
             .map(|(width, spacing)| (width.value, spacing.value)),
         crosswise: text.crosswise.as_ref().is_some_and(|at| at.value),
+        clear_below: Length::from_m(0.0),
     })
 }
 

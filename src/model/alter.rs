@@ -209,6 +209,7 @@ mod tests {
                 share: Share::from_fraction(0.1),
                 crosswise: false,
                 members: None,
+                clear_below: Length::from_m(0.0),
             }),
             ..layer("bay", 0.14)
         };

@@ -1,6 +1,7 @@
-//! How deep layers really are: a proud frame deepens its bay, a batt keeps its own thickness.
+//! How deep layers really are: a proud frame deepens its bay, not its joists, and a batt keeps its
+//! own thickness.
 
-use super::{Assembly, Content, Layer, Strip};
+use super::{Assembly, Content, Layer, Strip, runs_of_members};
 use crate::quantity::{Length, ThermalResistance};
 
 impl Assembly {
@@ -10,6 +11,9 @@ impl Assembly {
     #[must_use]
     pub fn settled(mut self) -> Self {
         let (rise, mut notes) = raise(self.proud, &mut self.layers, &self.strips);
+        if let Some(bay) = self.raised() {
+            clear_below(&mut self.layers, bay, rise);
+        }
         notes.extend(self.layers.iter_mut().filter_map(keep_own_resistance));
         self.rise = rise;
         self.notes = notes;
@@ -25,6 +29,9 @@ impl Assembly {
             bay.thickness = Length::from_m(bay.thickness.as_m() - self.rise.as_m());
         }
         for layer in &mut written.layers {
+            if let Some(framing) = &mut layer.framing {
+                framing.clear_below = Length::from_m(0.0);
+            }
             if layer.resistance.is_some() && layer.resistance == own_resistance(layer) {
                 layer.resistance = None;
             }
@@ -85,6 +92,23 @@ fn raise(proud: bool, layers: &mut [Layer], strips: &[Strip]) -> (Length, Vec<St
         None => {
             let note = format!("the frame is proud by {inches}, but no framed layer gets deeper");
             (Length::from_m(rise), vec![note])
+        }
+    }
+}
+
+/// Joists that are raised keep their own depth: what lies below them is the bay's, as far up as
+/// they were raised. Where they run through several layers that starts at the outermost one.
+fn clear_below(layers: &mut [Layer], bay: usize, rise: Length) {
+    let runs = runs_of_members(layers);
+    let Some(run) = runs.into_iter().find(|run| run.contains(&bay)) else {
+        return;
+    };
+    let mut rest = rise.as_m();
+    for layer in layers[run].iter_mut().rev() {
+        let here = rest.min(layer.thickness.as_m());
+        rest -= here;
+        if let Some(framing) = &mut layer.framing {
+            framing.clear_below = Length::from_m(here);
         }
     }
 }

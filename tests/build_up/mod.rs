@@ -94,6 +94,7 @@ pub(crate) fn framed(layer: Layer, member_resistance: f64, share: f64) -> Layer 
         share: Share::from_fraction(share),
         members: None,
         crosswise: false,
+        clear_below: Length::from_m(0.0),
     };
     Layer {
         framing: Some(framing),
