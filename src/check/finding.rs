@@ -8,6 +8,7 @@ use super::range::Range;
 use super::retarder::WarmSide;
 use super::room_air::RoomAirDetail;
 use super::unvented_roof::RoofInsulation;
+use crate::model::Told;
 use crate::quantity::{Temperature, TemperatureDifference};
 
 /// How a finding, or a whole assembly, comes out.
@@ -217,6 +218,8 @@ pub enum Detail {
     RoomAir(Box<RoomAirDetail>),
     /// Sheathing humidity.
     Sheathing(SheathingDetail),
+    /// A remark on frame and bays.
+    Frame(Told),
 }
 
 /// Mold on the room's surface by the month.

@@ -32,6 +32,8 @@ pub(super) fn resolve(
     files: &mut Files<'_>,
     problems: &mut Problems,
 ) -> Option<Project> {
+    let heating = read.indoor.as_ref().map(|indoor| indoor.heating.span);
+    let units = spoken(heating.and_then(|span| source.get(span.start..span.end)));
     let mut library = Library::new();
     let materials = read.materials.unwrap_or_default();
     let mut unusable: Vec<String> = materials
@@ -57,6 +59,7 @@ pub(super) fn resolve(
         library: &library,
         assemblies: read.assemblies,
         details: read.details.unwrap_or_default(),
+        units,
     };
     let variants = read.variants.unwrap_or_default().entries;
     let readable = bases.resolve(&variants, (&mut cases, &mut details), problems);
@@ -73,7 +76,6 @@ pub(super) fn resolve(
         };
         house(&text, &known, problems)
     });
-    let heating = read.indoor.as_ref().map(|indoor| indoor.heating.span);
     let surroundings = Surroundings {
         indoor: read.indoor,
         outdoor: read.outdoor,
@@ -102,12 +104,6 @@ pub(super) fn resolve(
             .any(|name| problem.message.ends_with(&layer::unknown_material(name)))
     };
     problems.retain(|problem| !follows(problem));
-    let heating = heating.and_then(|span| source.get(span.start..span.end));
-    let heating = heating.unwrap_or_default();
-    let imperial = heating
-        .trim_end_matches(['"', '\''])
-        .to_lowercase()
-        .ends_with('f');
     let title_data = title_data(read.project, problems);
     Some(Project {
         title: match title_data.title.as_str() {
@@ -123,12 +119,17 @@ pub(super) fn resolve(
         sweeps,
         house,
         currency,
-        units: if imperial {
-            UnitSystem::Imperial
-        } else {
-            UnitSystem::Metric
-        },
+        units,
     })
+}
+
+/// The units that a file speaks: those its heating is set in.
+fn spoken(heating: Option<&str>) -> UnitSystem {
+    let heating = heating.unwrap_or_default().trim_end_matches(['"', '\'']);
+    match heating.to_lowercase().ends_with('f') {
+        true => UnitSystem::Imperial,
+        false => UnitSystem::Metric,
+    }
 }
 
 /// An assembly, if everything it needs is there.

@@ -1,5 +1,6 @@
 //! Build-ups of layers, listed from inside to outside.
 
+use super::Told;
 use crate::material::{Board, ConductivityCurve, Kind, VaporRate};
 use crate::quantity::{
     ArealDensity, Conductivity, Density, Length, Permeance, Price, RelativeHumidity, Share,
@@ -213,7 +214,7 @@ pub struct Assembly {
     /// How far a proud frame lifts what lies on it.
     pub rise: Length,
     /// Remarks made while the file was read, such as a layer standing above flush joists.
-    pub notes: Vec<String>,
+    pub notes: Vec<Told>,
 }
 
 impl Assembly {

@@ -13,6 +13,7 @@ mod members;
 mod sizing;
 mod sweep;
 mod title;
+mod told;
 mod vary;
 
 pub use alter::LayerPlace;
@@ -30,6 +31,7 @@ pub use house::{House, HouseCase};
 pub use sizing::{Moved, SizedAt, SizedPart, Sizing, Target};
 pub use sweep::{Axis, AxisValues, Steps, Sweep};
 pub use title::TitleData;
+pub use told::{Told, ToldPart};
 pub use vary::{Property, PropertyKind};
 
 // What a substance is made of, in its fields: later stages meet them here.

@@ -26,12 +26,20 @@ pub(super) fn sentence(finding: &Finding, conditions: &Conditions, style: Style)
             sentence_detail::spot(finding, style)
         }
         Check::RoomAir => sentence_room::room_air(finding, style),
+        Check::Frame => frame(finding, style),
         _ if finding.detail != Detail::None => sentence_tables::sentence(finding, style),
         _ => return finding.help.clone().unwrap_or_default(),
     };
     match &finding.help {
         Some(help) if !body.is_empty() => format!("{body} What would help: {help}."),
         _ => body,
+    }
+}
+
+fn frame(finding: &Finding, style: Style) -> String {
+    match &finding.detail {
+        Detail::Frame(remark) => remark.in_units(style),
+        _ => String::new(),
     }
 }
 
