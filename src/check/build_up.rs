@@ -3,7 +3,9 @@
 
 use std::ops::Range;
 
-use crate::model::{Assembly, Content, Framing, Kind, Layer, Openness, VaporRate, Zone};
+use crate::model::{
+    Assembly, Board, Content, Kind, Layer, Openness, VaporRate, Zone, runs_of_members,
+};
 use crate::quantity::{Permeance, ThermalResistance, unit};
 use crate::solve::path::counted_layers;
 
@@ -56,11 +58,11 @@ pub(super) fn is_air_permeable(layer: &Layer) -> bool {
     matches!(&layer.content, Content::Solid(substance) if substance.air_permeable)
 }
 
-/// The label of what a layer is made of, in lower case; empty for air.
-pub(super) fn label(layer: &Layer) -> String {
+/// The board that a layer is to the code's tables, where they tell it from others.
+pub(super) fn board(layer: &Layer) -> Option<Board> {
     match &layer.content {
-        Content::Solid(substance) => substance.label.to_lowercase(),
-        Content::Air(_) => String::new(),
+        Content::Solid(substance) => substance.board,
+        Content::Air(_) => None,
     }
 }
 
@@ -95,29 +97,11 @@ pub(super) fn is_sheet(layer: &Layer) -> bool {
 /// The layers that the members of a frame run through: of several frames the insulated one, then
 /// the deepest. `None` where nothing is framed.
 pub(super) fn frame(layers: &[Layer]) -> Option<Range<usize>> {
-    let mut runs: Vec<Range<usize>> = Vec::new();
-    for (n, layer) in layers.iter().enumerate() {
-        let Some(framing) = &layer.framing else {
-            continue;
-        };
-        match runs.last_mut() {
-            Some(run) if run.end == n && runs_on(&layers[n - 1], framing) => run.end = n + 1,
-            _ => runs.push(n..n + 1),
-        }
-    }
     let insulated = |run: &Range<usize>| layers[run.clone()].iter().any(is_insulation);
-    runs.into_iter().max_by(|a, b| {
+    runs_of_members(layers).into_iter().max_by(|a, b| {
         let depths = depth(layers, a).total_cmp(&depth(layers, b));
         insulated(a).cmp(&insulated(b)).then(depths)
     })
-}
-
-fn runs_on(before: &Layer, framing: &Framing) -> bool {
-    let same = |other: &Framing| {
-        other.substance.label == framing.substance.label
-            && (other.share.as_fraction() - framing.share.as_fraction()).abs() < 1e-9
-    };
-    !framing.crosswise && before.framing.as_ref().is_some_and(same)
 }
 
 /// Depth of a frame in m.

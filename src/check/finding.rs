@@ -12,6 +12,7 @@ use super::retarder::WarmSide;
 use super::room_air::RoomAirDetail;
 use super::times::{Times, When};
 use super::unvented_roof::RoofInsulation;
+use crate::model::Told;
 use crate::quantity::{Temperature, TemperatureDifference};
 
 /// How a finding, or a whole assembly, comes out.
@@ -294,6 +295,8 @@ pub enum Detail {
     RoomAir(Box<RoomAirDetail>),
     /// Sheathing humidity.
     Sheathing(SheathingDetail),
+    /// A remark on frame and bays.
+    Frame(Told),
 }
 
 /// A strip's own wood against the detail that shows it.

@@ -11,14 +11,14 @@
 //!
 //! *Example.* 1 in of foam over the flange, frame flush: the subfloor stands 1 in above the joists.
 
-use super::{Check, Finding, Status};
-use crate::model::Case;
+use super::{Check, Detail, Finding, Status};
+use crate::model::{Case, Told};
 
 /// A note for every remark made while the file was read.
 #[must_use]
 pub fn check(case: &Case) -> Vec<Finding> {
-    let note = |text: &String| Finding {
-        help: Some(text.clone()),
+    let note = |remark: &Told| Finding {
+        detail: Detail::Frame(remark.clone()),
         ..Finding::new(Check::Frame, Status::Note, "the layers as drawn")
     };
     case.assembly.notes.iter().map(note).collect()

@@ -35,11 +35,11 @@
 use std::ops::Range;
 
 use super::build_up::{
-    depth, enclosed, frame, insulation, is_air_permeable, is_insulation, is_marine, is_sheet, kind,
-    label, labeled_resistance, permeances, r_value, reaches,
+    board, depth, enclosed, frame, insulation, is_air_permeable, is_insulation, is_marine,
+    is_sheet, kind, labeled_resistance, permeances, r_value, reaches,
 };
 use super::{Check, Detail, Finding, Status};
-use crate::model::{AssemblyKind, Case, Code, Edition, Kind, Layer, Zone};
+use crate::model::{AssemblyKind, Board, Case, Code, Edition, Kind, Layer, Zone};
 use crate::quantity::{Permeance, ThermalResistance, unit};
 use crate::solve::AssemblyResult;
 
@@ -232,7 +232,7 @@ fn help(found: &WarmSide) -> Option<String> {
                     "a class I or II vapor retarder inside, vented cladding over the sheathing, or more continuous insulation outside"
                 }
                 Some(Behind::FiberboardOrGypsum) => {
-                    "a class I or II vapor retarder inside, vented cladding over fiberboard or gypsum, or more continuous insulation outside"
+                    "a class I or II vapor retarder inside, vented cladding over fiberboard or gypsum (`board:` in the material's entry says which it is), or more continuous insulation outside"
                 }
                 _ => "a class I or II vapor retarder inside, or more continuous insulation outside",
             }
@@ -303,7 +303,9 @@ pub(super) fn frame_size(layers: &[Layer], frame: &Range<usize>) -> FrameSize {
 pub(super) fn counted_continuous(layers: &[Layer], frame: &Range<usize>) -> ThermalResistance {
     let outside = insulation(&layers[frame.end..], false);
     let touches_sheathing = layers.get(frame.end).is_some_and(|layer| {
-        kind(layer).is_some_and(Kind::is_wood) || is_insulation(layer) || is_gypsum(layer)
+        kind(layer).is_some_and(Kind::is_wood)
+            || is_insulation(layer)
+            || board(layer) == Some(Board::Gypsum)
     });
     let sprayed = layers[frame.clone()].last().filter(|layer| {
         let tight = permeances(layer).is_some_and(|(dry, _)| perms(dry) <= TIGHT_FOAM);
@@ -315,17 +317,13 @@ pub(super) fn counted_continuous(layers: &[Layer], frame: &Range<usize>) -> Ther
     }
 }
 
-fn is_gypsum(layer: &Layer) -> bool {
-    label(layer).contains("gypsum")
-}
-
 /// Whether the outermost layer behind the cladding's air space, membranes aside, is one a row allows.
 fn stands_behind(layers: &[Layer], behind: Behind) -> bool {
     let is_membrane = |layer: &&Layer| kind(layer) == Some(Kind::Membrane);
     let Some(sheathing) = layers.iter().rev().find(|layer| !is_membrane(layer)) else {
         return false;
     };
-    let soft = label(sheathing).contains("fiberboard") || is_gypsum(sheathing);
+    let soft = board(sheathing).is_some();
     match behind {
         Behind::Nothing => false,
         Behind::FiberboardOrGypsum => soft,

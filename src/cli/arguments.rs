@@ -182,7 +182,7 @@ pub(super) struct CompareOptions {
 pub(super) struct PlotOptions {
     /// The project file
     pub(super) file: PathBuf,
-    /// The folder the drawings go to; it must exist
+    /// The folder the drawings go to; it is made where there is none
     #[arg(short, long, value_name = "DIR")]
     pub(super) output: PathBuf,
     /// Units of the drawings [default: those the file speaks]

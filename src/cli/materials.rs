@@ -70,6 +70,12 @@ fn show(material: &Material, style: Style) -> String {
         text += &format!("  also called: {}\n", material.aliases.join(", "));
     }
     text += &format!("  kind: {}\n", material.kind.word());
+    if let Some(board) = material.board {
+        text += &format!("  board: {}\n", board.word());
+    }
+    if let Some(chart) = material.gauge {
+        text += &format!("  gauge: {}\n", chart.word());
+    }
     let words = [
         (material.air_permeable, "air moves through it"),
         (material.bonded, "bonded by nature: air can't get around it"),

@@ -1,8 +1,8 @@
-//! Printing, and writing files so that none is ever half there.
+//! Printing, and writing files so that none is ever half there, sets of them in their folder.
 
 use std::fs;
 use std::io::{self, Write};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use anstyle::{AnsiColor, Style};
 
@@ -78,6 +78,72 @@ fn styled(status: Status) -> Style {
         _ => None,
     };
     Style::new().bold().fg_color(color)
+}
+
+/// A file's name and what goes into it.
+pub(super) type File = (String, Vec<u8>);
+
+/// Makes the folder where there is none, writes all files under temporary names, then gives each
+/// its own.
+///
+/// # Errors
+/// When the folder can't be made or written to; what stood there before is still there then, and
+/// nothing else.
+pub(super) fn write_files(folder: &Path, files: &[File]) -> Result<(), Error> {
+    let made = missing(folder);
+    let written = fs::create_dir_all(folder)
+        .map_err(|error| unwritable(folder, &error))
+        .and_then(|()| write_set(folder, files));
+    if written.is_err() {
+        // Only empty folders can be removed, so nothing of anyone's goes with them.
+        for folder in made {
+            let _ = fs::remove_dir(folder);
+        }
+    }
+    written
+}
+
+/// The folder and those it lies in, as far as they aren't there, the innermost first.
+fn missing(folder: &Path) -> Vec<PathBuf> {
+    let is_new = |path: &&Path| !path.as_os_str().is_empty() && !path.exists();
+    let new = folder.ancestors().take_while(is_new);
+    new.map(Path::to_path_buf).collect()
+}
+
+fn write_set(folder: &Path, files: &[File]) -> Result<(), Error> {
+    for (name, _) in files {
+        let path = folder.join(name);
+        if path.is_dir() {
+            let words = "there is a folder where this file would go";
+            return Err(Error::output(&path.display().to_string(), words));
+        }
+    }
+    let temporary = |name: &str| folder.join(format!("{name}.{}.part", std::process::id()));
+    let remove = || {
+        for (name, _) in files {
+            let _ = fs::remove_file(temporary(name));
+        }
+    };
+    for (name, bytes) in files {
+        let path = temporary(name);
+        fs::write(&path, bytes).map_err(|error| {
+            remove();
+            unwritable(&folder.join(name), &error)
+        })?;
+    }
+    for (name, _) in files {
+        let path = folder.join(name);
+        fs::rename(temporary(name), &path).map_err(|error| {
+            remove();
+            unwritable(&path, &error)
+        })?;
+    }
+    Ok(())
+}
+
+fn unwritable(path: &Path, error: &io::Error) -> Error {
+    let words = format!("this can't be written: {error}");
+    Error::output(&path.display().to_string(), words)
 }
 
 /// Words for a verdict, bold on a terminal; plain where color isn't wanted.

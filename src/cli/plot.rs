@@ -2,7 +2,7 @@
 
 use super::arguments::{PlotOptions, style};
 use super::distinct::distinct;
-use super::output::{out, write_file};
+use super::output::{File, out, write_files};
 use super::reading::read_project;
 use crate::error::Error;
 use crate::quantity::Style;
@@ -13,14 +13,6 @@ use crate::study::{Study, best_of};
 
 pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
     let project = read_project(&options.file)?;
-    let folder = &options.output;
-    if !folder.is_dir() {
-        let name = folder.display().to_string();
-        return Err(Error::output(
-            &name,
-            "there is no such folder to write to: make it first",
-        ));
-    }
     let study = Study::of(&project);
     let judged = &study.assemblies;
     let style = style(options.units, &project);
@@ -56,13 +48,14 @@ pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
     }
     drawings.extend(of_details(&study, &stem, best, style));
     let look = Look::from(options.look);
-    let mut drawings: Vec<(String, String)> = drawings
+    let mut files: Vec<File> = drawings
         .into_iter()
-        .map(|(name, drawing)| (name, drawing.looking(look).svg()))
+        .map(|(name, drawing)| (name, drawing.looking(look).svg().into_bytes()))
         .collect();
-    distinct(&mut drawings);
-    for (name, drawing) in &drawings {
-        write_file(&folder.join(name), drawing)?;
+    distinct(&mut files);
+    let folder = &options.output;
+    write_files(folder, &files)?;
+    for (name, _) in &files {
         out(&format!("{}\n", folder.join(name).display()))?;
     }
     Ok(0)

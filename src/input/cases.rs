@@ -9,12 +9,15 @@ use crate::document::{At, FromNode, Named, Problems, Word};
 use crate::error::Problem;
 use crate::material::Library;
 use crate::model::{Case, DetailCase};
+use crate::quantity::UnitSystem;
 
 /// What variants change.
 pub(super) struct Bases<'a> {
     pub(super) library: &'a Library,
     pub(super) assemblies: Named<AssemblyText>,
     pub(super) details: Named<DetailNode>,
+    /// Those the file speaks.
+    pub(super) units: UnitSystem,
 }
 
 /// A variant: its name, and what it changes by the name of that.
@@ -49,6 +52,7 @@ impl Bases<'_> {
             library: self.library,
             assemblies,
             unreadable: &self.assemblies.unreadable,
+            units: self.units,
         }
     }
 

@@ -6,7 +6,7 @@ use crate::document::{At, Problems, Word};
 use crate::error::{Problem, Span};
 use crate::material::{Kind, Library, Material, VaporRate};
 use crate::model::{AirSpace, Content, Framing, Layer};
-use crate::quantity::{Length, Share, SheetMetal, Thickness};
+use crate::quantity::{Length, Share, Thickness};
 
 /// The thickest layer that is believed, m.
 const THICKEST: f64 = 2.0;
@@ -93,7 +93,8 @@ fn air_layer(
         ("vented", AirSpace::Vented),
         ("ventilated", AirSpace::Ventilated),
     ];
-    let air = crate::material::one_of(air, &words, "air space", problems)?;
+    let air = crate::material::one_of(air, &words, "air space", problems);
+    let thickness = thickness(text, None, problems);
     if let Some(material) = &text.material {
         let message = format!(
             "layer `{}` is an air space and a material at once",
@@ -105,8 +106,8 @@ fn air_layer(
     }
     Some(Layer {
         name: text.name.value.0.clone(),
-        content: Content::Air(air),
-        thickness: thickness(text, None, problems)?,
+        content: Content::Air(air?),
+        thickness: thickness?,
         resistance: text.r_value.as_ref().map(|at| at.value),
         bonded: false,
         drains: text.drains.as_ref().is_some_and(|at| at.value),
@@ -150,27 +151,24 @@ pub(super) fn by_gauge(
     material: Option<&Material>,
     problems: &mut Problems,
 ) -> Option<Length> {
-    let metal = material.and_then(sheet_metal);
-    match (at.value, metal) {
+    let metal = material.filter(|material| material.kind == Kind::Metal);
+    match (at.value, metal.map(|metal| metal.gauge)) {
         (Thickness::Length(length), _) => Some(length),
-        (gauge @ Thickness::Gauge(_), Some(metal)) => gauge.of(metal),
+        (gauge @ Thickness::Gauge(_), Some(Some(chart))) => gauge.of(chart),
+        (Thickness::Gauge(_), Some(None)) => {
+            let name = metal.map_or("", |metal| &metal.id);
+            let message = format!("`{name}` doesn't say which chart its gauges go by");
+            let label = "expected a length such as `0.8 mm`, or `gauge:` in its entry";
+            let help = "under `materials:` write `gauge: steel`, `galvanized` or `aluminum`";
+            problems.push(Problem::at(at.span, message).expected(label).help(help));
+            None
+        }
         (Thickness::Gauge(_), None) => {
             let message = "a gauge needs a sheet metal to mean a thickness";
             problems
                 .push(Problem::at(at.span, message).expected("expected a length such as `3/4 in`"));
             None
         }
-    }
-}
-
-/// Which gauge chart a metal goes by.
-fn sheet_metal(material: &Material) -> Option<SheetMetal> {
-    let id = material.id.to_lowercase();
-    match material.kind {
-        Kind::Metal if id.contains("galvani") => Some(SheetMetal::Galvanized),
-        Kind::Metal if id.contains("alumin") || id.contains("copper") => Some(SheetMetal::Aluminum),
-        Kind::Metal => Some(SheetMetal::Steel),
-        _ => None,
     }
 }
 
@@ -211,6 +209,7 @@ fn framing(text: &FramingText, library: &Library, problems: &mut Problems) -> Op
             .zip(text.spacing.as_ref())
             .map(|(width, spacing)| (width.value, spacing.value)),
         crosswise: text.crosswise.as_ref().is_some_and(|at| at.value),
+        clear_below: Length::from_m(0.0),
     })
 }
 

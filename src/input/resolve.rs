@@ -32,6 +32,8 @@ pub(super) fn resolve(
     files: &mut Files<'_>,
     problems: &mut Problems,
 ) -> Option<Project> {
+    let heating = read.indoor.as_ref().map(|indoor| indoor.heating.span);
+    let units = spoken(heating.and_then(|span| source.get(span.start..span.end)));
     let mut library = Library::new();
     let materials = read.materials.unwrap_or_default();
     let mut unusable: Vec<String> = materials
@@ -57,6 +59,7 @@ pub(super) fn resolve(
         library: &library,
         assemblies: read.assemblies,
         details: read.details.unwrap_or_default(),
+        units,
     };
     let variants = read.variants.unwrap_or_default().entries;
     let readable = bases.resolve(&variants, (&mut cases, &mut details), problems);
@@ -73,7 +76,6 @@ pub(super) fn resolve(
         };
         house(&text, &known, problems)
     });
-    let heating = read.indoor.as_ref().map(|indoor| indoor.heating.span);
     let surroundings = Surroundings {
         indoor: read.indoor,
         outdoor: read.outdoor,
@@ -102,12 +104,6 @@ pub(super) fn resolve(
             .any(|name| problem.message.ends_with(&layer::unknown_material(name)))
     };
     problems.retain(|problem| !follows(problem));
-    let heating = heating.and_then(|span| source.get(span.start..span.end));
-    let heating = heating.unwrap_or_default();
-    let imperial = heating
-        .trim_end_matches(['"', '\''])
-        .to_lowercase()
-        .ends_with('f');
     let title_data = title_data(read.project, problems);
     Some(Project {
         title: match title_data.title.as_str() {
@@ -123,12 +119,17 @@ pub(super) fn resolve(
         sweeps,
         house,
         currency,
-        units: if imperial {
-            UnitSystem::Imperial
-        } else {
-            UnitSystem::Metric
-        },
+        units,
     })
+}
+
+/// The units that a file speaks: those its heating is set in.
+fn spoken(heating: Option<&str>) -> UnitSystem {
+    let heating = heating.unwrap_or_default().trim_end_matches(['"', '\'']);
+    match heating.to_lowercase().ends_with('f') {
+        true => UnitSystem::Imperial,
+        false => UnitSystem::Metric,
+    }
 }
 
 /// An assembly, if everything it needs is there.
@@ -219,47 +220,38 @@ fn sound(
     strips: &[Strip],
     problems: &mut Problems,
 ) -> Option<()> {
+    let before = problems.len();
     let mut refuse = |message: String, label: &str| {
         problems.push(Problem::at(name.span, message).expected(label));
-        None
     };
     let name = &name.value.0;
     let first_open = layers.iter().position(Layer::is_open_air);
     let first_open = first_open.unwrap_or(layers.len());
     if layers.len() > MOST_LAYERS || strips.len() > MOST_LAYERS {
-        return refuse(
-            format!("assembly `{name}` has too many layers"),
-            "expected at most 60",
-        );
+        let message = format!("assembly `{name}` has too many layers");
+        refuse(message, "expected at most 60");
     }
     if first_open == 0 {
         let message = format!("assembly `{name}` has outdoor air right behind the room");
-        return refuse(message, "expected a layer inside the first open air space");
-    }
-    if strips.iter().any(|strip| strip.under >= first_open) {
+        refuse(message, "expected a layer inside the first open air space");
+    } else if strips.iter().any(|strip| strip.under >= first_open) {
         let message = format!("a strip of `{name}` lies beyond an air space open to outdoors");
-        return refuse(message, "expected strips under a layer inside of it");
+        refuse(message, "expected strips under a layer inside of it");
     }
     let in_strips: f64 = strips.iter().map(|strip| strip.share.as_fraction()).sum();
     if in_strips > 1.0 + 1e-9 {
         let percent = crate::quantity::fixed(in_strips * 100.0, 0);
         let message = format!("the strips of `{name}` take {percent} % of the deck");
-        return refuse(message, "expected at most 100 % together");
+        refuse(message, "expected at most 100 % together");
     }
-    if layers
-        .iter()
-        .filter(|layer| layer.framing.is_some())
-        .count()
-        > MOST_FRAMING_GROUPS
-    {
+    let framed = layers.iter().filter(|layer| layer.framing.is_some());
+    if framed.count() > MOST_FRAMING_GROUPS {
         let message =
             format!("assembly `{name}` has more than {MOST_FRAMING_GROUPS} framed layers");
-        return refuse(
-            message,
-            "expected fewer: combine layers between the same members",
-        );
+        let label = "expected fewer: combine layers between the same members";
+        refuse(message, label);
     }
-    Some(())
+    (problems.len() == before).then_some(())
 }
 
 fn films(text: Option<&FilmsText>, problems: &mut Problems) -> Option<Films> {
@@ -268,13 +260,16 @@ fn films(text: Option<&FilmsText>, problems: &mut Problems) -> Option<Films> {
     };
     let words = [("iso-6946", false), ("handbook", true)];
     let handbook = match &text.values {
-        None => false,
-        Some(word) => one_of(word, &words, "source of films", problems)?,
+        None => Some(false),
+        Some(word) => one_of(word, &words, "source of films", problems),
     };
+    // Everything is looked at before the first thing missing ends it: all problems at once.
+    let inside = film(text.inside.as_ref(), problems);
+    let outside = film(text.outside.as_ref(), problems);
     Some(Films {
-        handbook,
-        inside: film(text.inside.as_ref(), problems)?,
-        outside: film(text.outside.as_ref(), problems)?,
+        handbook: handbook?,
+        inside: inside?,
+        outside: outside?,
     })
 }
 
@@ -282,23 +277,20 @@ fn film(text: Option<&FilmText>, problems: &mut Problems) -> Option<Film> {
     let Some(text) = text else {
         return Some(Film::default());
     };
-    if let Some(permeance) = text.permeance.as_ref().filter(|at| at.value.as_si() == 0.0) {
-        let message = "a film that lets no vapor through isn't air";
-        problems.push(Problem::at(permeance.span, message).expected("expected more than 0 perm"));
-        return None;
-    }
-    if let Some(resistance) = text
-        .resistance
-        .as_ref()
-        .filter(|at| at.value.as_si() == 0.0)
-    {
-        let message = "a film without resistance isn't air";
-        problems.push(Problem::at(resistance.span, message).expected("expected more than R-0"));
-        return None;
-    }
-    Some(Film {
-        resistance: text.resistance.as_ref().map(|at| at.value),
-        permeance: text.permeance.as_ref().map(|at| at.value),
+    let (permeance, resistance) = (text.permeance.as_ref(), text.resistance.as_ref());
+    let tight = permeance.filter(|at| at.value.as_si() == 0.0);
+    let bare = resistance.filter(|at| at.value.as_si() == 0.0);
+    problems.extend(tight.map(|at| {
+        Problem::at(at.span, "a film that lets no vapor through isn't air")
+            .expected("expected more than 0 perm")
+    }));
+    problems.extend(bare.map(|at| {
+        Problem::at(at.span, "a film without resistance isn't air")
+            .expected("expected more than R-0")
+    }));
+    (tight.is_none() && bare.is_none()).then(|| Film {
+        resistance: resistance.map(|at| at.value),
+        permeance: permeance.map(|at| at.value),
     })
 }
 
@@ -340,5 +332,26 @@ mod tests {
     fn a_batt_at_its_own_thickness_is_left_alone() {
         let project = project("{name: bay, material: R-21 batt, thickness: 5-1/2 in}");
         assert!(project.cases[0].assembly.notes.is_empty());
+    }
+
+    // Source: sheet metal gauge chart (check-values §7): 20 gauge is 0.0359, 0.0396 or 0.0320 in.
+    #[test]
+    fn a_sheets_gauge_goes_by_what_its_entry_says() {
+        for (chart, inches) in [
+            ("steel", 0.0359),
+            ("galvanized", 0.0396),
+            ("aluminum", 0.0320),
+        ] {
+            let text = format!(
+                "indoor: {{heating: 68 F, humidity: 50 %}}\n\
+                 outdoor: {{winter-mean: {{temperature: 41 F, humidity: 82 %}}}}\n\
+                 materials: {{galvanized trough: {{kind: metal, gauge: {chart}, vapor: 0 perm}}}}\n\
+                 assemblies: {{floor: {{kind: floor, layers: [\
+                 {{name: pan, material: galvanized trough, thickness: 20 ga}}]}}}}\n"
+            );
+            let project = resolve_text("test.yaml", &text).unwrap();
+            let pan = project.cases[0].assembly.layers[0].thickness;
+            assert_abs_diff_eq!(pan.as_m() / 0.0254, inches, epsilon = 1e-12);
+        }
     }
 }

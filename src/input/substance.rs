@@ -34,6 +34,7 @@ pub(super) fn substance(material: &Material, text: &LayerText) -> Substance {
     Substance {
         label: material.name.clone(),
         kind: Some(material.kind),
+        board: material.board,
         air_permeable: material.air_permeable,
         conductivity: text
             .conductivity
@@ -131,6 +132,10 @@ fn stated_vapor(
 pub(super) fn by_numbers(text: &LayerText, problems: &mut Problems) -> Option<Substance> {
     let vapor = stated_vapor(text.permeance.as_ref(), text.permeability.as_ref());
     let has_heat = text.r_value.is_some() || text.conductivity.is_some();
+    let kind = text
+        .kind
+        .as_ref()
+        .map(|word| crate::material::one_of(word, &Kind::WORDS, "kind", problems));
     let (Some(vapor), true) = (vapor, has_heat) else {
         if !text.complete {
             return None;
@@ -140,18 +145,14 @@ pub(super) fn by_numbers(text: &LayerText, problems: &mut Problems) -> Option<Su
         problems.push(Problem::at(text.name.span, message).expected(label));
         return None;
     };
-    let kind = match &text.kind {
+    let kind = match kind {
+        Some(kind) => Some(kind?),
         None => None,
-        Some(word) => Some(crate::material::one_of(
-            word,
-            &Kind::WORDS,
-            "kind",
-            problems,
-        )?),
     };
     Some(Substance {
         label: text.name.value.0.clone(),
         kind,
+        board: None,
         air_permeable: kind == Some(Kind::Insulation),
         conductivity: text.conductivity.as_ref().map(|at| at.value),
         by_temperature: Vec::<(_, Conductivity)>::new(),

@@ -2,12 +2,12 @@
 
 use serde_json::{Value as Json, json};
 
-use super::{Kind, Material, Measured, Tag, Vapor};
+use super::{Board, Kind, Material, Measured, Tag, Vapor};
 use crate::document::{At, FromNode, Node, Problems, Value, Word, record};
 use crate::error::{Problem, Span, did_you_mean};
 use crate::quantity::{
     ArealDensity, Conductivity, Density, Length, Permeability, Permeance, Quantity, QuantityError,
-    RelativeHumidity, SpecificHeat, Temperature,
+    RelativeHumidity, SheetMetal, SpecificHeat, Temperature,
 };
 
 /// Vapor transmission of a material: by thickness, or of a sheet as it comes.
@@ -254,6 +254,10 @@ record! {
         "aliases" aliases: optional Vec<At<Word>>,
         /// `wood`, `panel`, `insulation`, `foam`, `metal`, `membrane`, `lining`, `flooring`, `cladding`, `masonry` or `seal`.
         "kind" kind: required At<Word>,
+        /// The board it is to the code's tables: `gypsum` or `fiberboard`.
+        "board" board: optional At<Word>,
+        /// The chart its sheet gauges go by: `steel`, `galvanized` or `aluminum`.
+        "gauge" gauge: optional At<Word>,
         /// Whether air moves through it (fibrous insulation).
         "air-permeable" air_permeable: optional At<bool>,
         /// Whether air can't get around it by nature (sprayed, self-adhered).
@@ -275,10 +279,27 @@ record! {
     }
 }
 
+/// What was read of a key that may be left out: `None` where it was wrong.
+fn given<T>(read: Option<Option<T>>) -> Option<Option<T>> {
+    match read {
+        Some(read) => read.map(Some),
+        None => Some(None),
+    }
+}
+
 impl MaterialText {
     /// The material, if its kind is a known one.
     pub fn resolve(self, id: &str, problems: &mut Problems) -> Option<Material> {
-        let kind = one_of(&self.kind, &Kind::WORDS, "kind", problems)?;
+        let kind = one_of(&self.kind, &Kind::WORDS, "kind", problems);
+        let board = self
+            .board
+            .as_ref()
+            .map(|word| one_of(word, &Board::WORDS, "board", problems));
+        let gauge = self
+            .gauge
+            .as_ref()
+            .map(|word| one_of(word, &SheetMetal::WORDS, "gauge chart", problems));
+        let (kind, board, gauge) = (kind?, given(board)?, given(gauge)?);
         let word = |at: At<Word>| at.value.0;
         let (conductivity, by_temperature) = match self.conductivity {
             Some(value) => (Some(value.measured), value.by_temperature),
@@ -294,6 +315,8 @@ impl MaterialText {
                 .map(word)
                 .collect(),
             kind,
+            board,
+            gauge,
             air_permeable: self.air_permeable.is_some_and(|at| at.value),
             bonded: self.bonded.is_some_and(|at| at.value),
             thickness: self.thickness.map(|at| at.value),

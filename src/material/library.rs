@@ -97,8 +97,17 @@ impl Library {
         }
     }
 
-    /// Adds a user's material; it hides any other that is found by its id.
-    pub fn add(&mut self, material: Material) {
+    /// Adds a user's material; it hides any other that is found by its id. One of the library's with
+    /// values of the user's stays the board that it is, and goes by the same gauges, unless the
+    /// user says otherwise.
+    pub fn add(&mut self, mut material: Material) {
+        if let Some(known) = self
+            .find(&material.id)
+            .filter(|known| known.kind == material.kind)
+        {
+            material.board = material.board.or(known.board);
+            material.gauge = material.gauge.or(known.gauge);
+        }
         self.own.push(material);
     }
 

@@ -10,7 +10,8 @@ pub use library::{Library, Source, sources};
 pub use sold::{Sold, sold};
 
 use crate::quantity::{
-    ArealDensity, Conductivity, Density, Length, Price, RelativeHumidity, SpecificHeat, Temperature,
+    ArealDensity, Conductivity, Density, Length, Price, RelativeHumidity, SheetMetal, SpecificHeat,
+    Temperature,
 };
 
 /// What a material is, as far as the checks care.
@@ -69,6 +70,30 @@ impl Kind {
     #[must_use]
     pub fn is_wood(self) -> bool {
         matches!(self, Self::Wood | Self::Panel)
+    }
+}
+
+/// A board that the code's tables tell from others.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Board {
+    /// Gypsum board and gypsum sheathing, by whatever name it is sold.
+    Gypsum,
+    /// Fiberboard sheathing.
+    Fiberboard,
+}
+
+impl Board {
+    /// Every board with the word used in files.
+    pub const WORDS: [(&'static str, Self); 2] =
+        [("gypsum", Self::Gypsum), ("fiberboard", Self::Fiberboard)];
+
+    /// The word used in files.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Gypsum => "gypsum",
+            Self::Fiberboard => "fiberboard",
+        }
     }
 }
 
@@ -149,6 +174,10 @@ pub struct Material {
     pub aliases: Vec<String>,
     /// What it is.
     pub kind: Kind,
+    /// The board it is to the code's tables, where they tell it from others.
+    pub board: Option<Board>,
+    /// The chart its sheet gauges go by, for metals.
+    pub gauge: Option<SheetMetal>,
     /// Air moves through it: fibrous insulation.
     pub air_permeable: bool,
     /// Air can't get around it by nature: sprayed or self-adhered.

@@ -172,6 +172,7 @@ mod tests {
         Substance {
             label: "test".into(),
             kind: None,
+            board: None,
             air_permeable: false,
             conductivity: Some(Conductivity::from_si(0.04)),
             by_temperature: Vec::new(),
@@ -208,6 +209,7 @@ mod tests {
                 share: Share::from_fraction(0.1),
                 crosswise: false,
                 members: None,
+                clear_below: Length::from_m(0.0),
             }),
             ..layer("bay", 0.14)
         };

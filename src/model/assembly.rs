@@ -1,6 +1,7 @@
 //! Build-ups of layers, listed from inside to outside.
 
-use crate::material::{ConductivityCurve, Kind, VaporRate};
+use super::Told;
+use crate::material::{Board, ConductivityCurve, Kind, VaporRate};
 use crate::quantity::{
     ArealDensity, Conductivity, Density, Length, Permeance, Price, RelativeHumidity, Share,
     TemperatureDifference, ThermalResistance,
@@ -47,6 +48,8 @@ pub struct Substance {
     pub label: String,
     /// What it is; `None` where the file gives only numbers.
     pub kind: Option<Kind>,
+    /// The board it is to the code's tables, where they tell it from others.
+    pub board: Option<Board>,
     /// Whether air moves through it.
     pub air_permeable: bool,
     /// Conductivity at the reference temperature; `None`: no resistance unless one is given.
@@ -117,6 +120,9 @@ pub struct Framing {
     pub members: Option<(Length, Length)>,
     /// Whether they run across the framing of the layers beside them, rather than in line.
     pub crosswise: bool,
+    /// How far short of the layer's outer face they end: below joists that a proud frame raises
+    /// lies that much of what fills the layer. Settled from the frame, zero as written.
+    pub clear_below: Length,
 }
 
 /// One layer.
@@ -220,7 +226,7 @@ pub struct Assembly {
     /// How far a proud frame lifts what lies on it.
     pub rise: Length,
     /// Remarks made while the file was read, such as a layer standing above flush joists.
-    pub notes: Vec<String>,
+    pub notes: Vec<Told>,
 }
 
 impl Assembly {
@@ -249,6 +255,26 @@ impl Layer {
         )
     }
 
+    /// How much of it its members cross; `None` where none do.
+    #[must_use]
+    pub fn member_depth(&self) -> Option<Length> {
+        let below = self.framing.as_ref()?.clear_below.as_m();
+        Some(Length::from_m((self.thickness.as_m() - below).max(0.0)))
+    }
+
+    /// The share of its volume that its members leave to what fills it.
+    #[must_use]
+    pub fn fill_share(&self) -> f64 {
+        let (Some(framing), Some(depth)) = (&self.framing, self.member_depth()) else {
+            return 1.0;
+        };
+        let crossed = match self.thickness.as_m() > 0.0 {
+            true => depth.as_m() / self.thickness.as_m(),
+            false => 1.0,
+        };
+        1.0 - framing.share.as_fraction() * crossed
+    }
+
     /// Weight per area with its framing; `None` where a density isn't known.
     #[must_use]
     pub fn areal_density(&self) -> Option<ArealDensity> {
@@ -259,9 +285,12 @@ impl Layer {
         let Some(framing) = &self.framing else {
             return Some(ArealDensity::from_si(own));
         };
+        let depth = self.member_depth().unwrap_or(self.thickness);
+        let member = framing.substance.areal_density_at(depth)?.as_si();
         let share = framing.share.as_fraction();
-        let member = framing.substance.areal_density_at(self.thickness)?.as_si();
-        Some(ArealDensity::from_si(own * (1.0 - share) + member * share))
+        Some(ArealDensity::from_si(
+            own * self.fill_share() + member * share,
+        ))
     }
 }
 

@@ -1,6 +1,7 @@
-//! How deep layers really are: a proud frame deepens its bay, a batt keeps its own thickness.
+//! How deep layers really are: a proud frame deepens its bay, not its joists, and a batt keeps its
+//! own thickness.
 
-use super::{Assembly, Content, Layer, Strip};
+use super::{Assembly, Content, Layer, Strip, Told, ToldPart, runs_of_members};
 use crate::quantity::{Length, ThermalResistance};
 
 impl Assembly {
@@ -10,6 +11,9 @@ impl Assembly {
     #[must_use]
     pub fn settled(mut self) -> Self {
         let (rise, mut notes) = raise(self.proud, &mut self.layers, &self.strips);
+        if let Some(bay) = self.raised() {
+            clear_below(&mut self.layers, bay, rise);
+        }
         notes.extend(self.layers.iter_mut().filter_map(keep_own_resistance));
         self.rise = rise;
         self.notes = notes;
@@ -25,6 +29,9 @@ impl Assembly {
             bay.thickness = Length::from_m(bay.thickness.as_m() - self.rise.as_m());
         }
         for layer in &mut written.layers {
+            if let Some(framing) = &mut layer.framing {
+                framing.clear_below = Length::from_m(0.0);
+            }
             if layer.resistance.is_some() && layer.resistance == own_resistance(layer) {
                 layer.resistance = None;
             }
@@ -53,7 +60,7 @@ fn raised(layers: &[Layer], strips: &[Strip]) -> Option<usize> {
 
 /// Raises a proud frame by what lies over the strips: the first framed layer below them gets that
 /// much deeper. A flush frame under such layers is remarked on.
-fn raise(proud: bool, layers: &mut [Layer], strips: &[Strip]) -> (Length, Vec<String>) {
+fn raise(proud: bool, layers: &mut [Layer], strips: &[Strip]) -> (Length, Vec<Told>) {
     let height = |strip: &Strip| {
         strip
             .over
@@ -66,15 +73,16 @@ fn raise(proud: bool, layers: &mut [Layer], strips: &[Strip]) -> (Length, Vec<St
         let note = "the frame is proud, but nothing lies over the strips: drawn flush";
         return (
             Length::from_m(0.0),
-            proud.then(|| note.to_owned()).into_iter().collect(),
+            proud.then(|| note.into()).into_iter().collect(),
         );
     }
-    let inches = crate::quantity::inches(Length::from_m(rise));
     if !proud {
-        let note = format!(
-            "the frame is flush, but {inches} lies over a strip: write `frame: proud`, or say how \
-             the floor beside it is packed"
-        );
+        let note = Told::of([
+            "the frame is flush, but ".into(),
+            Length::from_m(rise).into(),
+            " lies over a strip: write `frame: proud`, or say how the floor beside it is packed"
+                .into(),
+        ]);
         return (Length::from_m(0.0), vec![note]);
     }
     match raised(layers, strips).and_then(|bay| layers.get_mut(bay)) {
@@ -83,14 +91,35 @@ fn raise(proud: bool, layers: &mut [Layer], strips: &[Strip]) -> (Length, Vec<St
             (Length::from_m(rise), Vec::new())
         }
         None => {
-            let note = format!("the frame is proud by {inches}, but no framed layer gets deeper");
+            let note = Told::of([
+                "the frame is proud by ".into(),
+                Length::from_m(rise).into(),
+                ", but no framed layer gets deeper".into(),
+            ]);
             (Length::from_m(rise), vec![note])
         }
     }
 }
 
+/// Joists that are raised keep their own depth: what lies below them is the bay's, as far up as
+/// they were raised. Where they run through several layers that starts at the outermost one.
+fn clear_below(layers: &mut [Layer], bay: usize, rise: Length) {
+    let runs = runs_of_members(layers);
+    let Some(run) = runs.into_iter().find(|run| run.contains(&bay)) else {
+        return;
+    };
+    let mut rest = rise.as_m();
+    for layer in layers[run].iter_mut().rev() {
+        let here = rest.min(layer.thickness.as_m());
+        rest -= here;
+        if let Some(framing) = &mut layer.framing {
+            framing.clear_below = Length::from_m(here);
+        }
+    }
+}
+
 /// A batt in a space deeper than itself keeps the resistance of its own thickness.
-fn keep_own_resistance(layer: &mut Layer) -> Option<String> {
+fn keep_own_resistance(layer: &mut Layer) -> Option<Told> {
     let Content::Solid(substance) = &layer.content else {
         return None;
     };
@@ -100,13 +129,13 @@ fn keep_own_resistance(layer: &mut Layer) -> Option<String> {
     if layer.resistance.is_some() || !is_deeper {
         return None;
     }
-    let note = format!(
-        "`{}` is {} deep, but {} comes {} thick: it keeps that resistance, and the gap isn't counted",
-        layer.name,
-        crate::quantity::inches(layer.thickness),
-        substance.label,
-        crate::quantity::inches(own),
-    );
+    let note = Told::of([
+        ToldPart::Text(format!("`{}` is ", layer.name)),
+        layer.thickness.into(),
+        ToldPart::Text(format!(" deep, but {} comes ", substance.label)),
+        own.into(),
+        " thick: it keeps that resistance, and the gap isn't counted".into(),
+    ]);
     layer.resistance = own_resistance(layer);
     Some(note)
 }

@@ -9,9 +9,11 @@ pub mod detail;
 pub mod drawn;
 pub mod house;
 mod indoor;
+mod members;
 mod sizing;
 mod sweep;
 mod title;
+mod told;
 mod vary;
 
 pub use alter::LayerPlace;
@@ -22,17 +24,19 @@ pub use assembly::{
 pub use code::{Code, Edition};
 pub use condition::{AirState, ClimateSource, Conditions, MonthState};
 pub use indoor::{Household, Indoor, RoomMonth, RoomVapor};
+pub use members::runs_of_members;
 
 pub use drawn::{DetailCase, DetailPlan};
 pub use house::{House, HouseCase};
 pub use sizing::{Moved, SizedAt, SizedPart, Sizing, Target};
 pub use sweep::{Axis, AxisValues, Steps, Sweep};
 pub use title::TitleData;
+pub use told::{Told, ToldPart};
 pub use vary::{Property, PropertyKind};
 
 // What a substance is made of, in its fields: later stages meet them here.
 pub use crate::climate::{Climate, Zone};
-pub use crate::material::{ConductivityCurve, Kind, VaporRate};
+pub use crate::material::{Board, ConductivityCurve, Kind, VaporRate};
 
 use crate::quantity::{Currency, UnitSystem};
 

@@ -143,7 +143,12 @@ impl Assembly {
     /// resistance in m²·K/W.
     #[must_use]
     pub fn layer_value(&self, property: &Property) -> Option<f64> {
-        let thickness = self.layer(property.part)?.thickness.as_m();
+        let layer = self.layer(property.part)?;
+        let depth = match property.part {
+            Part::Member(_) => layer.member_depth()?,
+            Part::Layer(_) | Part::Over(..) => layer.thickness,
+        };
+        let thickness = depth.as_m();
         let substance = self.substance(property.part)?;
         match property.kind {
             PropertyKind::Conductivity => Some(thickness / substance.conductivity?.as_si()),

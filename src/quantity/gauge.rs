@@ -13,6 +13,25 @@ pub enum SheetMetal {
     Aluminum,
 }
 
+impl SheetMetal {
+    /// Every table with the word used in files.
+    pub const WORDS: [(&'static str, Self); 3] = [
+        ("steel", Self::Steel),
+        ("galvanized", Self::Galvanized),
+        ("aluminum", Self::Aluminum),
+    ];
+
+    /// The word used in files.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Steel => "steel",
+            Self::Galvanized => "galvanized",
+            Self::Aluminum => "aluminum",
+        }
+    }
+}
+
 /// Gauge, then inches for steel, galvanized steel, aluminum.
 ///
 /// Source: sheet metal gauge chart, seen (check-values §7).

@@ -66,6 +66,11 @@ pub struct Style {
 }
 
 impl Style {
+    /// For words in a machine's report, whose numbers are SI.
+    pub const SI: Self = Self {
+        units: UnitSystem::Metric,
+    };
+
     fn is_imperial(self) -> bool {
         self.units == UnitSystem::Imperial
     }

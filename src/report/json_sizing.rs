@@ -6,7 +6,7 @@ use super::json::SCHEMA_VERSION;
 use super::sizing::row_name;
 use crate::check::sizing::{AtThickness, Row, Searched, Sized, Value};
 use crate::model::{Project, SizedAt, SizedPart, Target};
-use crate::quantity::Length;
+use crate::quantity::{Length, Style};
 use crate::solve::sizing::Trend;
 
 /// The report of `size`.
@@ -51,7 +51,7 @@ fn entry(one: &Sized<'_>) -> Json {
         "next_thinner_m": one.thinner.as_ref().map(|at| at.thickness.as_m()),
         "settled": one.settled,
         "not_built_from": one.unbuildable.as_ref().map(|(length, why)| json!({
-            "thickness_m": length.as_m(), "why": why,
+            "thickness_m": length.as_m(), "why": why.in_units(Style::SI),
         })),
         "targets": rows.map(|(n, row)| target(one, n, row)).collect::<Vec<_>>(),
     })

@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 use crate::check::range::{FlipValue, Input, Mover, Range};
 use crate::check::room_air::{RoomAirDetail, RoomBalance};
 use crate::check::{Detail, DryingDetail, MoldDetail, SheathingDetail, YearDetail};
-use crate::quantity::{RelativeHumidity, VolumeFlow, month_name};
+use crate::quantity::{RelativeHumidity, Style, VolumeFlow, month_name};
 use crate::solve::year::{Month, WaterYear, Year};
 use crate::solve::{Drying, PathResult};
 
@@ -45,6 +45,7 @@ pub(super) fn detail(detail: &Detail) -> Value {
         Detail::RoomAir(detail) => room_air(detail),
         Detail::Spot(detail) => super::json_detail::spot(detail),
         Detail::HandCheck(detail) => super::json_detail::hand_check(detail),
+        Detail::Frame(remark) => json!({"remark": remark.in_units(Style::SI)}),
         _ => Value::Null,
     }
 }

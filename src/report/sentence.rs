@@ -55,6 +55,7 @@ pub(super) fn at_site(finding: &Finding, conditions: &Conditions, style: Style) 
         Check::NotLookedAt => unseen(finding),
         Check::HandCheck => strip_alone(finding, style),
         Check::RoomAir => sentence_room::room_air(finding, style),
+        Check::Frame => frame(finding, style),
         _ if finding.detail != Detail::None => sentence_tables::sentence(finding, style),
         _ => return finding.help.clone().unwrap_or_default(),
     };
@@ -75,6 +76,13 @@ pub(super) fn briefly(finding: &Finding, style: Style) -> String {
     };
     let first = said.split_inclusive(". ").next().unwrap_or_default();
     first.trim_end().to_owned()
+}
+
+fn frame(finding: &Finding, style: Style) -> String {
+    match &finding.detail {
+        Detail::Frame(remark) => remark.in_units(style),
+        _ => String::new(),
+    }
 }
 
 pub(super) fn place(finding: &Finding) -> String {

@@ -81,7 +81,7 @@ fn sentences(one: &Sized<'_>, style: Style) -> Vec<String> {
         ));
     }
     if let Some((length, why)) = &one.unbuildable {
-        let length = style.length(*length);
+        let (length, why) = (style.length(*length), why.in_units(style));
         said.push(format!("From {length} on it can't be built here: {why}."));
     }
     if !one.settled {

@@ -1,14 +1,15 @@
 //! From an assembly to its paths: cavity, framing, and each metal strip.
 //!
 //! Framing of layers that lie next to each other, of the same material and share, is taken as the
-//! same members running through; anything else crosses, and the shares multiply. A strip's path
+//! same members running through; anything else crosses, and the shares multiply. Below joists that
+//! a proud frame raises, their path runs on through what fills the bay. A strip's path
 //! is the layers above it, the metal, and the outer film: steel that reaches cold air
 //! short-circuits what lies below it.
 
-use super::piece::{Piece, metal_piece, piece};
-use crate::model::{AirSpace, Assembly, Content, Layer, Openness, Strip};
+use super::piece::{Piece, fill_piece, metal_piece, piece};
+use crate::model::{AirSpace, Assembly, Content, Framing, Layer, Openness, Strip};
 use crate::physics::heat::Direction;
-use crate::quantity::Share;
+use crate::quantity::{Length, Share};
 
 /// What a path goes through.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -159,23 +160,11 @@ impl Combination {
     }
 
     fn pieces(&self, layers: &[Layer], direction: Direction) -> Vec<Piece> {
-        let content = |n: usize, layer: &Layer| match &layer.framing {
-            Some(framing) if self.in_member(n) => Content::Solid(framing.substance.clone()),
-            _ => layer.content.clone(),
+        let of = |(n, layer): (usize, &Layer)| match &layer.framing {
+            Some(framing) if self.in_member(n) => member_pieces(layer, n, framing, direction),
+            _ => vec![piece(layer, Some(n), &layer.content, direction)],
         };
-        layers
-            .iter()
-            .enumerate()
-            .map(|(n, layer)| {
-                let content = content(n, layer);
-                let is_member = self.in_member(n);
-                let mut piece = piece(layer, Some(n), &content, direction);
-                if is_member {
-                    piece.name = format!("{} framing", layer.name);
-                }
-                piece
-            })
-            .collect()
+        layers.iter().enumerate().flat_map(of).collect()
     }
 
     fn name(&self, layers: &[Layer]) -> String {
@@ -202,6 +191,29 @@ impl Combination {
     }
 }
 
+/// A layer along its members: as deep as they are, and what fills it where they end short of it.
+fn member_pieces(layer: &Layer, n: usize, framing: &Framing, direction: Direction) -> Vec<Piece> {
+    let whole = layer.thickness.as_m();
+    let below = framing.clear_below.as_m().min(whole);
+    let of_depth = |depth: f64| Layer {
+        thickness: Length::from_m(depth),
+        ..layer.clone()
+    };
+    let mut pieces = Vec::new();
+    if whole == 0.0 || below < whole {
+        let content = Content::Solid(framing.substance.clone());
+        let member = piece(&of_depth(whole - below), Some(n), &content, direction);
+        pieces.push(Piece {
+            name: format!("{} framing", layer.name),
+            ..member
+        });
+    }
+    if below > 0.0 {
+        pieces.push(fill_piece(&of_depth(below), whole, n, direction));
+    }
+    pieces
+}
+
 /// Groups framed layers into members that run through, then lists every way past them.
 fn combinations(layers: &[Layer]) -> Vec<Combination> {
     let mut groups: Vec<Option<usize>> = Vec::with_capacity(layers.len());
@@ -212,7 +224,7 @@ fn combinations(layers: &[Layer]) -> Vec<Combination> {
                 .checked_sub(1)
                 .and_then(|b| layers[b].framing.as_ref().zip(groups[b]));
             match before {
-                Some((other, group)) if runs_through(other, framing) => group,
+                Some((other, group)) if framing.continues(other) => group,
                 _ => {
                     shares.push(framing.share.as_fraction());
                     shares.len() - 1
@@ -237,8 +249,109 @@ fn combinations(layers: &[Layer]) -> Vec<Combination> {
         .collect()
 }
 
-fn runs_through(one: &crate::model::Framing, other: &crate::model::Framing) -> bool {
-    !other.crosswise
-        && one.substance.label == other.substance.label
-        && (one.share.as_fraction() - other.share.as_fraction()).abs() < 1e-9
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::input::resolve_text;
+    use crate::quantity::unit::INCH;
+    use crate::solve::solve;
+    use approx::assert_relative_eq;
+
+    /// A deck on joists in two layers of foam, 1 in of foam over the flange, the frame proud.
+    fn floor(frame: &str) -> crate::model::Project {
+        let text = format!(
+            "indoor: {{heating: 68 F, humidity: 50 %}}
+outdoor: {{winter-mean: {{temperature: 41 F, humidity: 82 %}}}}
+materials:
+  deck: {{kind: panel, conductivity: 0.1 W/mK, density: 500 kg/m3, vapor: 1 perm-in}}
+  fill: {{kind: foam, conductivity: 0.025 W/mK, density: 30 kg/m3, vapor: 1 perm-in}}
+  fir: {{kind: wood, conductivity: 0.125 W/mK, density: 450 kg/m3, vapor: 1 perm-in}}
+assemblies:
+  floor:
+    kind: floor
+    frame: {frame}
+    layers:
+      - {{name: subfloor, material: deck, thickness: 1 in}}
+      - {{name: bay, material: fill, thickness: 5 in, framing: {{material: fir, share: 10 %}}}}
+      - {{name: lining, material: fill, thickness: 2 in}}
+    strips:
+      - name: flange
+        metal: carbon steel
+        thickness: 1/4 in
+        width: 4 in
+        across: 80 in
+        under: subfloor
+        over: [{{name: flange foam, material: fill, thickness: 1 in, bonded: true}}]
+"
+        );
+        resolve_text("floor.yaml", &text).expect("a sound file")
+    }
+
+    // By hand, R in in/(W/(m·K)): the joist of 5 in, 1 in of the bay's foam below it, the lining.
+    #[test]
+    fn a_raised_joist_keeps_its_depth_and_foam_lies_below_it() {
+        let project = floor("proud");
+        let (case, conditions) = (&project.cases[0], &project.stops[0].conditions);
+        let result = solve(&case.assembly, conditions);
+        let framing = &result.ends[0].paths[1];
+        let pieces = framing.path.pieces.iter();
+        let pieces: Vec<(&str, i64)> = pieces
+            .map(|piece| {
+                let inches = piece.thickness.as_m() / INCH;
+                (piece.name.as_str(), libm::round(inches * 1e6) as i64)
+            })
+            .collect();
+        let wanted = [
+            ("subfloor", 1_000_000),
+            ("bay framing", 5_000_000),
+            ("bay", 1_000_000),
+            ("lining", 2_000_000),
+        ];
+        assert_eq!(pieces, wanted);
+        let names = [
+            "floor surface",
+            "subfloor / bay framing",
+            "bay framing / bay",
+            "bay / lining",
+            "lining / outdoors",
+        ];
+        assert_eq!(framing.plane_names, names);
+        let films = 0.17 + 0.04;
+        let cavity = INCH * (1.0 / 0.1 + 6.0 / 0.025 + 2.0 / 0.025) + films;
+        let member = INCH * (1.0 / 0.1 + 5.0 / 0.125 + 1.0 / 0.025 + 2.0 / 0.025) + films;
+        let total = |n: usize| result.ends[0].paths[n].winter.total_resistance.as_si();
+        assert_relative_eq!(total(0), cavity, max_relative = 1e-12);
+        assert_relative_eq!(total(1), member, max_relative = 1e-12);
+        // Isothermal planes: 5 in with joists, 1 in and the lining without, the metal beside them.
+        let beside = INCH * (1.0 / (0.9 * 0.025 / 5.0 + 0.1 * 0.125 / 5.0) + 3.0 / 0.025) + 0.04;
+        let steel = project.cases[0].assembly.strips[0].metal.conductivity;
+        let steel = steel.expect("steel conducts").as_si();
+        let metal = INCH * (1.0 / 0.025 + 0.25 / steel) + 0.04;
+        let share = 4.0 / 80.0;
+        let lower = 0.17 + INCH / 0.1 + 1.0 / (share / metal + (1.0 - share) / beside);
+        let by_planes = result.ends[0].transmittance.isothermal_planes;
+        assert_relative_eq!(by_planes, 1.0 / lower, max_relative = 1e-12);
+        // kg/m³ × in: the deck, foam beside and below the joists, the joists of 5 in, the lining.
+        let weight = INCH * (500.0 + 30.0 * (0.9 * 6.0 + 0.1) + 450.0 * 0.1 * 5.0 + 30.0 * 2.0);
+        assert_relative_eq!(
+            result.weight.expect("every density is known").as_si(),
+            weight,
+            max_relative = 1e-12
+        );
+    }
+
+    // A flush frame leaves joists as deep as their bay, and taking the proud one back does too.
+    #[test]
+    fn flush_joists_fill_their_bay() {
+        let [flush, proud] = ["flush", "proud"].map(floor);
+        let depth = |layer: &Layer| layer.member_depth().expect("joists").as_m() / INCH;
+        assert_relative_eq!(depth(&flush.cases[0].assembly.layers[1]), 5.0);
+        let raised = &proud.cases[0].assembly;
+        assert_relative_eq!(depth(&raised.layers[1]), 5.0, max_relative = 1e-12);
+        assert_relative_eq!(
+            depth(&raised.unsettled().layers[1]),
+            5.0,
+            max_relative = 1e-12
+        );
+    }
 }

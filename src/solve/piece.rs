@@ -146,6 +146,27 @@ pub(super) fn piece(
     }
 }
 
+/// A part of what fills a layer, which is `whole` m thick in all. A resistance that holds for the
+/// whole layer, stated or of its air, is had in proportion, as a cut draws it.
+pub(super) fn fill_piece(part: &Layer, whole: f64, index: usize, direction: Direction) -> Piece {
+    let of_air = || match part.content {
+        Content::Air(_) => Some(air_space_resistance(Length::from_m(whole), direction)),
+        Content::Solid(_) => None,
+    };
+    let Some(resistance) = part.resistance.or_else(of_air) else {
+        return piece(part, Some(index), &part.content, direction);
+    };
+    let conductivity = Conductivity::from_si(whole / resistance.as_si());
+    let part = Layer {
+        resistance: Some(layer_resistance(part.thickness, conductivity)),
+        ..part.clone()
+    };
+    Piece {
+        heat: HeatSource::Conductivity(conductivity),
+        ..piece(&part, Some(index), &part.content, direction)
+    }
+}
+
 fn air_heat(layer: &Layer, direction: Direction) -> (SlabHeat, HeatSource) {
     match layer.resistance {
         Some(resistance) => (SlabHeat::Fixed(resistance), HeatSource::Stated),

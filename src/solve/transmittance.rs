@@ -2,7 +2,8 @@
 //!
 //! ```text
 //! parallel path      1/R' = Σ f_j / R_j                    over the paths j
-//! isothermal planes  R''  = R_si + Σ R_k + R_se,  1/R_k = Σ f_j / R_kj   over the layers k
+//! isothermal planes  R''  = R_si + Σ R_k + R_se,  1/R_k = Σ f_j / R_kj   over the layers k, one
+//!                    that raised joists end short of cut at their ends
 //! combined           R    = (R' + R'')/2,  e = (R' − R'')/(2R),  for R'/R'' ≤ 1.5
 //! ```
 //! Source: ISO 6946, combined method with its error bound and limit of use (from memory; worked
@@ -76,13 +77,24 @@ pub fn transmittance(
     }
 }
 
+/// A layer, or the part of it that raised joists cross or lie clear of.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Slice {
+    /// Index of the layer.
+    pub layer: usize,
+    /// For every path off the strips, the piece there and how much of its thickness, a fraction.
+    pub parts: Vec<(usize, f64)>,
+    /// Resistance with cavity and members side by side, m²·K/W.
+    pub resistance: f64,
+}
+
 /// What R'' is made of, m²·K/W.
 #[derive(Clone, Debug, PartialEq)]
 pub struct IsothermalPlanes {
     /// Film at the room's surface.
     pub interior_film: f64,
-    /// Every layer with cavity and members side by side.
-    pub layers: Vec<f64>,
+    /// Every layer with cavity and members side by side, in two where joists end short of it.
+    pub slices: Vec<Slice>,
     /// How many of them lie above the metal; all without strips.
     pub common: usize,
     /// Film at the outer surface.
@@ -105,15 +117,13 @@ pub fn isothermal_planes(
     let (on_strip, off_strip): (Vec<&Solved<'_>>, Vec<&Solved<'_>>) = solved
         .iter()
         .partition(|(path, _)| matches!(path.kind, PathKind::Strip(_)));
-    let count = off_strip.first().map_or(0, |(path, _)| path.pieces.len());
-    let under = assembly.strips.iter().map(|strip| strip.under + 1).min();
-    let common = under.unwrap_or(count).min(count);
+    let slices = slices(&off_strip);
+    let under = assembly.strips.iter().map(|strip| strip.under).min();
+    let is_common = |slice: &&Slice| under.is_none_or(|under| slice.layer <= under);
+    let common = slices.iter().take_while(is_common).count();
     let interior_film = boundary.interior_film.as_si();
-    let layers: Vec<f64> = (0..count)
-        .map(|n| plane_resistance(&off_strip, n))
-        .collect();
-    let above: f64 = layers[..common].iter().sum();
-    let below: f64 = layers[common..].iter().sum();
+    let sum = |slices: &[Slice]| slices.iter().map(|slice| slice.resistance).sum::<f64>();
+    let (above, below) = (sum(&slices[..common]), sum(&slices[common..]));
     let exterior_film = exterior_of(boundary, off_strip.first());
     let through_strips: Vec<(f64, f64)> = on_strip
         .iter()
@@ -134,7 +144,7 @@ pub fn isothermal_planes(
     };
     IsothermalPlanes {
         interior_film,
-        layers,
+        slices,
         common,
         exterior_film,
         through_strips,
@@ -150,16 +160,57 @@ fn exterior_of(boundary: &Boundary, solved: Option<&&Solved<'_>>) -> f64 {
     })
 }
 
-/// One layer's resistance with cavity and members side by side.
-fn plane_resistance(solved: &[&Solved<'_>], layer: usize) -> f64 {
+/// The slices of the paths off the strips. All of them pass the same layers; where members end
+/// short of one it is cut at their ends, and the other paths' piece counts by its thickness.
+fn slices(solved: &[&Solved<'_>]) -> Vec<Slice> {
+    // Every layer's pieces along a path.
+    let pieces = |path: &Path, layer: usize| -> Vec<usize> {
+        let is_here = |n: &usize| path.pieces[*n].layer == Some(layer);
+        (0..path.pieces.len()).filter(is_here).collect()
+    };
+    let last = solved.first().and_then(|(path, _)| path.pieces.last());
+    let layers = last
+        .and_then(|piece| piece.layer)
+        .map_or(0, |last| last + 1);
+    let mut slices = Vec::new();
+    for layer in 0..layers {
+        let along: Vec<Vec<usize>> = solved.iter().map(|(path, _)| pieces(path, layer)).collect();
+        let cut = along
+            .iter()
+            .zip(solved)
+            .find(|(pieces, _)| pieces.len() > 1);
+        let shares = cut.map_or(vec![1.0], |(pieces, (path, _))| {
+            let depth = |n: &usize| path.pieces[*n].thickness.as_m();
+            let whole: f64 = pieces.iter().map(depth).sum();
+            pieces.iter().map(|n| depth(n) / whole).collect()
+        });
+        for (nth, share) in shares.iter().enumerate() {
+            let part = |pieces: &Vec<usize>| match pieces.len() {
+                1 => (pieces[0], *share),
+                _ => (pieces[nth], 1.0),
+            };
+            let parts: Vec<(usize, f64)> = along.iter().map(part).collect();
+            let resistance = side_by_side(solved, &parts);
+            slices.push(Slice {
+                layer,
+                parts,
+                resistance,
+            });
+        }
+    }
+    slices
+}
+
+/// A slice's resistance with cavity and members side by side.
+fn side_by_side(solved: &[&Solved<'_>], parts: &[(usize, f64)]) -> f64 {
     let total: f64 = solved
         .iter()
         .map(|(path, _)| path.share.as_fraction())
         .sum();
     let least = |r: f64| r.max(1e-12);
-    let through = |(path, profile): &&Solved<'_>| {
-        path.share.as_fraction() / total / least(profile.resistances[layer].as_si())
+    let through = |((path, profile), (piece, part)): (&&Solved<'_>, &(usize, f64))| {
+        path.share.as_fraction() / total / least(profile.resistances[*piece].as_si() * part)
     };
-    let resistance = 1.0 / solved.iter().map(through).sum::<f64>();
+    let resistance = 1.0 / solved.iter().zip(parts).map(through).sum::<f64>();
     if resistance < 1e-11 { 0.0 } else { resistance }
 }

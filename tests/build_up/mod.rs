@@ -50,6 +50,7 @@ pub(crate) fn solid(label: &str, conductivity: f64) -> Substance {
         own_thickness: None,
         label: label.into(),
         kind: None,
+        board: None,
         air_permeable: false,
         conductivity: Some(Conductivity::from_si(conductivity)),
         by_temperature: Vec::new(),
@@ -93,6 +94,7 @@ pub(crate) fn framed(layer: Layer, member_resistance: f64, share: f64) -> Layer 
         share: Share::from_fraction(share),
         members: None,
         crosswise: false,
+        clear_below: Length::from_m(0.0),
     };
     Layer {
         framing: Some(framing),

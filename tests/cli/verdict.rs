@@ -2,7 +2,7 @@
 
 use rstest::rstest;
 
-use crate::support::{code, json, nulls, run, stderr, stdout};
+use crate::support::{code, json, nulls, one_line, run, stderr, stdout};
 
 #[rstest]
 #[case::a_case_fails(&["check", "cabin-floor.yaml"], 1)]
@@ -98,4 +98,56 @@ fn units_both_ways(#[case] units: &str, #[case] other: &str, #[case] temperature
     let report = json(&["check", "cabin-floor.yaml", "--units", units]);
     let indoor = &report["conditions"]["indoor"]["temperature_c"];
     assert!((indoor.as_f64().expect("a number") - 20.0).abs() < 1e-9);
+}
+
+/// What is remarked on frame and bays is measured in the reader's units.
+#[rstest]
+#[case(
+    "imperial",
+    "the frame is flush, but 1 in lies over a strip",
+    "`studs` is 7 in deep, but",
+    "comes 5-1/2 in thick"
+)]
+#[case(
+    "metric",
+    "the frame is flush, but 25.4 mm lies over a strip",
+    "`studs` is 178 mm deep, but",
+    "comes 140 mm thick"
+)]
+fn remarks_on_the_frame_speak_the_readers_units(
+    #[case] units: &str,
+    #[case] frame: &str,
+    #[case] deep: &str,
+    #[case] thick: &str,
+) {
+    let text = "indoor: {heating: 20 C, humidity: 50 %}
+outdoor: {winter-mean: {temperature: 5 C, humidity: 82 %}}
+assemblies:
+  floor:
+    kind: floor
+    layers:
+      - {name: subfloor, material: plywood, thickness: 18 mm}
+      - {name: bay, material: XPS, thickness: 140 mm, framing: {material: pine, share: 10 %}}
+    strips:
+      - name: flange
+        metal: carbon steel
+        thickness: 6 mm
+        width: 100 mm
+        across: 2400 mm
+        under: subfloor
+        over: [{name: foam, material: XPS, thickness: 25.4 mm, bonded: true}]
+  wall:
+    kind: wall
+    layers:
+      - {name: studs, material: R-21 batt, thickness: 177.8 mm, framing: {material: pine, share: 20 %}}
+      - {name: sheathing, material: plywood, thickness: 12 mm}
+";
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("house.yaml");
+    std::fs::write(&file, text).expect("written");
+    let file = file.to_string_lossy();
+    let text = one_line(&stdout(&run(&["check", &file, "--units", units])));
+    for words in [frame, deep, thick] {
+        assert!(text.contains(words), "no `{words}` in {text}");
+    }
 }

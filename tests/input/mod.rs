@@ -1,4 +1,4 @@
-//! Input that can't be used: every `.yaml` here has one mistake (one has many), and the whole
+//! Input that can't be used: every `.yaml` here has one mistake (some have many), and the whole
 //! message stands in the `.stderr` beside it. `UPDATE=1 cargo test` rewrites the messages.
 
 mod computes;

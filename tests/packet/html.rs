@@ -103,6 +103,29 @@ fn the_verdict_comes_first() {
     assert!(places.is_sorted(), "{places:?}");
 }
 
+/// A bracket is read in one unit, then in the other: both ends in each.
+#[test]
+fn a_bracket_has_both_ends_in_both_units() {
+    let glance = between(cabins(), ">At a glance<", "</table>")[0];
+    let cells = between(glance, "<td", "</td>");
+    let brackets: Vec<String> = cells
+        .iter()
+        .map(|cell| words(&format!("<td{cell}")))
+        .filter(|cell| cell.contains(" to ") && cell.contains("W/m²K"))
+        .collect();
+    assert!(!brackets.is_empty(), "{glance}");
+    for cell in brackets {
+        let (own, other) = cell.split_once(" (").expect("both units");
+        for (bracket, unit, factor) in [(own, " Btu/h·ft²·°F", 5.678_263), (other, " W/m²K)", 1.0)]
+        {
+            let ends = bracket.trim().strip_suffix(unit).expect("its unit, once");
+            let (low, high) = ends.split_once(" to ").expect("two ends");
+            let [low, high] = [low, high].map(|end| factor * end.parse::<f64>().expect("a number"));
+            assert!(0.1 < low && low < high && high < 2.0, "{cell}");
+        }
+    }
+}
+
 #[test]
 fn a_failing_project_says_so_on_its_face() {
     let file = cabin().with_file_name("cabin-floor.yaml");

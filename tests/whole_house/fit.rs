@@ -5,7 +5,7 @@ use dewmargin::study::{JudgedHouse, Study};
 use proptest::prelude::*;
 use rstest::rstest;
 
-use super::{INCH, as_drawn, close, flat, project};
+use super::{ASSEMBLIES, INCH, as_drawn, close, flat, project};
 
 fn of<'a>(house: &'a JudgedHouse<'_>, check: HouseCheck) -> &'a HouseFinding {
     let found = house.verdict.findings.iter().find(|one| one.check == check);
@@ -219,4 +219,46 @@ proptest! {
         prop_assert!((height(1) - height(0)).abs() < 1e-9);
         prop_assert!(houses[1].result.heat.total() < houses[0].result.heat.total());
     }
+}
+
+/// Rafters of 2x8 in two layers, wool against the ceiling and foam above it, stand on the walls
+/// with all of their 7-1/4 in, and studs reach the deck's edge with both of theirs.
+#[test]
+fn members_that_run_through_two_layers_are_as_deep_as_both() {
+    let one = "      - name: rafters
+        material: XPS
+        thickness: 5-1/2 in
+        framing: {material: SPF, width: 1.5 in, spacing: 24 in}
+";
+    let two = "      - name: wool
+        material: XPS
+        thickness: 1-3/4 in
+        framing: {material: SPF, width: 1.5 in, spacing: 24 in}
+";
+    let studs = "        thickness: 3-1/2 in
+        framing: {material: SPF, share: 25 %}
+";
+    let outer = "      - name: outer studs
+        material: R-13 batt
+        thickness: 2 in
+        framing: {material: SPF, share: 25 %}
+";
+    assert!(ASSEMBLIES.contains(one) && ASSEMBLIES.contains(studs));
+    let assemblies = ASSEMBLIES
+        .replace(one, &format!("{two}{one}"))
+        .replace(studs, &format!("{studs}{outer}"));
+    let house = flat("  trailer: {deck-height: 25 in}\n");
+    let project = dewmargin::input::resolve_text("house.yaml", &format!("{assemblies}{house}"));
+    let project = project.expect("a sound file");
+    let house = as_drawn(&project);
+    // 25 + 3/4 subfloor + 90 wall + 1-3/4 + 5-1/2 rafters + 5/8 deck.
+    let height = of(&house, HouseCheck::Height);
+    close(inches(height.value), 123.625, 1e-9);
+    // 90 less finish and ceiling: the rafters stand above it.
+    let head_room = house.result.fit.head_room.expect("head room");
+    close(head_room.least / INCH, 90.0 - 0.5 - 0.75, 1e-9);
+    close(inches(of(&house, HouseCheck::Width).value), 99.75, 1e-9);
+    // 96 less lining and studs on both sides.
+    let layout = house.result.layout.as_ref().expect("a layout");
+    close(layout.insets[0] / INCH, 0.5 + 3.5 + 2.0, 1e-9);
 }

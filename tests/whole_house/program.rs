@@ -1,6 +1,6 @@
 //! `house` through the program: exit codes, JSON, variants, units.
 
-use crate::support::{code, json, number, one_line, program, run, stderr, stdout};
+use crate::support::{code, example, json, number, one_line, program, run, stderr, stdout};
 
 const FIT: &str = "cabin-fit.yaml";
 
@@ -74,6 +74,58 @@ fn a_variant_alone() {
     let output = run(&["house", FIT, "--variant", "proud foam over the flange"]);
     assert_eq!(code(&output), 2);
     assert!(stderr(&output).contains("did you mean `proud, foam over the flange`?"));
+}
+
+/// A raised frame changes the edge of a strip that it doesn't cover, too: what that edge saves or
+/// costs isn't the covered strip's.
+#[test]
+fn what_covering_a_strip_saves_is_counted_along_its_own_edges() {
+    let text = example(
+        FIT,
+        "        count: 2\n        under: subfloor\n",
+        "        count: 2\n        under: subfloor\n      - {name: end flange, metal: carbon steel, \
+         thickness: 1/4 in, width: 4 in, across: 22 ft, count: 2, under: subfloor}\n",
+    );
+    let rail = "rail: {shape: tube, material: carbon steel, height: 6 in, width: 2 in, thickness: 3/16 in}\n";
+    assert!(text.contains(rail));
+    let end = format!(
+        "{rail}  end edge:\n    floor-edge: {{floor: floor, wall: wall, flange: end flange, {}}}\n",
+        rail.trim_end()
+    );
+    let text = text.replace(rail, &end).replace(
+        "- {detail: floor edge, along: all}\n",
+        "- {detail: floor edge, along: [left, right]}\n    - {detail: end edge, along: [front, back]}\n",
+    );
+    let folder = tempfile::tempdir().expect("a folder");
+    std::fs::write(folder.path().join("house.yaml"), text).expect("written");
+    let house = |more: &[&str]| {
+        let mut command = program(".");
+        command.current_dir(folder.path());
+        let output = command.args(["house", "house.yaml"]).args(more).output();
+        let output = output.expect("the program starts");
+        assert_eq!(code(&output), 0, "{}", stderr(&output));
+        stdout(&output)
+    };
+    let report: serde_json::Value =
+        serde_json::from_str(&house(&["--format", "json"])).expect("JSON");
+    let by_detail = |n: usize, strip: &str| {
+        let strips = report["houses"][n]["heat"]["strips"].as_array();
+        let mut strips = strips.expect("strips").iter();
+        let found = strips.find(|one| one["strip"] == strip).expect("the strip");
+        number(&found["by_detail_w_per_k"])
+    };
+    let saved = |strip: &str| by_detail(0, strip) - by_detail(2, strip);
+    assert!(saved("end flange").abs() > 0.02, "{}", saved("end flange"));
+    let told = format!(
+        "Covering the side flange (`proud, foam over the flange`) saves {:.2} W/K along its edges",
+        saved("side flange")
+    );
+    let text = one_line(&house(&["--units", "metric"]));
+    assert!(text.contains(&told), "no `{told}` in {text}");
+    assert!(
+        text.contains("for heat the side flange matters little"),
+        "{text}"
+    );
 }
 
 #[test]

@@ -142,3 +142,29 @@ proptest! {
         prop_assert!((house(thin, &allowance) - house(thin, "") - load * POUND).abs() < 1e-6);
     }
 }
+
+/// A proud frame's joists, 1.5 in in 16, weigh by their own 5-1/2 in; the foam of the bay's 6-1/2 in
+/// is all that they leave.
+#[test]
+fn raised_joists_weigh_by_their_own_depth() {
+    let foam = "variants: {foam: {floor: {frame: proud, add: {over: flange, layer: {name: flange foam, material: XPS, thickness: 1 in}}}}}\n";
+    let house = flat("  trailer: {includes: [flange]}\n");
+    let project = project(&format!("{house}{foam}"));
+    let houses = dewmargin::study::houses(&project);
+    let line = |n: usize, name: &str| {
+        let groups = &houses[n].result.weight.groups;
+        let floor = groups.iter().find(|group| group.name == "floor");
+        let mut lines = floor.expect("the floor").lines.iter();
+        lines
+            .find(|line| line.name == name)
+            .expect("a line")
+            .clone()
+    };
+    let share = 1.5 / 16.0;
+    let (flush, proud) = (line(0, "bay framing"), line(1, "bay framing"));
+    close(proud.thickness / INCH, 5.5, 1e-9);
+    close(proud.mass.expect("known"), flush.mass.expect("known"), 1e-9);
+    let fill = line(1, "bay");
+    close(fill.thickness / INCH, 6.5, 1e-9);
+    close(fill.share, 1.0 - share * 5.5 / 6.5, 1e-12);
+}

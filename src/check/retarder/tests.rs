@@ -167,6 +167,52 @@ fn vented_cladding(
     );
 }
 
+// What a board is decides, not what it is called: behind vented cladding in zone 6 the row takes
+// gypsum and fiberboard alone.
+#[rstest]
+#[case::said("Exterior drywall board", "board: gypsum, ", Status::Pass)]
+#[case::said_of_fiber("Soft sheathing", "board: fiberboard, ", Status::Pass)]
+#[case::named_so_alone("Exterior gypsum board", "", Status::Fail)]
+#[case::named_for_another("Gypsum-free fiberboard look-alike", "", Status::Fail)]
+fn a_board_is_what_its_entry_says(
+    #[case] name: &str,
+    #[case] board: &str,
+    #[case] expected: Status,
+) {
+    let text = format!(
+        "indoor: {{heating: 68 F, humidity: 50 %}}\n\
+         outdoor: {{winter-mean: {{temperature: 32 F, humidity: 80 %}}}}\n\
+         materials:\n  outer board: {{name: {name}, kind: lining, {board}conductivity: 0.16 W/mK, \
+         vapor: 25 perm-in}}\n\
+         assemblies:\n  wall:\n    kind: wall\n    layers: [{LINING}, {STUDS_2X6}, \
+         {{name: sheathing, material: outer board, thickness: 1/2 in}}, {WRAP}, {GAP}, {SIDING}]\n"
+    );
+    let project = crate::input::resolve_text("test.yaml", &text).expect("a sound file");
+    let case = &project.cases[0];
+    let result = crate::solve::solve(&case.assembly, &project.stops[0].conditions);
+    assert_eq!(check(case, &result, &code("2018 6"))[0].status, expected);
+}
+
+// The library's board with a user's own values is still that board.
+#[test]
+fn own_values_of_a_board_of_the_library() {
+    let text = format!(
+        "indoor: {{heating: 68 F, humidity: 50 %}}\n\
+         outdoor: {{winter-mean: {{temperature: 32 F, humidity: 80 %}}}}\n\
+         materials:\n  gypsum board: {{name: Ours, kind: lining, conductivity: 0.2 W/mK, \
+         vapor: 25 perm-in}}\n\
+         assemblies:\n  wall:\n    kind: wall\n    layers: [{LINING}, {STUDS_2X6}, {GYPSUM}, \
+         {WRAP}, {GAP}, {SIDING}]\n"
+    );
+    let project = crate::input::resolve_text("test.yaml", &text).expect("a sound file");
+    let case = &project.cases[0];
+    let result = crate::solve::solve(&case.assembly, &project.stops[0].conditions);
+    assert_eq!(
+        check(case, &result, &code("2018 6"))[0].status,
+        Status::Pass
+    );
+}
+
 // A gap that nothing clads isn't vented cladding, and a closed one neither.
 #[rstest]
 #[case(&[LINING, STUDS_2X6, PLYWOOD, GAP])]

@@ -7,7 +7,7 @@ use rayon::prelude::*;
 use super::corner::Corners;
 use super::measure::measure;
 use super::{Fidelity, Row, Value};
-use crate::model::{Moved, Sizing, Stop};
+use crate::model::{Moved, Sizing, Stop, Told};
 use crate::quantity::Length;
 
 /// Thickness in m, whether at the corners, and what came out by row.
@@ -18,7 +18,7 @@ pub(super) struct Bench<'a, 'b> {
     pub(super) sizing: &'a Sizing,
     pub(super) stops: &'b [Stop],
     pub(super) rows: Vec<Row>,
-    pub(super) unbuildable: Mutex<Option<(f64, String)>>,
+    pub(super) unbuildable: Mutex<Option<(f64, Told)>>,
     /// What was solved in full.
     full: Mutex<Vec<Solved>>,
 }
@@ -150,7 +150,7 @@ impl<'a, 'b> Bench<'a, 'b> {
     }
 
     /// Keeps the thinnest of the thicknesses that can't be built.
-    fn refuse(&self, thickness: Length, why: String) {
+    fn refuse(&self, thickness: Length, why: Told) {
         if let Ok(mut found) = self.unbuildable.lock()
             && found
                 .as_ref()

@@ -32,7 +32,7 @@ mod search;
 pub use search::size;
 
 use super::Status;
-use crate::model::{SizedAt, Sizing, Stop, Target};
+use crate::model::{SizedAt, Sizing, Stop, Target, Told};
 use crate::quantity::Length;
 use crate::solve::sizing::Trend;
 
@@ -120,7 +120,7 @@ pub struct Sized<'a> {
     /// Where there is no board: the span's least thickness and the thickest that is sold.
     pub ends: Vec<AtThickness>,
     /// A thickness of the span that can't be built, and why.
-    pub unbuildable: Option<(Length, String)>,
+    pub unbuildable: Option<(Length, Told)>,
     /// Whether every detail that is told is as precise as was asked for.
     pub settled: bool,
 }

@@ -1,54 +1,19 @@
 //! Writing a set of files so that there is always a whole one: the old, or the new.
 
 use std::fs;
-use std::io;
 use std::path::{Path, PathBuf};
 
 use super::name::{CONTENTS, MARK};
+use crate::cli::output::{File, write_files};
 use crate::error::Error;
 
-/// A file's name and what goes into it.
-pub(super) type File = (String, Vec<u8>);
-
-/// Writes all files under temporary names, then gives each its own; what an earlier packet listed
-/// and this one doesn't have is removed.
+/// Writes all files; what an earlier packet listed and this one doesn't have is removed.
 ///
 /// # Errors
 /// When the folder can't be made or written to; what stood there before is still there then.
 pub(super) fn write_all(folder: &Path, files: &[File]) -> Result<(), Error> {
-    let failed = |path: &Path, error: &io::Error| {
-        let words = format!("this can't be written: {error}");
-        Error::output(&path.display().to_string(), words)
-    };
-    fs::create_dir_all(folder).map_err(|error| failed(folder, &error))?;
-    for (name, _) in files {
-        let path = folder.join(name);
-        if path.is_dir() {
-            let words = "there is a folder where this file would go";
-            return Err(Error::output(&path.display().to_string(), words));
-        }
-    }
     let stale = stale(folder, files);
-    let temporary = |name: &str| folder.join(format!("{name}.{}.part", std::process::id()));
-    let remove = || {
-        for (name, _) in files {
-            let _ = fs::remove_file(temporary(name));
-        }
-    };
-    for (name, bytes) in files {
-        let path = temporary(name);
-        fs::write(&path, bytes).map_err(|error| {
-            remove();
-            failed(&folder.join(name), &error)
-        })?;
-    }
-    for (name, _) in files {
-        let path = folder.join(name);
-        fs::rename(temporary(name), &path).map_err(|error| {
-            remove();
-            failed(&path, &error)
-        })?;
-    }
+    write_files(folder, files)?;
     for path in stale {
         // A leftover does no harm: the list of contents is the new one.
         let _ = fs::remove_file(path);

@@ -8,7 +8,7 @@ use rayon::prelude::*;
 
 use super::arguments::{PacketOptions, style};
 use super::distinct::distinct;
-use super::output::{err, out};
+use super::output::{File, err, out};
 use super::reading::{AS_DRAWN, read_project, scope};
 use super::{FAILED, code_of};
 use crate::check::plan_review::{Missing, Paper as Lettering, plan_review};
@@ -18,7 +18,7 @@ use crate::report::figure::{Drawing, Info, pdf};
 use crate::report::packet::{self, Contents, Form, PacketSheet, Paper};
 use crate::report::plan_review as review_text;
 use crate::study::{Scope, Study};
-use files::{File, write_all};
+use files::write_all;
 
 pub(super) fn run(options: &PacketOptions) -> Result<u8, Error> {
     match options.watch {

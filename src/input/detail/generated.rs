@@ -11,8 +11,8 @@ use crate::material::{Kind, one_of};
 use crate::model::drawn::{
     CrossMembers, EdgeKey, EdgeProblem, FloorEdge, FoamReach, Plate, Rail, RailShape,
 };
-use crate::model::{Assembly, DetailCase};
-use crate::quantity::{Length, unit::INCH};
+use crate::model::{Assembly, DetailCase, Told};
+use crate::quantity::{Length, Style, UnitSystem, unit::INCH};
 
 /// Thickness of a 2x: plates and joists (common practice).
 const TWO_BY: f64 = 1.5 * INCH;
@@ -69,7 +69,11 @@ pub(super) fn floor_edge(
         inboard: inboard?,
         up: up?,
     };
-    drawn(edge.draw(), |key| edge_span(text, key), problems)
+    drawn(
+        (edge.draw(), within.units),
+        |key| edge_span(text, key),
+        problems,
+    )
 }
 
 /// Half a pitch of the file's floor.
@@ -103,19 +107,20 @@ pub(super) fn cross_members(
             _ => own.map_or(text.strip.span, |at| at.span),
         }
     };
-    drawn(members.draw(), span, problems)
+    drawn((members.draw(), within.units), span, problems)
 }
 
 fn drawn(
-    result: Result<DetailCase, EdgeProblem>,
+    (result, units): (Result<DetailCase, EdgeProblem>, UnitSystem),
     span: impl Fn(EdgeKey) -> Span,
     problems: &mut Problems,
 ) -> Option<DetailCase> {
     match result {
         Ok(case) => Some(case),
         Err(wrong) => {
-            let problem = Problem::at(span(wrong.key), wrong.message);
-            problems.push(problem.expected(wrong.expected));
+            let told = |words: &Told| words.in_units(Style { units });
+            let problem = Problem::at(span(wrong.key), told(&wrong.message));
+            problems.push(problem.expected(told(&wrong.expected)));
             None
         }
     }

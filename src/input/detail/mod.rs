@@ -14,7 +14,7 @@ use crate::error::Problem;
 use crate::material::Library;
 use crate::model::DetailCase;
 use crate::model::drawn::{CaseBlock, DetailFilms};
-use crate::quantity::Temperature;
+use crate::quantity::{Temperature, UnitSystem};
 
 /// What details refer to.
 pub(super) struct Within<'a> {
@@ -23,6 +23,8 @@ pub(super) struct Within<'a> {
     pub(super) assemblies: &'a [(At<Word>, AssemblyText)],
     /// Names of assemblies that couldn't be read: that is reported already.
     pub(super) unreadable: &'a [Word],
+    /// Those the file speaks.
+    pub(super) units: UnitSystem,
 }
 
 /// A detail, if it can be solved as it is.

@@ -20,9 +20,9 @@ use super::films::{FilmRole, StatedFilms};
 use super::layers::{CutLayer, CutLayers, conducting, cut_layer, is_metal, of_kind, outside_role};
 use super::plan::DetailPlan;
 use crate::model::detail::{Area, Facing, LEAST_SIZE};
-use crate::model::{Assembly, AssemblyKind, Strip};
+use crate::model::{Assembly, AssemblyKind, Strip, Told, ToldPart};
 use crate::physics::heat::Direction;
-use crate::quantity::{Length, inches};
+use crate::quantity::Length;
 
 /// Air shown below the floor and above it, m.
 const MARGIN: f64 = 3.0 * crate::quantity::unit::INCH;
@@ -123,27 +123,29 @@ impl Bay<'_> {
     }
 
     fn sound(&self) -> Result<(), EdgeProblem> {
-        let shown = |meters: f64| inches(Length::from_m(meters));
+        let shown = |meters: f64| ToldPart::Length(Length::from_m(meters));
         if self.half_strip() >= self.right() - LEAST_SIZE {
-            let message = format!(
-                "a pitch of {} leaves nothing between the strips",
-                shown(2.0 * self.right())
-            );
-            let expected = format!(
-                "expected more than the strip's {}",
-                shown(2.0 * self.half_strip())
-            );
-            return Err(EdgeProblem::new(EdgeKey::Pitch, message, &expected));
+            let message = Told::of([
+                "a pitch of ".into(),
+                shown(2.0 * self.right()),
+                " leaves nothing between the strips".into(),
+            ]);
+            let expected = Told::of([
+                "expected more than the strip's ".into(),
+                shown(2.0 * self.half_strip()),
+            ]);
+            return Err(EdgeProblem::new(EdgeKey::Pitch, message, expected));
         }
         if self.half_web() > self.half_strip() + LEAST_SIZE {
             let message = "the web is thicker than its strip is wide";
-            let expected = format!("expected at most {}", shown(2.0 * self.half_strip()));
-            return Err(EdgeProblem::new(EdgeKey::RailThickness, message, &expected));
+            let expected = Told::of(["expected at most ".into(), shown(2.0 * self.half_strip())]);
+            return Err(EdgeProblem::new(EdgeKey::RailThickness, message, expected));
         }
         if self.member_bottom() > self.strip_bottom() + LEAST_SIZE {
             let message = "the member is less high than its strip is thick";
-            let expected = format!("expected at least {}", shown(self.strip.thickness.as_m()));
-            return Err(EdgeProblem::new(EdgeKey::MemberHeight, message, &expected));
+            let least = shown(self.strip.thickness.as_m());
+            let expected = Told::of(["expected at least ".into(), least]);
+            return Err(EdgeProblem::new(EdgeKey::MemberHeight, message, expected));
         }
         if self.bottom() > self.strip_bottom() + LEAST_SIZE {
             let message = "the strip's underside lies below the floor";

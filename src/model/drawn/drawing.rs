@@ -7,7 +7,7 @@ use super::case::{
 use super::films::StatedFilms;
 use super::layers::CutLayer;
 use crate::model::detail::{Area, Block, LEAST_SIZE, PlaneConductivity};
-use crate::model::{Assembly, Content, Substance};
+use crate::model::{Assembly, Content, Substance, Told};
 
 /// What of a generator's input a problem is about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -48,13 +48,13 @@ pub struct EdgeProblem {
     /// What it is about.
     pub key: EdgeKey,
     /// What is wrong.
-    pub message: String,
+    pub message: Told,
     /// What was expected.
-    pub expected: String,
+    pub expected: Told,
 }
 
 impl EdgeProblem {
-    pub(super) fn new(key: EdgeKey, message: impl Into<String>, expected: &str) -> Self {
+    pub(super) fn new(key: EdgeKey, message: impl Into<Told>, expected: impl Into<Told>) -> Self {
         Self {
             key,
             message: message.into(),

@@ -170,7 +170,7 @@ pub(super) fn of_kind(
     };
     let message = format!("`{}` isn't a {what}", assembly.name);
     let expected = format!("expected an assembly with `kind: {what}`");
-    Err(EdgeProblem::new(key, message, &expected))
+    Err(EdgeProblem::new(key, message, expected))
 }
 
 /// A substance with its conductivity, where it is known, W/(m·K).

@@ -3,10 +3,10 @@
 use super::case::Part;
 use super::drawing::{Drawing, EdgeKey, EdgeProblem, Stuff};
 use super::layers::air_conductivity;
-use crate::model::Substance;
 use crate::model::detail::Area;
+use crate::model::{Substance, Told};
 use crate::physics::heat::Direction;
-use crate::quantity::{Length, inches};
+use crate::quantity::Length;
 
 /// The section of an edge member.
 ///
@@ -55,12 +55,13 @@ impl Rail {
             RailShape::Tube | RailShape::Channel => 2.0,
         };
         let is_solid = self.shape == RailShape::Tube && !self.hollow;
-        let shown = inches(self.thickness);
         if height <= walls * thickness && !is_solid {
-            let message = format!(
-                "a rail {} high has no room for walls of {shown}",
-                inches(Length::from_m(height))
-            );
+            let message = Told::of([
+                "a rail ".into(),
+                Length::from_m(height).into(),
+                " high has no room for walls of ".into(),
+                self.thickness.into(),
+            ]);
             let expected = "expected a greater height, or thinner walls";
             return Err(EdgeProblem::new(EdgeKey::RailHeight, message, expected));
         }
@@ -71,7 +72,10 @@ impl Rail {
                 Err(EdgeProblem::new(EdgeKey::RailWidth, message, expected))
             }
             Some(width) if width <= walls * thickness && !is_solid => {
-                let message = format!("this rail has no room for walls of {shown}");
+                let message = Told::of([
+                    "this rail has no room for walls of ".into(),
+                    self.thickness.into(),
+                ]);
                 let expected = "expected a greater width, or thinner walls";
                 Err(EdgeProblem::new(EdgeKey::RailWidth, message, expected))
             }

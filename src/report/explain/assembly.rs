@@ -135,17 +135,22 @@ impl<'a> Section<'a> {
         known: &mut Known,
     ) -> Option<Term> {
         let si = path.in_one_dimension().resistances[n].as_si();
-        let key = format!("{n} {}", piece.name);
+        let at = piece.layer.unwrap_or(n);
+        let key = format!("{at} {}", piece.name);
         let same = |(name, r, _): &&(String, f64, Option<Term>)| *name == key && *r == si;
         if let Some((_, _, term)) = known.iter().find(same) {
             return term.clone();
         }
         let first = known
             .iter()
-            .all(|(name, ..)| !name.starts_with(&format!("{n} ")));
-        let number = match first {
-            true => format!("{}", n + 1),
-            false => format!("{}{letter}", n + 1),
+            .all(|(name, ..)| !name.starts_with(&format!("{at} ")));
+        // Below raised joists a path meets their layer a second time.
+        let before = n.checked_sub(1).and_then(|n| path.path.pieces[n].layer);
+        let again = piece.layer.is_some() && before == piece.layer;
+        let number = match (first, again) {
+            (true, _) => format!("{}", at + 1),
+            (false, false) => format!("{}{letter}", at + 1),
+            (false, true) => format!("{}{letter},2", at + 1),
         };
         let term = layer_step(sheet, &number, piece, si, mean(path, n));
         if let Some(substance) = self.substance(piece) {

@@ -5,7 +5,7 @@ use super::assembly::{Known, PathTerms, Section};
 use super::formula::{Formula, Term, constant, sum};
 use super::sheet::Sheet;
 use crate::quantity::{Length, Measure, Share, Style, fixed};
-use crate::solve::transmittance::{COMBINED_LIMIT, IsothermalPlanes, isothermal_planes};
+use crate::solve::transmittance::{COMBINED_LIMIT, IsothermalPlanes, Slice, isothermal_planes};
 use crate::solve::{PathKind, PathResult};
 
 const SOURCE: &str = "ISO 6946, upper and lower limit of the total thermal resistance, combined \
@@ -171,8 +171,8 @@ fn isothermal(sheet: &mut Sheet, section: Section<'_>, paths: &[Lettered<'_>]) -
     let planes = isothermal_planes(assembly, &solved, boundary);
     let off: Vec<&Lettered<'_>> = paths.iter().filter(|path| !path.is_strip).collect();
     let on: Vec<&Lettered<'_>> = paths.iter().filter(|path| path.is_strip).collect();
-    let layers: Vec<Option<Term>> = (0..planes.layers.len())
-        .map(|n| side_by_side(sheet, &off, n, planes.layers[n], !on.is_empty()))
+    let layers: Vec<Option<Term>> = named_slices(&planes.slices)
+        .map(|(name, slice)| side_by_side(sheet, &off, (&name, slice), !on.is_empty()))
         .collect();
     let Some(first) = off.first() else {
         return sheet.given(
@@ -208,11 +208,14 @@ fn around_the_metal(
     (above, below): (Formula, Formula),
     (off, on): (&[&Lettered<'_>], &[&Lettered<'_>]),
 ) -> Formula {
-    let layers = |range: std::ops::Range<usize>| -> f64 { planes.layers[range].iter().sum() };
+    let layers = |range: std::ops::Range<usize>| -> f64 {
+        let slices = planes.slices[range].iter();
+        slices.map(|slice| slice.resistance).sum()
+    };
     let si = planes.interior_film + layers(0..planes.common);
     let named = ("R_above", "what lies above the metal, with the inner film");
     let above = sheet.computed(named, Measure::Resistance, si, &above);
-    let si = layers(planes.common..planes.layers.len()) + planes.exterior_film;
+    let si = layers(planes.common..planes.slices.len()) + planes.exterior_film;
     let named = ("R_beside", "beside the metal, from there to outdoors");
     let beside = sheet.computed(named, Measure::Resistance, si, &below);
     let mut through: Vec<Formula> = Vec::new();
@@ -231,34 +234,88 @@ fn around_the_metal(
     above.f() + constant("1", 1.0) / sum(through)
 }
 
-/// One layer with cavity and members side by side.
+/// Slices with their numbers: `3`, or `3,1` and `3,2` where a layer is cut.
+fn named_slices(slices: &[Slice]) -> impl Iterator<Item = (String, &Slice)> {
+    slices.iter().enumerate().map(|(n, slice)| {
+        let same = |other: &&Slice| other.layer == slice.layer;
+        let number = slice.layer + 1;
+        let name = match slices.iter().filter(same).count() {
+            1 => number.to_string(),
+            _ => format!("{number},{}", slices[..=n].iter().filter(same).count()),
+        };
+        (name, slice)
+    })
+}
+
+/// One layer, or a part of it, with cavity and members side by side.
 fn side_by_side(
     sheet: &mut Sheet,
     off: &[&Lettered<'_>],
-    n: usize,
-    si: f64,
+    (name, slice): (&str, &Slice),
     beside_metal: bool,
 ) -> Option<Term> {
-    let first = off.first()?.terms.layers[n].clone();
-    let differs = off.iter().any(|path| path.terms.layers[n] != first);
-    if !differs {
+    let mut cut: Vec<Term> = Vec::new();
+    let terms: Vec<Option<Term>> = off
+        .iter()
+        .zip(&slice.parts)
+        .map(|(path, part)| in_slice(sheet, path, *part, name, &mut cut))
+        .collect();
+    let first = terms.first()?.clone();
+    if terms.iter().all(|term| *term == first) {
         return first;
     }
     // A path that resists nothing there lets the heat past the others.
-    if si == 0.0 {
+    if slice.resistance == 0.0 {
         return None;
     }
     let through = off
         .iter()
-        .filter_map(|path| Some(path.share.f() / path.terms.layers[n].as_ref()?.f()));
+        .zip(&terms)
+        .filter_map(|(path, term)| Some(path.share.f() / term.as_ref()?.f()));
     let whole = match beside_metal {
         true => sum(off.iter().map(|path| path.share.f())),
         false => constant("1", 1.0),
     };
     let formula = whole / sum(through);
-    let symbol = format!("R{}''", n + 1);
-    let words = format!("layer {}, cavity and members side by side", n + 1);
-    Some(sheet.computed((&symbol, &words), Measure::Resistance, si, &formula))
+    let symbol = format!("R{name}''");
+    let words = format!("layer {name}, cavity and members side by side");
+    let named = (symbol.as_str(), words.as_str());
+    Some(sheet.computed(named, Measure::Resistance, slice.resistance, &formula))
+}
+
+/// What a path resists in a slice: its piece, or the part of it by thickness.
+fn in_slice(
+    sheet: &mut Sheet,
+    path: &Lettered<'_>,
+    (piece, part): (usize, f64),
+    name: &str,
+    cut: &mut Vec<Term>,
+) -> Option<Term> {
+    let whole = path.terms.layers[piece].clone()?;
+    if part == 1.0 {
+        return Some(whole);
+    }
+    let symbol = match name.split_once(',') {
+        Some((_, nth)) => format!("{},{nth}", whole.symbol),
+        None => whole.symbol.clone(),
+    };
+    if let Some(known) = cut.iter().find(|term| term.symbol == symbol) {
+        return Some(known.clone());
+    }
+    let depth = path.result.path.pieces[piece].thickness.as_m();
+    let thickness = |symbol: &str| symbol.replacen('R', "t", 1);
+    let t = sheet.term(&thickness(&whole.symbol), Measure::Length, depth);
+    let named = thickness(&symbol);
+    let of = sheet.term(&named, Measure::Length, part * depth);
+    let words = match name.ends_with(",1") {
+        true => "beside the members, as deep as they are",
+        false => "the rest, below where they end",
+    };
+    let si = part * path.result.winter.resistances[piece].as_si();
+    let formula = whole.f() * of.f() / t.f();
+    let term = sheet.computed((&symbol, words), Measure::Resistance, si, &formula);
+    cut.push(term.clone());
+    Some(term)
 }
 
 fn combined(sheet: &mut Sheet, section: Section<'_>, upper: &Term, lower: &Term) {

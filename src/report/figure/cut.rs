@@ -179,7 +179,9 @@ fn cells(case: &Case, path: &PathResult) -> Vec<Cell> {
         .map(|(piece, r)| piece_cell(case, piece, *r))
         .collect();
     if path.path.ends_at_ventilated_air {
-        let beyond = case.assembly.layers.iter().skip(cells.len());
+        let last = path.path.pieces.last().and_then(|piece| piece.layer);
+        let counted = last.map_or(0, |last| last + 1);
+        let beyond = case.assembly.layers.iter().skip(counted);
         cells.extend(beyond.map(beyond_cell));
     }
     cells

@@ -4,7 +4,9 @@ use crate::quantity::{
     Area, Length, LinearTransmittance, PointTransmittance, Style, fixed, percent, unit,
 };
 use crate::report::table::{Table, wrap};
-use crate::solve::house::{Basis, HeatLoss, HeatPart, HeatPartKind, NotApplicable, Size};
+use crate::solve::house::{
+    Basis, HeatLoss, HeatPart, HeatPartKind, NotApplicable, Size, StripShare,
+};
 use crate::study::JudgedHouse;
 
 /// Steel whose cover saves less than this share of the whole heat loss matters little for heat
@@ -241,8 +243,8 @@ fn fastener(basis: &Basis, style: Style) -> String {
     )
 }
 
-/// What a variant saves along the edges that covers a strip: does the steel matter for heat, or for
-/// mold alone?
+/// What a variant saves that covers a strip, along the edges that stand for that strip alone: does
+/// its steel matter for heat, or for mold alone?
 pub(super) fn covered(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>, style: Style) -> String {
     let height = |house: &JudgedHouse<'_>, floor: &str, strip: &str| {
         let floor = house.case.assembly(floor)?;
@@ -255,28 +257,39 @@ pub(super) fn covered(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>, style: Styl
                 .sum::<f64>(),
         )
     };
-    let strips = base.result.heat.strips.iter();
-    let covers = strips.filter(|strip| {
+    let covers = |strip: &&StripShare| {
         let [before, after] = [base, one].map(|house| height(house, &strip.floor, &strip.strip));
         before
             .zip(after)
             .is_some_and(|(before, after)| after > before)
-    });
-    let names: Vec<&str> = covers.map(|strip| strip.strip.as_str()).collect();
-    if names.is_empty() {
+    };
+    let same = |a: &StripShare, b: &StripShare| (&a.floor, &a.strip) == (&b.floor, &b.strip);
+    let found = base.result.heat.strips.iter().filter(covers);
+    let pairs: Vec<(&StripShare, &StripShare)> = found
+        .filter_map(|before| {
+            let mut after = one.result.heat.strips.iter();
+            Some((before, after.find(|after| same(before, after))?))
+        })
+        .collect();
+    if pairs.is_empty() {
         return String::new();
     }
-    let saved = of_edges(&base.result.heat) - of_edges(&one.result.heat);
+    let names: Vec<&str> = pairs.iter().map(|pair| pair.0.strip.as_str()).collect();
+    let names = names.join(" and the ");
+    let saved: f64 = pairs.iter().map(|(a, b)| a.by_detail - b.by_detail).sum();
     let share = saved / base.result.heat.total().max(f64::MIN_POSITIVE);
+    let (its, matters) = match pairs.len() {
+        1 => ("its", "matters"),
+        _ => ("their", "matter"),
+    };
     let meaning = match share >= MATTERS {
-        true => "the steel matters for heat as well as for mold",
-        false => {
-            "for heat the steel matters little; what it decides is mold and rot there (`check`)"
-        }
+        true => format!("the {names} {matters} for heat as well as for mold"),
+        false => format!(
+            "for heat the {names} {matters} little; what is decided there is mold and rot (`check`)"
+        ),
     };
     let line = format!(
-        "Covering the {} (`{}`) saves {} along the edges, {} of the whole: {meaning}.",
-        names.join(" and "),
+        "Covering the {names} (`{}`) saves {} along {its} edges, {} of the whole: {meaning}.",
         one.variant(),
         style.heat_loss(saved),
         percent(share),

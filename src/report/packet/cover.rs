@@ -120,11 +120,11 @@ impl<'a> Cover<'a> {
                 one.case.name(),
                 match u.combined {
                     Some(combined) => both(&|style| style.transmittance(combined)),
-                    None => format!(
-                        "{} to {}",
-                        style.transmittance_number(low.min(high)),
-                        both(&|style| style.transmittance(low.max(high)))
-                    ),
+                    None => both(&|style| {
+                        let least = style.transmittance_number(low.min(high));
+                        let most = style.transmittance(low.max(high));
+                        format!("{least} to {most}")
+                    }),
                 },
                 both(&|style| style.length(one.result().thickness)),
                 one.result().weight.map_or_else(

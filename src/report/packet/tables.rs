@@ -42,7 +42,12 @@ pub(super) fn layers(one: &Judged<'_>, style: Style) -> Table {
                     && piece.layer == Some(n)
                     && piece.name != layer.name
             });
-            table.row(framing_row(framing, layer.thickness, member, style));
+            table.row(framing_row(
+                framing,
+                layer.member_depth().unwrap_or(layer.thickness),
+                member,
+                style,
+            ));
         }
     }
     for strip in &assembly.strips {

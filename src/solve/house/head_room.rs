@@ -5,10 +5,10 @@
 //! roof     Σ all layers
 //! ```
 //! At the same overall height, what a variant adds to these is head room lost. The frame's top
-//! lies under the layer the strips lie under; without strips at the top of the deepest framed
-//! layer. Membranes under 1 mm take no room.
+//! lies under the layer the strips lie under; without strips at the top of the deepest
+//! members. Membranes under 1 mm take no room.
 
-use super::layout::{built, frame_layer};
+use super::layout::{built, frame_layers};
 use crate::model::{Assembly, AssemblyKind};
 
 /// That height, m, square to the assembly; 0 for walls.
@@ -19,7 +19,7 @@ pub fn height_taken(assembly: &Assembly) -> f64 {
         AssemblyKind::Roof => assembly.layers.len(),
         AssemblyKind::Floor => {
             let under = assembly.strips.iter().map(|strip| strip.under + 1).min();
-            let framed = frame_layer(assembly, None);
+            let framed = frame_layers(assembly, None).map(|members| members.start);
             under.or(framed).unwrap_or(assembly.layers.len())
         }
     };

@@ -1,18 +1,22 @@
 //! How the layers of floor, walls and roof lie to the deck's edge, the frame's top, the rafters.
 //!
 //! - **Walls.** The deck's edge is the outer face of the layer that the file names, else of the
-//!   deepest framed one: the studs. What lies outside of it is *outboard*.
+//!   deepest members: the studs. What lies outside of it is *outboard*.
 //! - **Floor.** The frame's top lies under the layer the strips lie under, or the one named. The
 //!   walls stand on the outermost wooden layer above it, the subfloor, as they do in a floor-edge
 //!   detail. Layers on the room's side of that one take head room; the others, and what lies over
 //!   the strips, lift the house.
 //! - **Roof.** It stands on the walls with the layer that the file names, else with its deepest
-//!   framed one: the rafters. Layers inside of that one take head room, the others height.
+//!   members: the rafters. Layers inside of that one take head room, the others height.
+//!
+//! Members that run through several layers are as deep as all of them.
 //!
 //! Membranes under 1 mm take no room.
 
+use std::ops::Range;
+
 use crate::model::house::{HouseCase, Insets, Shell, Side};
-use crate::model::{Assembly, Content, Kind, Layer};
+use crate::model::{Assembly, Content, Kind, Layer, runs_of_members};
 
 /// The layers of a house by where they lie.
 #[derive(Clone, Debug, PartialEq)]
@@ -45,7 +49,10 @@ pub fn layout(case: &HouseCase<'_>) -> Option<Layout> {
         .iter()
         .map(|wall| case.assembly(&wall.assembly))
         .collect::<Option<_>>()?;
-    let edge = |wall: &&Assembly| frame_layer(wall, shell.at_deck_edge.as_deref());
+    let edge = |wall: &&Assembly| {
+        let frame = frame_layers(wall, shell.at_deck_edge.as_deref())?;
+        Some(frame.end - 1)
+    };
     let edges: Vec<usize> = walls.iter().map(edge).collect::<Option<_>>()?;
     let inset = |side: Side| depth(&walls[side.index()].layers[..=edges[side.index()]]);
     let floor = case.assembly(&shell.floor)?;
@@ -61,7 +68,7 @@ pub fn layout(case: &HouseCase<'_>) -> Option<Layout> {
     let plate_on = floor.layers[..=above_frame].iter().rposition(wooden);
     let plate_on = plate_on.unwrap_or(above_frame);
     let roof = case.assembly(&shell.roof.assembly)?;
-    let on_walls = frame_layer(roof, shell.roof.on_walls.as_deref())?;
+    let on_walls = frame_layers(roof, shell.roof.on_walls.as_deref())?.start;
     Some(Layout {
         insets: Side::ALL.map(inset),
         outboard: Side::ALL.map(|side| edges[side.index()] + 1),
@@ -74,18 +81,18 @@ pub fn layout(case: &HouseCase<'_>) -> Option<Layout> {
     })
 }
 
-/// The layer named, else the deepest framed one.
-pub(super) fn frame_layer(assembly: &Assembly, name: Option<&str>) -> Option<usize> {
+/// The layer named, else those that the deepest members run through.
+pub(super) fn frame_layers(assembly: &Assembly, name: Option<&str>) -> Option<Range<usize>> {
     if let Some(name) = name {
-        return named(assembly, name);
+        return named(assembly, name).map(|n| n..n + 1);
     }
-    let framed = assembly.layers.iter().enumerate();
-    let framed = framed.filter(|(_, layer)| layer.framing.is_some());
+    let depth = |run: &Range<usize>| -> f64 {
+        let layers = assembly.layers[run.clone()].iter();
+        layers.map(|layer| layer.thickness.as_m()).sum()
+    };
     // Of equally deep ones the first: `max_by` would take the last.
-    let deepest = framed
-        .rev()
-        .max_by(|(_, a), (_, b)| a.thickness.as_m().total_cmp(&b.thickness.as_m()));
-    deepest.map(|(n, _)| n)
+    let runs = runs_of_members(&assembly.layers).into_iter().rev();
+    runs.max_by(|a, b| depth(a).total_cmp(&depth(b)))
 }
 
 fn named(assembly: &Assembly, name: &str) -> Option<usize> {

@@ -107,7 +107,7 @@ fn of_layer(layer: &Layer, (fill, members): (f64, f64), share: f64) -> Vec<Piece
             name: layer.name.clone(),
             substance,
             thickness: layer.thickness,
-            share: share * (1.0 - framed),
+            share: share * layer.fill_share(),
             area: fill,
         });
     }
@@ -115,7 +115,7 @@ fn of_layer(layer: &Layer, (fill, members): (f64, f64), share: f64) -> Vec<Piece
         pieces.push(Piece {
             name: format!("{} framing", layer.name),
             substance: &framing.substance,
-            thickness: layer.thickness,
+            thickness: layer.member_depth().unwrap_or(layer.thickness),
             share: share * framed,
             area: members,
         });

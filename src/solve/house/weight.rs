@@ -11,7 +11,7 @@
 //! Source: lever rule, about the axles.
 
 use super::area::{AssemblyArea, reach};
-use super::layout::{Layout, frame_layer};
+use super::layout::{Layout, frame_layers};
 use super::take_off::{Piece, take_off};
 use crate::model::house::{HouseCase, OpeningPlace, Side};
 use crate::model::{Assembly, AssemblyKind};
@@ -126,12 +126,13 @@ pub fn weight(case: &HouseCase<'_>, layout: Option<&Layout>, areas: &[AssemblyAr
     }
 }
 
-/// The layer that stands on the walls, where the assembly is a roof.
+/// The outermost layer of the rafters, or the one that stands on the walls by name, where the
+/// assembly is a roof.
 pub(super) fn rafters(case: &HouseCase<'_>, assembly: &Assembly) -> Option<usize> {
     let on_walls = case.house.shell.as_ref();
     let on_walls = on_walls.and_then(|shell| shell.roof.on_walls.as_deref());
     match assembly.kind {
-        AssemblyKind::Roof => frame_layer(assembly, on_walls),
+        AssemblyKind::Roof => frame_layers(assembly, on_walls).map(|members| members.end - 1),
         AssemblyKind::Wall | AssemblyKind::Floor => None,
     }
 }

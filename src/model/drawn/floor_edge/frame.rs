@@ -5,9 +5,9 @@ use crate::model::detail::{Area, LEAST_SIZE};
 use crate::model::drawn::drawing::{EdgeKey, EdgeProblem};
 use crate::model::drawn::layers::{CutLayer, CutLayers, cut_layer, is_metal, of_kind};
 use crate::model::drawn::rail::Rail;
-use crate::model::{AssemblyKind, Strip};
+use crate::model::{AssemblyKind, Strip, Told, ToldPart};
 use crate::physics::heat::Direction;
-use crate::quantity::{Length, inches};
+use crate::quantity::Length;
 
 /// Air shown beside and below the building, m.
 const MARGIN: f64 = 3.0 * crate::quantity::unit::INCH;
@@ -129,43 +129,39 @@ impl<'a> Frame<'a> {
 
     fn sound(&self) -> Result<(), EdgeProblem> {
         let refuse =
-            |key, message: String, expected: &str| Err(EdgeProblem::new(key, message, expected));
-        let shown = |meters: f64| inches(Length::from_m(meters));
+            |key, message: Told, expected: Told| Err(EdgeProblem::new(key, message, expected));
+        let shown = |meters: f64| ToldPart::Length(Length::from_m(meters));
         let reach_key = match self.edge.reach {
             Some(_) => EdgeKey::Reach,
             None => EdgeKey::Strip,
         };
         if self.floor_bottom > self.flange_bottom + LEAST_SIZE {
-            let message = format!(
-                "the flange's underside lies {} below the floor",
-                shown(self.floor_bottom - self.flange_bottom)
-            );
+            let message = Told::of([
+                "the flange's underside lies ".into(),
+                shown(self.floor_bottom - self.flange_bottom),
+                " below the floor".into(),
+            ]);
             let expected = "expected a floor at least as deep as the steel: is a layer missing?";
-            return refuse(EdgeKey::Floor, message, expected);
+            return refuse(EdgeKey::Floor, message, expected.into());
         }
         if self.flange_inner <= self.plate_outer + LEAST_SIZE {
             let message = "the flange ends outboard of the wall plate: nothing carries the wall";
             let expected = "expected a wider flange, or one that reaches further inboard";
-            return refuse(reach_key, message.into(), expected);
+            return refuse(reach_key, message.into(), expected.into());
         }
         if self.frame_outer > self.plate_outer + LEAST_SIZE {
-            let message = format!(
-                "the frame's outer face lies {} inboard of the plate's outer edge",
-                shown(self.frame_outer - self.plate_outer)
-            );
-            return refuse(
-                reach_key,
-                message,
-                "expected a flange under the whole plate",
-            );
+            let message = Told::of([
+                "the frame's outer face lies ".into(),
+                shown(self.frame_outer - self.plate_outer),
+                " inboard of the plate's outer edge".into(),
+            ]);
+            let expected = "expected a flange under the whole plate";
+            return refuse(reach_key, message, expected.into());
         }
         if self.deck_top + self.edge.plate.thickness.as_m() >= self.top() - LEAST_SIZE {
             let expected = "expected a cut that runs up beyond the plate";
-            return refuse(
-                EdgeKey::Up,
-                "the cut ends below the plate's top".into(),
-                expected,
-            );
+            let message = "the cut ends below the plate's top";
+            return refuse(EdgeKey::Up, message.into(), expected.into());
         }
         if let Some(rail) = &self.edge.rail {
             rail.sound(self.flange_bottom - self.rail_bottom)?;
@@ -176,12 +172,13 @@ impl<'a> Frame<'a> {
             .max(steel)
             .max(self.rim.map_or(0.0, |rim| rim.right));
         if inmost >= self.right() - LEAST_SIZE {
-            let message = format!(
-                "the cut ends {} inboard of the wall, within the edge itself",
-                shown(self.right())
-            );
-            let expected = format!("expected more than {}", shown(inmost));
-            return refuse(EdgeKey::Inboard, message, &expected);
+            let message = Told::of([
+                "the cut ends ".into(),
+                shown(self.right()),
+                " inboard of the wall, within the edge itself".into(),
+            ]);
+            let expected = Told::of(["expected more than ".into(), shown(inmost)]);
+            return refuse(EdgeKey::Inboard, message, expected);
         }
         Ok(())
     }
