@@ -164,7 +164,7 @@ impl Stop {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::model::{AirSpace, AssemblyKind, Content, Films, Strip, SurfaceOffsets};
+    use crate::model::{AirSpace, AssemblyKind, Content, Films, Strip, StripPlace, SurfaceOffsets};
     use crate::model::{Framing, Spread, Substance, VaporRate};
     use crate::quantity::{Conductivity, Permeance, Share};
 
@@ -213,6 +213,7 @@ mod tests {
         };
         let strip = Strip {
             name: "flange".into(),
+            at: StripPlace::Edge,
             metal: substance(None),
             thickness: Length::from_m(0.006),
             width: Length::from_m(0.1),

@@ -138,11 +138,26 @@ pub struct Layer {
     pub framing: Option<Framing>,
 }
 
+/// Where in the floor a strip lies.
+///
+/// Which way its own path errs hangs on it: in mid-floor it shows the strip too cold, at an edge
+/// with something over it too warm.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum StripPlace {
+    /// At the floor's edge, where a wall stands on it: a flange along the side.
+    #[default]
+    Edge,
+    /// Between the walls: a cross member.
+    MidFloor,
+}
+
 /// A band of metal that reaches cold air or a cold frame and replaces what lies below it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Strip {
     /// Its name.
     pub name: String,
+    /// Where it lies.
+    pub at: StripPlace,
     /// The metal.
     pub metal: Substance,
     /// The metal's thickness.
