@@ -63,5 +63,6 @@ pub(super) fn keep_variant(project: &mut Project, wanted: &str, file: &str) -> R
     }
     project.cases.retain(|case| name(&case.variant) == wanted);
     project.details.retain(|case| name(&case.variant) == wanted);
+    project.undrawn.retain(|edge| name(&edge.variant) == wanted);
     Ok(())
 }

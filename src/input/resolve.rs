@@ -3,6 +3,7 @@
 
 use std::collections::BTreeSet;
 
+use super::assumed::{Drawn, Unasked};
 use super::cases::Bases;
 use super::house::{Known, house};
 use super::layer;
@@ -83,9 +84,10 @@ pub(super) fn resolve(
         file,
     };
     let stops = surroundings.stops(files, problems);
+    let unasked = Unasked::of(&library, &cases, &details);
     let sizings = size::sizings(
         read.size.unwrap_or_default(),
-        &bases,
+        (&bases, unasked.as_ref()),
         &variants,
         stops.as_deref().unwrap_or_default(),
         problems,
@@ -108,6 +110,8 @@ pub(super) fn resolve(
         .trim_end_matches(['"', '\''])
         .to_lowercase()
         .ends_with('f');
+    let unasked = unasked.map_or_else(Drawn::default, |unasked| unasked.all(&cases, &details));
+    details.extend(unasked.details);
     let title_data = title_data(read.project, problems);
     Some(Project {
         title: match title_data.title.as_str() {
@@ -119,6 +123,7 @@ pub(super) fn resolve(
         stops: stops?,
         cases,
         details,
+        undrawn: unasked.undrawn,
         sizings,
         sweeps,
         house,

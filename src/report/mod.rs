@@ -4,6 +4,7 @@ pub mod comparison;
 mod detail_comparison;
 mod detail_text;
 mod detailed;
+mod edge_yaml;
 pub mod explain;
 pub mod figure;
 pub mod house;
@@ -32,6 +33,7 @@ pub mod trade_off;
 mod year_table;
 
 pub use detailed::{JudgedDetail, judge_details};
+pub use edge_yaml::edge_yaml;
 
 use rayon::prelude::*;
 

@@ -71,6 +71,7 @@ impl DetailCase {
         assemblies.for_each(|(n, assembly)| change(n, assembly));
         Ok(Self {
             points: self.points.clone(),
+            assumed: self.assumed.clone(),
             ..plan.draw()?
         })
     }

@@ -159,7 +159,7 @@ impl<'a> Frame<'a> {
                 "expected a flange under the whole plate",
             );
         }
-        if self.deck_top + self.edge.plate.thickness.as_m() >= self.top() - LEAST_SIZE {
+        if self.plate_top() >= self.top() - LEAST_SIZE {
             let expected = "expected a cut that runs up beyond the plate";
             return refuse(
                 EdgeKey::Up,
