@@ -1,5 +1,6 @@
 //! From a project file to the model: reading, resolving, and every problem with its place.
 
+mod assumed;
 mod cases;
 mod detail;
 mod house;

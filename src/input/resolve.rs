@@ -3,6 +3,7 @@
 
 use std::collections::BTreeSet;
 
+use super::assumed::{Drawn, Unasked};
 use super::cases::Bases;
 use super::house::{Known, house};
 use super::layer;
@@ -85,9 +86,10 @@ pub(super) fn resolve(
         file,
     };
     let stops = surroundings.stops(files, problems);
+    let unasked = Unasked::of(&library, &cases, &details);
     let sizings = size::sizings(
         read.size.unwrap_or_default(),
-        &bases,
+        (&bases, unasked.as_ref()),
         &variants,
         stops.as_deref().unwrap_or_default(),
         problems,
@@ -104,6 +106,8 @@ pub(super) fn resolve(
             .any(|name| problem.message.ends_with(&layer::unknown_material(name)))
     };
     problems.retain(|problem| !follows(problem));
+    let unasked = unasked.map_or_else(Drawn::default, |unasked| unasked.all(&cases, &details));
+    details.extend(unasked.details);
     let title_data = title_data(read.project, problems);
     Some(Project {
         title: match title_data.title.as_str() {
@@ -115,6 +119,7 @@ pub(super) fn resolve(
         stops: stops?,
         cases,
         details,
+        undrawn: unasked.undrawn,
         sizings,
         sweeps,
         house,

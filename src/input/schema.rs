@@ -153,6 +153,9 @@ record! {
     pub struct StripText {
         /// Your name for it.
         "name" name: required At<Word>,
+        /// Where it lies: `edge`, under a wall, or `mid-floor`, as cross members do; `edge` if
+        /// left out.
+        "at" at: optional At<Word>,
         /// Its metal.
         "metal" metal: required At<Word>,
         /// The metal's thickness, or a sheet gauge.

@@ -5,8 +5,8 @@ use super::schema::StripText;
 use super::substance::substance;
 use crate::document::Problems;
 use crate::error::Problem;
-use crate::material::{Kind, Library, Material};
-use crate::model::Strip;
+use crate::material::{Kind, Library, Material, one_of};
+use crate::model::{Strip, StripPlace};
 use crate::quantity::{Length, Share};
 
 /// A strip, if everything it needs is there.
@@ -16,6 +16,14 @@ pub(super) fn strip(
     library: &Library,
     problems: &mut Problems,
 ) -> Option<Strip> {
+    let places = [
+        ("edge", StripPlace::Edge),
+        ("mid-floor", StripPlace::MidFloor),
+    ];
+    let at = match &text.at {
+        None => Some(StripPlace::Edge),
+        Some(word) => one_of(word, &places, "place of a strip", problems),
+    };
     let metal = material(&text.metal, library, problems);
     let over: Vec<_> = text
         .over
@@ -35,13 +43,13 @@ pub(super) fn strip(
         .and_then(|metal| thickness(text, metal, problems));
     Some(Strip {
         name: text.name.value.0.clone(),
+        at: at?,
         metal: substance(&metal?, &bare(&text.metal)),
         thickness: thickness?,
         width: text.width.as_ref()?.value,
         share: share?,
         under: under?,
         over: over.into_iter().collect::<Option<Vec<_>>>()?,
-        at: crate::model::StripPlace::default(),
     })
 }
 

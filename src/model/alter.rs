@@ -164,7 +164,7 @@ impl Stop {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::model::{AirSpace, AssemblyKind, Content, Films, Strip, SurfaceOffsets};
+    use crate::model::{AirSpace, AssemblyKind, Content, Films, Strip, StripPlace, SurfaceOffsets};
     use crate::model::{Framing, Spread, Substance, VaporRate};
     use crate::quantity::{Conductivity, Permeance, Share};
 
@@ -215,13 +215,13 @@ mod tests {
         };
         let strip = Strip {
             name: "flange".into(),
+            at: StripPlace::Edge,
             metal: substance(None),
             thickness: Length::from_m(0.006),
             width: Length::from_m(0.1),
             share: Share::from_fraction(0.08),
             under: 1,
             over: vec![layer("foam", 0.025)],
-            at: crate::model::StripPlace::Edge,
         };
         let written = Assembly {
             name: "floor".into(),

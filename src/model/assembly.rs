@@ -144,13 +144,16 @@ pub struct Layer {
     pub framing: Option<Framing>,
 }
 
-/// Where a strip lies in the floor.
+/// Where in the floor a strip lies.
+///
+/// Which way its own path errs hangs on it: in mid-floor it shows the strip too cold, at an edge
+/// with something over it too warm.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum StripPlace {
-    /// Along the floor's edge, where the wall stands on it.
+    /// At the floor's edge, where a wall stands on it: a flange along the side.
     #[default]
     Edge,
-    /// Between the edges, as a cross member does.
+    /// Between the walls: a cross member.
     MidFloor,
 }
 
@@ -159,6 +162,8 @@ pub enum StripPlace {
 pub struct Strip {
     /// Its name.
     pub name: String,
+    /// Where it lies.
+    pub at: StripPlace,
     /// The metal.
     pub metal: Substance,
     /// The metal's thickness.
@@ -171,8 +176,6 @@ pub struct Strip {
     pub under: usize,
     /// Layers between that one and the metal, inside to outside.
     pub over: Vec<Layer>,
-    /// Where in the floor it lies.
-    pub at: StripPlace,
 }
 
 /// A surface film.

@@ -26,7 +26,7 @@ pub use condition::{AirState, ClimateSource, Conditions, MonthState};
 pub use indoor::{Household, Indoor, RoomMonth, RoomVapor};
 pub use members::runs_of_members;
 
-pub use drawn::{DetailCase, DetailPlan};
+pub use drawn::{AssumedEdge, DetailCase, DetailPlan, UndrawnEdge};
 pub use house::{House, HouseCase};
 pub use sizing::{Moved, SizedAt, SizedPart, Sizing, Target};
 pub use sweep::{Axis, AxisValues, Steps, Sweep};
@@ -53,8 +53,11 @@ pub struct Project {
     pub stops: Vec<Stop>,
     /// What is judged: every assembly as drawn, and again under every variant that changes it.
     pub cases: Vec<Case>,
-    /// Details cut through the house, and again under every variant that changes them.
+    /// Details cut through the house, and again under every variant that changes them. After the
+    /// file's own come the edges it has and doesn't draw: see [`DetailCase::assumed`].
     pub details: Vec<DetailCase>,
+    /// Edges that no detail of the file shows and that can't be drawn by the stated defaults.
+    pub undrawn: Vec<UndrawnEdge>,
     /// Layers whose thickness is wanted.
     pub sizings: Vec<Sizing>,
     /// Sweeps over combinations of changes.

@@ -3,6 +3,7 @@
 pub mod comparison;
 mod detail_comparison;
 mod detail_text;
+mod edge_yaml;
 pub mod explain;
 pub mod figure;
 pub mod house;
@@ -30,3 +31,5 @@ pub mod sweep;
 mod table;
 pub mod trade_off;
 mod year_table;
+
+pub use edge_yaml::edge_yaml;

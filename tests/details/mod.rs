@@ -1,8 +1,12 @@
 //! Details as a project file draws or generates them.
 
+mod assumed;
 mod cross_members;
 mod drawn;
 mod floor_edge;
+mod pasted;
+mod seal;
+mod sized;
 mod sound;
 
 use dewmargin::input::resolve_text;

@@ -167,6 +167,9 @@ const MAY_BE_NULL: &[&str] = &[
     "ventilation_for_target_m3_per_s",
     "target_relative_humidity",
     "stated_relative_humidity",
+    // Isothermal planes have no wood of their own.
+    "wood_c",
+    "wood_error_k",
 ];
 
 /// The places of a report that are `null` and shouldn't be.

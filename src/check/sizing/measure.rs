@@ -8,7 +8,7 @@ use crate::physics::heat::temperature_factor;
 use crate::quantity::Temperature;
 use crate::solve::conduction::{Coldest, Precision};
 use crate::solve::detail::{DetailFailure, Spots, WoodPart, solve_spots};
-use crate::solve::{AssemblyResult, Extent, PathResult, Profile, solve_to};
+use crate::solve::{AssemblyResult, Extent, PathKind, PathResult, Profile, solve_to};
 
 /// How much coarser than usual the first grid of a quick solution is.
 const QUICK: f64 = 2.5;
@@ -34,12 +34,33 @@ pub(super) fn measure(
         .as_deref()
         .filter(|place| part.has_place(place));
     match part {
-        SizedPart::Assembly(case) => Ok(of_assembly(&case.assembly, stop, rows, place)),
+        SizedPart::Assembly(case) => {
+            let shown = shown(sizing, &case.assembly);
+            Ok(of_assembly((&case.assembly, &shown), stop, rows, place))
+        }
         SizedPart::Detail(case) => of_detail(case, stop, rows, place, fidelity),
     }
 }
 
-fn of_assembly(assembly: &Assembly, stop: &Stop, rows: &[Row], place: Option<&str>) -> Measured {
+/// The strips of an assembly that a detail among the parts shows. What is judged there is judged
+/// with the detail's temperatures: the strip's own path is a hand-check, too warm at an edge.
+fn shown(sizing: &Sizing, assembly: &Assembly) -> Vec<usize> {
+    let details = sizing.parts.iter().filter_map(|part| match part {
+        SizedPart::Detail(case) => case.shows(),
+        SizedPart::Assembly(_) => None,
+    });
+    let details: Vec<(&str, &str)> = details.collect();
+    let strips = assembly.strips.iter().enumerate();
+    let shown = strips.filter(|(_, strip)| details.contains(&(&assembly.name, &strip.name)));
+    shown.map(|(n, _)| n).collect()
+}
+
+fn of_assembly(
+    (assembly, shown): (&Assembly, &[usize]),
+    stop: &Stop,
+    rows: &[Row],
+    place: Option<&str>,
+) -> Measured {
     let dries = rows.iter().any(|row| row.target.needs_a_year());
     let extent = if dries {
         Extent::Drying(None)
@@ -49,9 +70,9 @@ fn of_assembly(assembly: &Assembly, stop: &Stop, rows: &[Row], place: Option<&st
     let result = solve_to(assembly, &stop.conditions, extent);
     let of_row = |row: &Row| {
         let (value, at) = match row.target {
-            Target::LeakMargin(_) => least(&result, row, place, Margin::Leak),
-            Target::DewPointMargin(_) => least(&result, row, place, Margin::Diffusion),
-            Target::TemperatureFactor(_) => surface(&result),
+            Target::LeakMargin(_) => least((&result, shown), row, place, Margin::Leak),
+            Target::DewPointMargin(_) => least((&result, &[]), row, place, Margin::Diffusion),
+            Target::TemperatureFactor(_) => surface(&result, shown),
             Target::Transmittance(_) => return Some(Value::of(row, transmittance(&result), "")),
             Target::DryWithinTheYear | Target::DaysToDry(_) => slowest(&result),
         }?;
@@ -70,9 +91,21 @@ fn paths(result: &AssemblyResult) -> impl Iterator<Item = &PathResult> {
     result.ends.iter().flat_map(|end| &end.paths)
 }
 
+/// Paths without those through strips that a detail shows.
+fn paths_beside<'a>(
+    result: &'a AssemblyResult,
+    shown: &'a [usize],
+) -> impl Iterator<Item = &'a PathResult> {
+    let is_shown = |path: &&PathResult| match path.path.kind {
+        PathKind::Strip(n) => shown.contains(&n),
+        PathKind::Cavity | PathKind::Framing => false,
+    };
+    paths(result).filter(move |path| !is_shown(path))
+}
+
 /// The least margin among the planes that count.
 fn least(
-    result: &AssemblyResult,
+    (result, shown): (&AssemblyResult, &[usize]),
     row: &Row,
     place: Option<&str>,
     kind: Margin,
@@ -84,7 +117,7 @@ fn least(
         }
     };
     let mut least: Option<(f64, String)> = None;
-    for path in paths(result) {
+    for path in paths_beside(result, shown) {
         let Some(profile) = profile(path) else {
             continue;
         };
@@ -122,8 +155,9 @@ fn name(path: &PathResult, plane: usize) -> String {
     format!("{} ({})", path.plane_names[plane], path.path.name)
 }
 
-fn surface(result: &AssemblyResult) -> Option<(f64, String)> {
-    let factors = paths(result).filter_map(|path| Some((path.temperature_factor?, name(path, 0))));
+fn surface(result: &AssemblyResult, shown: &[usize]) -> Option<(f64, String)> {
+    let paths = paths_beside(result, shown);
+    let factors = paths.filter_map(|path| Some((path.temperature_factor?, name(path, 0))));
     factors.min_by(|a, b| a.0.total_cmp(&b.0))
 }
 

@@ -1,7 +1,7 @@
 //! Details generated from assemblies: what the keys mean, and where a problem belongs.
 
 use super::Within;
-use super::text::{CrossMembersText, FloorEdgeText, PlateText, RailText};
+use super::text::{CrossMembersText, EdgeSealText, FloorEdgeText, PlateText, RailText};
 use crate::document::{At, Problems, Word};
 use crate::error::{Problem, Span};
 use crate::input::layer::{bare, by_gauge, material, missing_name, plausible};
@@ -9,16 +9,16 @@ use crate::input::resolve::assembly;
 use crate::input::substance::substance;
 use crate::material::{Kind, one_of};
 use crate::model::drawn::{
-    CrossMembers, EdgeKey, EdgeProblem, FloorEdge, FoamReach, Plate, Rail, RailShape,
+    CrossMembers, EdgeKey, EdgeProblem, EdgeSeal, FloorEdge, FoamReach, Plate, Rail, RailShape,
 };
 use crate::model::{Assembly, DetailCase, Told};
 use crate::quantity::{Length, Style, UnitSystem, unit::INCH};
 
 /// Thickness of a 2x: plates and joists (common practice).
-const TWO_BY: f64 = 1.5 * INCH;
+pub(in crate::input) const TWO_BY: f64 = 1.5 * INCH;
 /// How far a cut runs where the file doesn't say: over 1 m, as ISO 10211 asks of a cut-off plane
 /// (from memory).
-const REACH: f64 = 40.0 * INCH;
+pub(in crate::input) const REACH: f64 = 40.0 * INCH;
 /// Farther than this a cut shows nothing more of its edge, m.
 const FARTHEST: f64 = 10.0;
 
@@ -46,6 +46,10 @@ pub(super) fn floor_edge(
         None => Some(FoamReach::PlateInnerEdge),
         Some(foam) => one_of(&foam.reach, &reaches, "reach of foam", problems),
     };
+    let seal = match &text.seal {
+        None => Some(None),
+        Some(seal) => self::seal(seal, problems).map(Some),
+    };
     let inboard = cut_reach(text.inboard.as_ref(), problems);
     let up = cut_reach(text.up.as_ref(), problems);
     let floor = floor?;
@@ -66,6 +70,7 @@ pub(super) fn floor_edge(
         rim_joist: rim_joist?,
         reach: text.flange_reach.as_ref().map(|at| at.value.as_m()),
         foam: foam?,
+        seal: seal?,
         inboard: inboard?,
         up: up?,
     };
@@ -158,6 +163,7 @@ fn edge_span(text: &FloorEdgeText, key: EdgeKey) -> Span {
                 .and_then(|rim| rim.material.as_ref());
             Some(material.map_or(text.floor.span, |at| at.span))
         }
+        EdgeKey::Seal => text.seal.as_ref().map(|seal| seal.to.span),
         EdgeKey::Inboard => text.inboard.as_ref().map(|at| at.span),
         EdgeKey::Up => text.up.as_ref().map(|at| at.span),
         EdgeKey::Strip | EdgeKey::Pitch | EdgeKey::MemberHeight => None,
@@ -257,6 +263,20 @@ fn plate(text: Option<&PlateText>, within: &Within<'_>, problems: &mut Problems)
     Some(Plate {
         substance: wood?,
         thickness: thickness?,
+    })
+}
+
+fn seal(text: &EdgeSealText, problems: &mut Problems) -> Option<EdgeSeal> {
+    let from = one_of(
+        &text.from,
+        &EdgeSeal::FROM,
+        "start of an air seal",
+        problems,
+    );
+    let to = one_of(&text.to, &EdgeSeal::TO, "end of an air seal", problems);
+    Some(EdgeSeal {
+        from: from?,
+        to: to?,
     })
 }
 

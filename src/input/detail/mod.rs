@@ -1,11 +1,13 @@
 //! Resolving details: drawn by rectangles, or generated from the assemblies of the file.
 
+mod air;
 mod generated;
 mod problem;
 mod rectangles;
 mod sketch;
 mod text;
 
+pub(super) use generated::{REACH, TWO_BY};
 pub(super) use text::{DetailNode, DetailText};
 
 use super::schema::AssemblyText;
@@ -107,7 +109,7 @@ fn sound(
     let [indoor, outdoor] = [20.0, 0.0].map(Temperature::from_celsius);
     let films = DetailFilms::default();
     match case.detail_at(indoor, outdoor, &films) {
-        Ok(_) => Some(()),
+        Ok(detail) => air::meets_both(case, &detail, (name, text), problems),
         Err(found) => {
             let parts = case.parts_at(indoor, outdoor, &films);
             let told = found
@@ -127,6 +129,16 @@ pub(super) fn changed(
 ) -> Option<DetailText> {
     let merged = text::merged(&base.node, change);
     DetailText::from_node(&merged, problems)
+}
+
+/// The floor and the strip of it that a detail is generated to show.
+pub(super) fn shown_by(text: &DetailText) -> Option<(&Word, &Word)> {
+    let edge = text
+        .floor_edge
+        .as_ref()
+        .map(|edge| (&edge.floor.value, &edge.flange.value));
+    let members = text.cross_members.as_ref();
+    edge.or(members.map(|members| (&members.floor.value, &members.strip.value)))
 }
 
 /// The assemblies a detail is generated from.

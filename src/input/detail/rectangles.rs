@@ -58,6 +58,7 @@ pub(super) fn rectangles(
             Some(Seal {
                 name: seal.name.value.0.clone(),
                 line: line(seal.from.as_ref(), seal.to.as_ref())?,
+                promised: true,
             })
         })
         .collect();
@@ -93,6 +94,7 @@ pub(super) fn rectangles(
         dimensions: Vec::new(),
         notes: Vec::new(),
         plan: None,
+        assumed: None,
     })
 }
 

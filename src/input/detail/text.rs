@@ -156,6 +156,8 @@ record! {
         "rim-joist" rim_joist: optional PlateText,
         /// Foam over the flange.
         "foam" foam: optional FoamText,
+        /// An air seal on the room side of the wood that stays on the steel.
+        "seal" seal: optional EdgeSealText,
         /// How far the cut runs into the floor from the wall's inner face; 40 in if left out.
         "inboard" inboard: optional At<Length>,
         /// How far it runs up from the floor's surface; 40 in if left out.
@@ -196,6 +198,18 @@ record! {
     pub struct FoamText {
         /// `plate-inner-edge` or `under-plate`.
         "reach" reach: required At<Word>,
+    }
+}
+
+record! {
+    /// An air seal at the floor edge.
+    pub struct EdgeSealText {
+        /// Where it starts: `wall-lining` (the lining sealed over its whole height), `plate` or
+        /// `deck` (the joint under the plate).
+        "from" from: required At<Word>,
+        /// Where it ends: `deck`, `flange` (packing and sheathing bedded on it) or `rim-joist`
+        /// (that sealed all around as well).
+        "to" to: required At<Word>,
     }
 }
 

@@ -1,6 +1,7 @@
 //! Layers to be sized: the base's text is changed as a variant changes it, then resolved like any
 //! other, at a thickness that counts for nothing.
 
+mod edges;
 mod stock;
 mod targets;
 mod text;
@@ -9,6 +10,7 @@ mod within;
 pub(super) use text::SizeText;
 use text::SizedLayer;
 
+use super::assumed::Unasked;
 use super::cases::{Bases, Variant};
 use super::detail::{self, DetailText, Within};
 use super::layer::missing_name;
@@ -17,12 +19,12 @@ use super::schema::{AddText, AssemblyText, ChangeText, Several};
 use super::variant;
 use crate::document::{At, Named, Problems, Word};
 use crate::error::Problem;
-use crate::model::{Case, LayerPlace, SizedPart, Sizing, Stop};
+use crate::model::{Case, DetailCase, LayerPlace, SizedPart, Sizing, Stop};
 
 /// Every entry that can be used.
 pub(super) fn sizings(
     read: Named<SizeText>,
-    bases: &Bases<'_>,
+    (bases, unasked): (&Bases<'_>, Option<&Unasked>),
     variants: &[Variant],
     stops: &[Stop],
     problems: &mut Problems,
@@ -33,6 +35,7 @@ pub(super) fn sizings(
             name,
             text,
             bases,
+            unasked,
             stops,
         };
         bases.with_variant(("size", name), problems, |problems| {
@@ -47,6 +50,7 @@ struct Entry<'a> {
     name: &'a At<Word>,
     text: &'a SizeText,
     bases: &'a Bases<'a>,
+    unasked: Option<&'a Unasked>,
     stops: &'a [Stop],
 }
 
@@ -146,6 +150,8 @@ impl Entry<'_> {
         let holder = self.bases.within(&start.assemblies);
         let hangs_on =
             |text: &DetailText| detail::drawn_from(text).any(|word| within.contains(word));
+        let edges = self.edges(start, within);
+        let mut asked: Vec<&DetailCase> = Vec::new();
         let mut parts = Vec::new();
         match &self.text.of {
             None => {
@@ -156,6 +162,9 @@ impl Entry<'_> {
                 parts.extend(assemblies.filter_map(|one| self.assembly(one, &holder, problems)));
                 let details = start.details.iter().filter(|(_, text)| hangs_on(text));
                 parts.extend(details.filter_map(|one| self.detail(one, &holder, problems)));
+                if self.asks_of_details() {
+                    parts.extend(edges.into_iter().map(SizedPart::Detail));
+                }
             }
             Some(of) => {
                 if of.0.is_empty() {
@@ -173,14 +182,23 @@ impl Entry<'_> {
                     match (one, detail) {
                         (Some(one), _) if within.contains(&name.value) => {
                             parts.extend(self.assembly(one, &holder, problems));
+                            asked.extend(edges.iter().filter(|edge| {
+                                self.asks_of_details()
+                                    && edge.shows().is_some_and(|(floor, _)| floor == name.value.0)
+                            }));
                         }
                         (_, Some(one)) if hangs_on(&one.1) => {
                             parts.extend(self.detail(one, &holder, problems));
+                        }
+                        (None, None) if edges.iter().any(|edge| goes_by(edge, &name.value.0)) => {
+                            asked.extend(edges.iter().filter(|edge| goes_by(edge, &name.value.0)));
                         }
                         (None, None) => problems.extend(self.bases.unknown(name)),
                         _ => problems.push(self.without_the_layer(name, within)),
                     }
                 }
+                let asked = edges.iter().filter(|edge| asked.contains(edge));
+                parts.extend(asked.cloned().map(SizedPart::Detail));
             }
         }
         (problems.len() == before && !parts.is_empty()).then_some(parts)
@@ -231,6 +249,12 @@ impl Entry<'_> {
         problems.push(problem);
         None
     }
+}
+
+/// Whether an edge drawn without being asked is meant by a name: its own, or what its walls share.
+fn goes_by(edge: &DetailCase, name: &str) -> bool {
+    let assumed = edge.assumed.as_ref();
+    edge.name == name || assumed.is_some_and(|assumed| assumed.subject == name)
 }
 
 /// Where the layer stands in the first assembly that has it.

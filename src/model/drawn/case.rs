@@ -1,5 +1,6 @@
 //! A detail whose air has no temperature yet.
 
+use super::assumed::AssumedEdge;
 use super::films::{DetailFilms, FilmRole, StatedFilms};
 use super::plan::DetailPlan;
 use crate::model::detail::{
@@ -151,6 +152,9 @@ pub struct Seal {
     pub name: String,
     /// Where: level or upright.
     pub line: Area,
+    /// Declared as a seal by the file, rather than the edge of a bonded layer: a promise about the
+    /// work on the site.
+    pub promised: bool,
 }
 
 /// A surface of the room by name.
@@ -251,6 +255,9 @@ pub struct DetailCase {
     pub notes: Vec<String>,
     /// What it was generated from; `None` where the file draws it.
     pub plan: Option<DetailPlan>,
+    /// What it stands for where it was drawn without being asked; `None` where the file asks for
+    /// it.
+    pub assumed: Option<AssumedEdge>,
 }
 
 impl DetailCase {
@@ -261,6 +268,39 @@ impl DetailCase {
             None => self.name.clone(),
             Some(variant) => format!("{}, {variant}", self.name),
         }
+    }
+
+    /// The names of the air seals the file promises here, each once; empty where it promises none.
+    #[must_use]
+    pub fn promised_seals(&self) -> Vec<&str> {
+        let mut names: Vec<&str> = Vec::new();
+        for seal in self.seals.iter().filter(|seal| seal.promised) {
+            if !names.contains(&seal.name.as_str()) {
+                names.push(&seal.name);
+            }
+        }
+        names
+    }
+
+    /// What it is asked for by: its name, or what an edge drawn without being asked shares with the
+    /// same edge at other walls.
+    #[must_use]
+    pub fn subject(&self) -> &str {
+        self.assumed
+            .as_ref()
+            .map_or(&self.name, |edge| &edge.subject)
+    }
+
+    /// The floor and the strip of it that it was generated to show; `None` where the file draws the
+    /// detail itself.
+    #[must_use]
+    pub fn shows(&self) -> Option<(&str, &str)> {
+        let (floor, strip) = match self.plan.as_ref()? {
+            DetailPlan::FloorEdge(edge) => (&edge.floor, edge.flange),
+            DetailPlan::CrossMembers(members) => (&members.floor, members.strip),
+        };
+        let strip = floor.strips.get(strip)?;
+        Some((&floor.name, &strip.name))
     }
 
     /// The blocks that are that part of the building.

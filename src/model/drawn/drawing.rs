@@ -32,6 +32,8 @@ pub enum EdgeKey {
     Plate,
     /// The rim joist.
     RimJoist,
+    /// The air seal.
+    Seal,
     /// How far the cut runs into the floor.
     Inboard,
     /// How far the cut runs up.
@@ -103,6 +105,7 @@ impl Drawing {
                 dimensions: Vec::new(),
                 notes: Vec::new(),
                 plan: None,
+                assumed: None,
             },
         }
     }
@@ -153,6 +156,16 @@ impl Drawing {
         self.case.seals.push(Seal {
             name: name.into(),
             line,
+            promised: false,
+        });
+    }
+
+    /// A seal that nothing but the file's word stands for.
+    pub(super) fn promised_seal(&mut self, name: &str, line: Area) {
+        self.case.seals.push(Seal {
+            name: name.into(),
+            line,
+            promised: true,
         });
     }
 

@@ -3,6 +3,7 @@
 //! A [`DetailCase`] knows what its blocks are: which layer, wood or not, bonded or not. With the
 //! temperatures of room and outdoor air it becomes a [`Detail`] that can be solved.
 
+mod assumed;
 mod case;
 mod cross_members;
 mod drawing;
@@ -12,6 +13,7 @@ mod layers;
 mod plan;
 mod rail;
 
+pub use assumed::{AssumedEdge, UndrawnEdge};
 pub use case::{
     AirSource, BlockFacts, CaseAir, CaseBlock, CaseContact, CaseFace, CaseRegion, DetailCase,
     DetailKind, Dimension, Part, Reference, Seal, Surface,
@@ -19,7 +21,7 @@ pub use case::{
 pub use cross_members::CrossMembers;
 pub use drawing::{EdgeKey, EdgeProblem};
 pub use films::{DetailFilms, FilmRole, StatedFilms};
-pub use floor_edge::{FloorEdge, FoamReach, Plate};
+pub use floor_edge::{EdgeSeal, FloorEdge, FoamReach, Plate, SealFrom, SealTo};
 pub use layers::air_conductivity;
 pub use plan::DetailPlan;
 pub use rail::{Rail, RailShape};

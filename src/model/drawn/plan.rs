@@ -38,22 +38,6 @@ impl DetailPlan {
 }
 
 impl DetailCase {
-    /// The name it is asked for by.
-    #[must_use]
-    pub fn subject(&self) -> &str {
-        &self.name
-    }
-
-    /// The floor and its strip that the detail shows, by name; `None` where it is drawn by rectangles.
-    #[must_use]
-    pub fn shows(&self) -> Option<(&str, &str)> {
-        let (floor, strip) = match self.plan.as_ref()? {
-            DetailPlan::FloorEdge(edge) => (&edge.floor, edge.flange),
-            DetailPlan::CrossMembers(members) => (&members.floor, members.strip),
-        };
-        Some((&floor.name, &floor.strips.get(strip)?.name))
-    }
-
     /// The same detail drawn again after `change` was made to the assemblies behind it; it is told
     /// which of [`DetailPlan::assemblies`] it has before it. A detail that the file draws itself
     /// hangs on no assembly and stays as it is.
@@ -87,6 +71,7 @@ impl DetailCase {
         assemblies.for_each(|(n, assembly)| change(n, assembly));
         Ok(Self {
             points: self.points.clone(),
+            assumed: self.assumed.clone(),
             ..plan.draw()?
         })
     }

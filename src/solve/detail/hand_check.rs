@@ -126,8 +126,9 @@ impl<'a> Start<'a> {
             .find(|one| one.assembly == floor.name)?;
         let of_kind = |kind: PathKind| end.paths.iter().find(|path| path.path.kind == kind);
         let cavity = of_kind(PathKind::Cavity)?;
-        let strips = (0..floor.strips.len()).find_map(|n| Some((n, of_kind(PathKind::Strip(n))?)));
-        let (strip, over_steel) = strips?;
+        let (_, shown) = case.shows()?;
+        let strip = floor.strips.iter().position(|strip| strip.name == shown)?;
+        let over_steel = of_kind(PathKind::Strip(strip))?;
         let surface = case
             .surfaces
             .iter()

@@ -2,7 +2,7 @@
 
 use super::reach::AirReach;
 use crate::model::detail::{Detail, Facing, Place};
-use crate::model::drawn::{AirSource, DetailCase, DetailKind, Part};
+use crate::model::drawn::{AirSource, DetailCase, DetailKind, Part, Seal};
 use crate::solve::conduction::{Coldest, Conduction, Solution, SurfacePoint};
 
 /// One part of wood.
@@ -150,7 +150,9 @@ fn faces_outdoors(case: &DetailCase, detail: &Detail, point: &SurfacePoint) -> b
     }
 }
 
-/// Air passes all around a part that isn't bonded, and up to the face of one that is.
+/// Air passes all around a part that isn't bonded, and up to the face of one that is. A seal keeps it
+/// from the part beyond; the one that a floor edge promises fills its joints, so that neither face
+/// there is reached.
 fn is_reached(
     case: &DetailCase,
     detail: &Detail,
@@ -158,12 +160,31 @@ fn is_reached(
     block: usize,
     point: &SurfacePoint,
 ) -> bool {
+    let mut along = case.seals.iter().filter(|seal| is_along(seal, point));
+    let is_sealed = along.clone().next().is_some();
+    if case.kind == DetailKind::FloorEdge && along.any(|seal| seal.promised) {
+        return false;
+    }
     let beyond_passes = match beyond(detail, point) {
+        _ if is_sealed => false,
         Some(Place::Block(other)) => reach.passes[other as usize],
         Some(Place::Air(region)) => air_source(case, region) == Some(AirSource::Room),
         _ => false,
     };
     reach.passes[block] || beyond_passes
+}
+
+/// Whether a point of an outline lies in a sealed joint.
+fn is_along(seal: &Seal, point: &SurfacePoint) -> bool {
+    const NEAR: f64 = 1e-7;
+    let line = &seal.line;
+    let holds = |from: f64, to: f64, at: f64| (from - NEAR..=to + NEAR).contains(&at);
+    let is_level = line.right - line.left > NEAR;
+    let looks_across = match point.facing {
+        Facing::Up | Facing::Down => is_level,
+        Facing::Left | Facing::Right => !is_level,
+    };
+    looks_across && holds(line.left, line.right, point.x) && holds(line.bottom, line.top, point.y)
 }
 
 fn is_metal(case: &DetailCase, detail: &Detail, point: &SurfacePoint) -> bool {

@@ -158,7 +158,7 @@ impl<'a> Frame<'a> {
             let expected = "expected a flange under the whole plate";
             return refuse(reach_key, message, expected.into());
         }
-        if self.deck_top + self.edge.plate.thickness.as_m() >= self.top() - LEAST_SIZE {
+        if self.plate_top() >= self.top() - LEAST_SIZE {
             let expected = "expected a cut that runs up beyond the plate";
             let message = "the cut ends below the plate's top";
             return refuse(EdgeKey::Up, message.into(), expected.into());

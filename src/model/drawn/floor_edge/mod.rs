@@ -45,6 +45,7 @@
 
 mod air;
 mod frame;
+mod seal;
 mod solids;
 
 use super::case::{DetailCase, DetailKind};
@@ -54,6 +55,7 @@ use super::rail::Rail;
 use crate::model::{Assembly, Content, Kind, Layer, Strip, Substance};
 use crate::quantity::Length;
 use frame::Frame;
+pub use seal::{EdgeSeal, SealFrom, SealTo};
 
 /// How far foam over the flange reaches outward.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -99,6 +101,8 @@ pub struct FloorEdge {
     pub reach: Option<f64>,
     /// How far foam over the flange reaches.
     pub foam: FoamReach,
+    /// An air seal on the room side of the wood that stays on the steel.
+    pub seal: Option<EdgeSeal>,
     /// How far the cut runs into the floor from the wall's inner face.
     pub inboard: Length,
     /// How far it runs up the wall from the floor's surface.
@@ -117,6 +121,7 @@ impl FloorEdge {
         frame.draw_floor(&mut drawing)?;
         frame.draw_steel(&mut drawing);
         frame.draw_wall(&mut drawing)?;
+        frame.draw_seal(&mut drawing)?;
         frame.draw_air(&mut drawing);
         frame.measure(&mut drawing);
         Ok(DetailCase {

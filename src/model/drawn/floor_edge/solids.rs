@@ -49,12 +49,17 @@ impl Frame<'_> {
         self.draw_rim(drawing)
     }
 
-    /// What lies over the flange, and the packing under the plate.
-    fn draw_over(&self, drawing: &mut Drawing) -> Result<(), EdgeProblem> {
-        let packed = match self.edge.foam {
+    /// Where the packing under the plate ends and what lies over the flange starts.
+    pub(super) fn packed(&self) -> f64 {
+        match self.edge.foam {
             FoamReach::UnderPlate => self.plate_outer,
             FoamReach::PlateInnerEdge => self.plate_inner.min(self.flange_inner),
-        };
+        }
+    }
+
+    /// What lies over the flange, and the packing under the plate.
+    fn draw_over(&self, drawing: &mut Drawing) -> Result<(), EdgeProblem> {
+        let packed = self.packed();
         let mut y = 0.0;
         for layer in &self.over {
             let area = Area::new(packed, self.flange_inner, y - layer.thickness, y);
@@ -154,9 +159,13 @@ impl Frame<'_> {
         })
     }
 
+    pub(super) fn plate_top(&self) -> f64 {
+        self.deck_top + self.edge.plate.thickness.as_m()
+    }
+
     pub(super) fn draw_wall(&self, drawing: &mut Drawing) -> Result<(), EdgeProblem> {
         let (wood, k) = self.plate_wood()?;
-        let plate_top = self.deck_top + self.edge.plate.thickness.as_m();
+        let plate_top = self.plate_top();
         let plate = Area::new(self.plate_outer, self.plate_inner, self.deck_top, plate_top);
         drawing.block(
             "plate",

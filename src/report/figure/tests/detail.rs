@@ -48,6 +48,7 @@ fn edge(floor: &Assembly, wall: &Assembly, variant: Option<&str>, wide: f64) -> 
         plate: member(),
         rim_joist: member(),
         reach: None,
+        seal: None,
         foam: FoamReach::PlateInnerEdge,
         inboard: length(24.0),
         up: length(24.0),

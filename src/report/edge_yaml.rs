@@ -1,0 +1,162 @@
+//! An edge drawn without being asked, as the lines of a file that draw it: to be put into the file
+//! and corrected.
+
+use crate::model::drawn::{FloorEdge, FoamReach, Rail, RailShape};
+use crate::model::{AirSpace, Assembly, Content, DetailCase, DetailPlan, Framing, Layer};
+use crate::quantity::{Length, UnitSystem, fixed, inches, unit::INCH};
+
+/// The `details:` block that draws the same edge, and before it the `assemblies:` block of the wall
+/// where a stated one stands on it; `None` for details that the file asks for.
+///
+/// The lines below `assemblies:` and `details:` belong under the keys of that name where the file
+/// has them.
+///
+/// # Example
+/// ```
+/// use dewmargin::{quantity::UnitSystem, report::edge_yaml};
+///
+/// let text = include_str!("../../examples/cabin-floor.yaml");
+/// let project = dewmargin::input::resolve_text("cabin-floor.yaml", text).unwrap();
+/// let yaml = edge_yaml(&project.details[0], UnitSystem::Imperial).unwrap();
+/// assert!(yaml.contains("  floor edge:\n    floor-edge:\n      floor: floor\n"));
+/// assert!(yaml.contains("width: 2 in, thickness: 3/16 in"));
+/// ```
+#[must_use]
+pub fn edge_yaml(case: &DetailCase, units: UnitSystem) -> Option<String> {
+    let assumed = case.assumed.as_ref()?;
+    let Some(DetailPlan::FloorEdge(edge)) = &case.plan else {
+        return None;
+    };
+    let wall = match &assumed.wall {
+        Some(_) => String::new(),
+        None => wall_block(&edge.wall, units),
+    };
+    Some(format!("{wall}{}", edge_block(edge, units)))
+}
+
+fn edge_block(edge: &FloorEdge, units: UnitSystem) -> String {
+    let flange = edge.floor.strips.get(edge.flange);
+    let mut lines = vec![
+        "details:".to_owned(),
+        format!("  {}:", word(&edge.name)),
+        "    floor-edge:".to_owned(),
+        format!("      floor: {}", word(&edge.floor.name)),
+        format!("      wall: {}", word(&edge.wall.name)),
+    ];
+    lines.extend(flange.map(|flange| format!("      flange: {}", word(&flange.name))));
+    lines.push("      # without `flange-reach:` frame and wall are flush outside".to_owned());
+    if let Some(rail) = &edge.rail {
+        lines.push(format!("      rail: {}", rail_block(rail, units)));
+    }
+    let reach = match edge.foam {
+        FoamReach::PlateInnerEdge => "plate-inner-edge",
+        FoamReach::UnderPlate => "under-plate",
+    };
+    lines.push(format!("      foam: {{reach: {reach}}}"));
+    lines.push(String::new());
+    lines.join("\n")
+}
+
+fn rail_block(rail: &Rail, units: UnitSystem) -> String {
+    let shape = match rail.shape {
+        RailShape::Tube => "tube",
+        RailShape::Angle => "angle",
+        RailShape::Channel => "channel",
+    };
+    let length = |key: &str, length: Option<Length>| {
+        length.map(|length| format!("{key}: {}", written(length, units)))
+    };
+    let mut keys = vec![
+        format!("shape: {shape}"),
+        format!("material: {}", word(&rail.substance.label)),
+    ];
+    keys.extend(length("height", rail.height));
+    keys.extend(length("width", rail.width));
+    keys.extend(length("thickness", Some(rail.thickness)));
+    let whole = match rail.height {
+        Some(_) => "",
+        None => "   # without `height:` down to the pan",
+    };
+    format!("{{{}}}{whole}", keys.join(", "))
+}
+
+fn wall_block(wall: &Assembly, units: UnitSystem) -> String {
+    let mut lines = vec![
+        "assemblies:".to_owned(),
+        format!(
+            "  {}:   # stated, since the file has no wall",
+            word(&wall.name)
+        ),
+        "    kind: wall".to_owned(),
+        "    layers:".to_owned(),
+    ];
+    let layers = wall.layers.iter();
+    lines.extend(layers.map(|layer| format!("      - {{{}}}", layer_keys(layer, units))));
+    lines.push(String::new());
+    lines.join("\n")
+}
+
+fn layer_keys(layer: &Layer, units: UnitSystem) -> String {
+    let content = match &layer.content {
+        Content::Solid(substance) => format!("material: {}", word(&substance.label)),
+        Content::Air(AirSpace::Still) => "air: still".to_owned(),
+        Content::Air(AirSpace::Vented) => "air: vented".to_owned(),
+        Content::Air(AirSpace::Ventilated) => "air: ventilated".to_owned(),
+    };
+    let mut keys = vec![
+        format!("name: {}", word(&layer.name)),
+        content,
+        format!("thickness: {}", written(layer.thickness, units)),
+    ];
+    keys.extend(
+        layer
+            .framing
+            .as_ref()
+            .map(|framing| framing_key(framing, units)),
+    );
+    keys.join(", ")
+}
+
+fn framing_key(framing: &Framing, units: UnitSystem) -> String {
+    let material = word(&framing.substance.label);
+    let members = match framing.members {
+        Some((width, spacing)) => format!(
+            "width: {}, spacing: {}",
+            written(width, units),
+            written(spacing, units)
+        ),
+        None => format!("share: {} %", number(framing.share.as_fraction() * 100.0)),
+    };
+    format!("framing: {{material: {material}, {members}}}")
+}
+
+/// A length that reads back as the same: a fraction of an inch where it is one.
+fn written(length: Length, units: UnitSystem) -> String {
+    let meters = length.as_m();
+    if units == UnitSystem::Metric {
+        return format!("{} mm", number(meters * 1e3));
+    }
+    let sixteenths = meters / INCH * 16.0;
+    match sixteenths >= 1.0 && (sixteenths - sixteenths.round()).abs() < 1e-9 {
+        true => inches(length),
+        false => format!("{} in", number(meters / INCH)),
+    }
+}
+
+/// As many digits as tell, up to nine decimals.
+fn number(value: f64) -> String {
+    let text = fixed(value, 9);
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// A name as YAML takes it: in quotes where it holds more than letters, digits and plain signs.
+fn word(name: &str) -> String {
+    let plain = |c: char| c.is_alphanumeric() || " -_./()".contains(c);
+    let starts = name.starts_with(char::is_alphanumeric);
+    let is_plain = starts && !name.ends_with(' ') && name.chars().all(plain);
+    match is_plain && !name.eq_ignore_ascii_case("null") {
+        true => name.to_owned(),
+        // A JSON string is a YAML string.
+        false => serde_json::Value::from(name).to_string(),
+    }
+}
