@@ -9,6 +9,7 @@ mod prices;
 mod resolve;
 mod schema;
 mod size;
+mod stock;
 mod strip;
 mod substance;
 mod surroundings;

@@ -10,6 +10,7 @@ pub mod drawn;
 pub mod house;
 mod indoor;
 mod sizing;
+mod stock;
 mod sweep;
 mod title;
 mod vary;
@@ -26,6 +27,7 @@ pub use indoor::{Household, Indoor, RoomMonth, RoomVapor};
 pub use drawn::{DetailCase, DetailPlan};
 pub use house::{House, HouseCase};
 pub use sizing::{Moved, SizedAt, SizedPart, Sizing, Target};
+pub use stock::{Board, Stock};
 pub use sweep::{Axis, AxisValues, Steps, Sweep};
 pub use title::TitleData;
 pub use vary::{Property, PropertyKind};
@@ -55,6 +57,8 @@ pub struct Project {
     pub sizings: Vec<Sizing>,
     /// Sweeps over combinations of changes.
     pub sweeps: Vec<Sweep>,
+    /// What a remedy may ask for.
+    pub stock: Stock,
     /// The whole house on its trailer.
     pub house: Option<House>,
     /// The currency of its prices; `None` where it gives none.
