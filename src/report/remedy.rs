@@ -10,11 +10,15 @@ use crate::study::remedy::{Measure, Outside, OverStrip, Remedy, Told};
 /// `1-1/2 in of XPS over the flange, under the wood, bonded`; what does it alone joined by `or`.
 #[must_use]
 pub fn words(remedy: &Remedy, style: Style) -> String {
-    let all = remedy
-        .measures
-        .iter()
-        .map(|measure| measure_words(measure, style));
-    all.collect::<Vec<_>>().join(", or ")
+    let all = remedy.measures.iter();
+    let all: Vec<String> = all.map(|measure| measure_words(measure, style)).collect();
+    match (&all[..], remedy.clears) {
+        ([first, rest @ ..], false) if !rest.is_empty() => {
+            format!("{first} helps; {} clears it", rest.join(", or "))
+        }
+        ([only], false) => format!("{only}: better, not clear"),
+        _ => all.join(", or "),
+    }
 }
 
 /// One measure in words.
@@ -41,10 +45,7 @@ pub fn measure_words(measure: &Measure, style: Style) -> String {
         }
         Measure::Open {
             layer, permeance, ..
-        } => format!(
-            "a {layer} that lets {} through, or more",
-            style.permeance(*permeance)
-        ),
+        } => format!("a {layer} of {} or more", style.permeance(*permeance)),
         Measure::Without { layer, .. } => format!("no {layer}: paint is enough"),
         Measure::Cavity {
             layer, resistance, ..

@@ -42,8 +42,7 @@ impl<'s> Ground<'s> {
         match self.finding.check {
             Check::Year => Extent::Year,
             Check::Drying => Extent::Drying(None),
-            Check::SurfaceMold | Check::InwardLeak => Extent::Heat,
-            _ => Extent::Winter,
+            _ => Extent::Heat,
         }
     }
 
@@ -118,7 +117,7 @@ impl<'s> Ground<'s> {
         tried.into_iter().nth(n).map(|(_, measure)| measure)
     }
 
-    /// Whether a measure makes another check fail that doesn't fail now, or the house too wide.
+    /// Whether a measure makes another check fail that doesn't fail now, or doesn't fit.
     pub(super) fn harms(&self, measure: &Measure) -> bool {
         let Some(assembly) = measure.change(self.assembly()) else {
             return false;
@@ -143,11 +142,12 @@ impl<'s> Ground<'s> {
             };
             after.iter().any(|check| !before.contains(check))
         };
-        self.one.stops.par_iter().enumerate().any(worse_at) || self.is_too_wide(measure)
+        self.one.stops.par_iter().enumerate().any(worse_at) || self.doesnt_fit(measure)
     }
 
-    /// Whether the house fails on the road with a measure, and doesn't without.
-    fn is_too_wide(&self, measure: &Measure) -> bool {
+    /// Whether a measure can't be built with the details drawn from the assembly, or makes the house
+    /// fail on the road that doesn't fail without.
+    fn doesnt_fit(&self, measure: &Measure) -> bool {
         let variant = self.one.case.variant.as_deref();
         let on_road = |project: &Project| {
             let cases = project.house_cases();
@@ -160,11 +160,8 @@ impl<'s> Ground<'s> {
             });
             worst(verdict).severity()
         };
-        if self.project.house.is_none() {
-            return false;
-        }
         let after = measure.apply(self.project, variant);
-        after.is_some_and(|after| on_road(&after) > on_road(self.project))
+        after.is_none_or(|after| on_road(&after) > on_road(self.project))
     }
 
     /// The most humid room, in whole percent, at which the finding passes.

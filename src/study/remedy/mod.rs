@@ -29,6 +29,9 @@ pub struct Remedy {
     pub variant: Option<String>,
     /// Each of them does it alone; at least one.
     pub measures: Vec<Measure>,
+    /// Whether the first makes the finding pass, as far as the model can tell; else it makes it better,
+    /// and any other makes it pass.
+    pub clears: bool,
 }
 
 /// One thing to do.
@@ -188,11 +191,20 @@ impl Study<'_> {
         if part.status.severity() == 0 {
             return None;
         }
-        let (variant, measures) = match part.subject {
-            Subject::House(house) => (house.case.variant, house::measures(house)),
+        let with_ground = |ground: &Ground<'_>| {
+            let measures = of_assembly(ground);
+            let by_vapor = matches!(
+                ground.finding.check,
+                Check::Year | Check::Diffusion | Check::Drying
+            );
+            let clears = !by_vapor || measures.first().is_some_and(|one| ground.clears(one));
+            (measures, clears)
+        };
+        let (variant, (measures, clears)) = match part.subject {
+            Subject::House(house) => (house.case.variant, (house::measures(house), true)),
             Subject::Assembly(one) => {
                 let ground = Ground::new(self, one, part.speaking()?);
-                (one.case.variant.as_deref(), of_assembly(&ground))
+                (one.case.variant.as_deref(), with_ground(&ground))
             }
             Subject::Detail(one) => {
                 let variant = one.case.variant.as_deref();
@@ -202,15 +214,16 @@ impl Study<'_> {
                 match (&finding.strip, floor) {
                     (Some(_), Some(floor)) => {
                         let ground = Ground::new(self, floor, finding);
-                        (floor.case.variant.as_deref(), of_assembly(&ground))
+                        (floor.case.variant.as_deref(), with_ground(&ground))
                     }
-                    _ => (variant, of_detail(self, one, finding)),
+                    _ => (variant, (of_detail(self, one, finding), true)),
                 }
             }
         };
         (!measures.is_empty()).then(|| Remedy {
             variant: variant.map(str::to_owned),
             measures,
+            clears,
         })
     }
 }

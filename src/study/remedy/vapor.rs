@@ -4,13 +4,15 @@ use super::Measure;
 use super::ground::Ground;
 use crate::check::range::{FlipValue, Input};
 use crate::check::{Detail, Finding};
-use crate::model::{Content, Kind, Layer, PropertyKind, Substance};
+use crate::model::{Content, Kind, Layer, LayerPlace, PropertyKind, Substance, VaporRate};
 use crate::quantity::Permeance;
 
 /// A layer whose permeance decides is opened a little beyond where the verdict changes.
 const BEYOND: f64 = 1.05;
 /// Where no permeance changes the verdict, one is doubled.
 const TWICE: f64 = 2.0;
+/// A layer beyond that lets less than this share through makes opening one pointless.
+const TIGHTER: f64 = 0.1;
 /// Class I ends at 0.1 perm; just beyond, kg/(s·m²·Pa).
 const CLASS_TWO: f64 = 0.105 * crate::quantity::unit::PERM;
 
@@ -142,10 +144,48 @@ fn opened(ground: &Ground<'_>) -> Vec<Measure> {
         layer.is_some_and(|layer| kind(layer) != Some(Kind::Metal))
     };
     let all = of_range.chain(doubled).filter(is_layer);
+    let all = all.filter(|(name, _)| is_way_out(ground, name));
     let measure = |(layer, permeance): (String, f64)| Measure::Open {
         assembly: assembly.name.clone(),
         layer,
         permeance: Permeance::from_si(permeance),
     };
     all.map(measure).collect()
+}
+
+/// Whether what passes a layer gets on: no layer beyond it, on its side of the wet place, is ten times
+/// as tight.
+fn is_way_out(ground: &Ground<'_>, name: &str) -> bool {
+    let assembly = ground.assembly();
+    let Some(LayerPlace::Layer(n)) = assembly.place_of(name) else {
+        return true;
+    };
+    let plane = ground
+        .finding
+        .place
+        .as_ref()
+        .map(|place| place.plane.as_str());
+    let inner = plane.and_then(|plane| plane.split(" / ").next());
+    let inner = inner.map(|inner| inner.trim_start_matches("inside "));
+    let wet = assembly
+        .layers
+        .iter()
+        .position(|layer| Some(layer.name.as_str()) == inner);
+    let permeance = |n: usize| {
+        let layer = assembly.layers.get(n)?;
+        let Content::Solid(substance) = &layer.content else {
+            return None;
+        };
+        Some(match substance.vapor {
+            VaporRate::PerSheet(permeance) => permeance.as_si(),
+            VaporRate::PerThickness(rate) => rate.as_si() / layer.thickness.as_m(),
+        })
+    };
+    let is_inside = wet.is_some_and(|wet| n <= wet);
+    let gap = assembly.layers.iter().position(Layer::is_open_air);
+    let last = gap.unwrap_or(assembly.layers.len());
+    let beyond = if is_inside { 0..n } else { n + 1..last };
+    let own = permeance(n).unwrap_or(0.0);
+    let mut others = beyond.filter_map(permeance);
+    others.all(|other| other > TIGHTER * own)
 }
