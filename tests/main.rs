@@ -12,6 +12,7 @@ mod packet;
 mod plan_review;
 mod properties;
 mod published;
+mod remedy;
 mod support;
 mod sweep;
 mod trade_off;

@@ -493,7 +493,8 @@ impl Finding {
     }
 
     /// Whether it is the same check of the same thing, at whatever site.
-    pub(crate) fn is_alike(&self, other: &Self) -> bool {
+    #[must_use]
+    pub fn is_alike(&self, other: &Self) -> bool {
         let path = |one: &Self| one.place.as_ref().map(|place| place.path.clone());
         self.check == other.check
             && self.strip == other.strip
@@ -503,7 +504,8 @@ impl Finding {
     }
 
     /// Whether it came out worse, or further over its limit, than the same check elsewhere.
-    pub(crate) fn is_worse_than(&self, other: &Self) -> bool {
+    #[must_use]
+    pub fn is_worse_than(&self, other: &Self) -> bool {
         let severity = |one: &Self| one.status.severity();
         (severity(self), self.excess()) > (severity(other), other.excess())
     }
@@ -528,7 +530,8 @@ impl Finding {
 
     /// How far over its limit, comparable within one check: temperatures as K over θ_i − θ_e, the
     /// others as their check measures them; negative where it is kept.
-    pub(super) fn excess(&self) -> f64 {
+    #[must_use]
+    pub fn excess(&self) -> f64 {
         let by_temperature = self.times().map(|times| {
             let when = self.when();
             let margin = times.all().find(|(at, _)| *at == when);

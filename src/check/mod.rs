@@ -48,5 +48,5 @@ pub use on::On;
 pub use overview::{Overview, overview};
 pub use times::{Times, When};
 pub use trade_off::{Better, Bracket, dominated_by};
-pub(crate) use verdict::weighed;
 pub use verdict::{Verdict, judge, judge_detail, judge_nominal, path_status, worst};
+pub(crate) use verdict::{judge_again, weighed};

@@ -94,6 +94,24 @@ pub fn judge_nominal(case: &Case, stop: &Stop, result: &AssemblyResult) -> Verdi
     weighed(spanned(findings, &stop.conditions))
 }
 
+/// One finding judged again after a change, as [`judge`] does; `None` where the check has nothing more
+/// to judge.
+pub(crate) fn judge_again(
+    case: &Case,
+    stop: &Stop,
+    result: &AssemblyResult,
+    wanted: &Finding,
+) -> Option<Finding> {
+    let mut findings = every_check(case, stop, result);
+    findings.retain(|finding| finding.is_alike(wanted) && finding.status != Status::Note);
+    range::widen(case, stop, result, &mut findings);
+    let findings = spanned(findings, &stop.conditions).into_iter();
+    findings.reduce(|kept, other| match other.is_worse_than(&kept) {
+        true => other,
+        false => kept,
+    })
+}
+
 /// Every finding with the difference between room and outdoors that its margins are measured by.
 fn spanned(mut findings: Vec<Finding>, conditions: &Conditions) -> Vec<Finding> {
     for finding in &mut findings {

@@ -10,6 +10,7 @@ mod prices;
 mod resolve;
 mod schema;
 mod size;
+mod stock;
 mod strip;
 mod substance;
 mod surroundings;

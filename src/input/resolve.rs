@@ -10,6 +10,7 @@ use super::layer;
 use super::prices;
 use super::schema::{AssemblyText, FilmText, FilmsText, OuterSurfaceText, ProjectText};
 use super::size;
+use super::stock;
 use super::strip;
 use super::surroundings::{Files, Surroundings};
 use super::sweep::{self, Around};
@@ -115,6 +116,7 @@ pub(super) fn resolve(
             title => title.into(),
         },
         title_data,
+        stock: stock::stock(&library, &cases, &details),
         file: file.rsplit(['/', '\\']).next().unwrap_or(file).to_owned(),
         stops: stops?,
         cases,

@@ -1,8 +1,8 @@
 //! What a layer is made of: a material's values with their spread, or the file's own numbers.
 
 use super::schema::LayerText;
-use crate::document::{At, Problems};
-use crate::error::Problem;
+use crate::document::{At, Problems, Word};
+use crate::error::{Problem, Span};
 use crate::material::{Kind, Material, Measured, Vapor, VaporRate};
 use crate::model::{Spread, Substance};
 use crate::quantity::{Conductivity, Permeability, Permeance, RelativeHumidity};
@@ -69,6 +69,20 @@ pub(super) fn substance(material: &Material, text: &LayerText) -> Substance {
         prices: material.prices.clone(),
         sources,
     }
+}
+
+/// A substance from a material alone.
+pub(super) fn plain(material: &Material) -> Substance {
+    let name = At {
+        value: Word(material.id.clone()),
+        span: Span {
+            start: 0,
+            end: 0,
+            line: 1,
+            column: 1,
+        },
+    };
+    substance(material, &super::layer::bare(&name))
 }
 
 fn spread<T: Copy>(nominal: T, low: Option<T>, high: Option<T>, si: fn(T) -> f64) -> Spread {

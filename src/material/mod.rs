@@ -7,7 +7,7 @@ mod sold;
 pub(crate) use entry::one_of;
 pub use entry::{MaterialText, VaporRate};
 pub use library::{Library, Source, sources};
-pub use sold::{Sold, sold};
+pub use sold::{Sold, boards, sold};
 
 use crate::quantity::{
     ArealDensity, Conductivity, Density, Length, Price, RelativeHumidity, SheetMetal, SpecificHeat,

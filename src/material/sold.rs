@@ -1,6 +1,6 @@
 //! The thicknesses in which things are sold: `materials/sold.yaml`.
 
-use super::Material;
+use super::{Kind, Library, Material};
 use crate::document::{At, FromNode, Named, Word, parse, record};
 use crate::quantity::Length;
 
@@ -55,6 +55,25 @@ pub fn sold(material: &Material, framed: bool) -> Option<Sold> {
         thicknesses: list.thicknesses.iter().map(|at| at.value).collect(),
         source: list.source.value.0,
     })
+}
+
+/// The insulation boards that thicknesses are known of: foam and other insulation that doesn't stick
+/// by itself, as sprayed foam does.
+#[must_use]
+pub fn boards(library: &Library) -> Vec<(Material, Vec<Length>)> {
+    let lists = lists().map_or_else(Vec::new, |lists| lists.entries);
+    let plain = lists.into_iter().filter(|(_, list)| list.framed.is_none());
+    let all = plain.flat_map(|(_, list)| {
+        let sold: Vec<Length> = list.thicknesses.iter().map(|at| at.value).collect();
+        let materials = list.materials.into_iter();
+        materials.map(move |id| (id.value.0, sold.clone()))
+    });
+    let board = |(id, sold): (String, Vec<Length>)| {
+        let found = library.find(&id)?;
+        let insulates = matches!(found.kind, Kind::Foam | Kind::Insulation) && !found.bonded;
+        insulates.then_some((found, sold))
+    };
+    all.filter_map(board).collect()
 }
 
 fn lists() -> Option<Named<SoldText>> {

@@ -161,6 +161,28 @@ impl Stop {
     }
 }
 
+impl Stop {
+    /// The same with the room nowhere and never more humid than that.
+    #[must_use]
+    pub fn with_humidity_at_most(&self, most: RelativeHumidity) -> Self {
+        let capped = |humidity: RelativeHumidity| match humidity.as_fraction() > most.as_fraction()
+        {
+            true => most,
+            false => humidity,
+        };
+        let mut changed = self.clone();
+        if let RoomVapor::Humidity(humidity) = changed.indoor.vapor {
+            changed.indoor.vapor = RoomVapor::Humidity(capped(humidity));
+        }
+        let conditions = &mut changed.conditions;
+        conditions.indoor.humidity = capped(conditions.indoor.humidity);
+        for month in conditions.year.iter_mut().flatten() {
+            month.indoor.humidity = capped(month.indoor.humidity);
+        }
+        changed
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

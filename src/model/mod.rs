@@ -11,6 +11,7 @@ pub mod house;
 mod indoor;
 mod members;
 mod sizing;
+mod stock;
 mod sweep;
 mod title;
 mod told;
@@ -29,6 +30,7 @@ pub use members::runs_of_members;
 pub use drawn::{AssumedEdge, DetailCase, DetailPlan, UndrawnEdge};
 pub use house::{House, HouseCase};
 pub use sizing::{Moved, SizedAt, SizedPart, Sizing, Target};
+pub use stock::{SoldBoard, Stock};
 pub use sweep::{Axis, AxisValues, Steps, Sweep};
 pub use title::TitleData;
 pub use told::{Told, ToldPart};
@@ -62,6 +64,8 @@ pub struct Project {
     pub sizings: Vec<Sizing>,
     /// Sweeps over combinations of changes.
     pub sweeps: Vec<Sweep>,
+    /// What a remedy may ask for.
+    pub stock: Stock,
     /// The whole house on its trailer.
     pub house: Option<House>,
     /// The currency of its prices; `None` where it gives none.

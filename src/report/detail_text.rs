@@ -1,5 +1,6 @@
 //! Details as text: verdict first, then the numbers with their error bars, then the reasons.
 
+use super::edge_yaml::edge_yaml;
 use super::sentence::{Sites, sentence};
 use super::sentence_detail::{estimate_name, failure};
 use super::summary::WIDTH;
@@ -58,6 +59,10 @@ pub(super) fn section(one: &JudgedDetail<'_>, style: Style) -> String {
     let mut text = format!("\n{}\n", one.name());
     for note in &one.case.notes {
         text += &wrap(&format!("{}.", note.trim_end_matches('.')), "  ", WIDTH);
+    }
+    if let Some(yaml) = edge_yaml(one.case, style.units) {
+        text += "  drawn without being asked, by stated defaults; in the file, to be corrected:\n";
+        text.extend(yaml.lines().map(|line| format!("    {line}\n")));
     }
     let Ok(result) = one.result() else {
         return text + &reasons(one, style);

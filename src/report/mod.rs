@@ -16,6 +16,7 @@ pub mod packet;
 mod path_table;
 pub mod plan_review;
 mod range;
+pub mod remedy;
 mod route;
 pub mod screen;
 mod sentence;

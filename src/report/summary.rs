@@ -24,6 +24,7 @@ pub fn check_text(study: &Study<'_>, style: Style) -> String {
     let mut text = super::screen::rows_text(study, style);
     text += "\n";
     text += &conditions(study, style);
+    text += &undrawn(study, style);
     for one in judged {
         text += "\n";
         text += &headline(one, style);
@@ -116,6 +117,24 @@ pub(super) fn conditions(study: &Study<'_>, style: Style) -> String {
             format!("{}: a route of {} stops\n{stops}", project.title, all.len())
         }
     }
+}
+
+/// The edges that no detail shows and that can't be drawn without being asked, each with why.
+fn undrawn(study: &Study<'_>, style: Style) -> String {
+    let each = study.project.undrawn.iter().map(|edge| {
+        let at = edge.wall.as_ref().map(|wall| format!(" at {wall}"));
+        let variant = edge.variant.as_ref().map(|name| format!(", {name}"));
+        let words = format!(
+            "{}{}: the edge at the {}{} isn't drawn: {}.",
+            edge.assembly,
+            variant.unwrap_or_default(),
+            edge.strip,
+            at.unwrap_or_default(),
+            edge.why.in_units(style)
+        );
+        wrap(&words, "", WIDTH)
+    });
+    each.collect()
 }
 
 /// The conditions at each stop in a sentence.

@@ -21,6 +21,7 @@ mod detail;
 mod house;
 mod option;
 mod part;
+pub mod remedy;
 pub mod trade_off;
 
 pub use assembly::{AtSite, Judged};
@@ -28,6 +29,7 @@ pub use detail::{DetailAtSite, JudgedDetail};
 pub use house::{JudgedHouse, houses};
 pub use option::{Choice, best_of};
 pub use part::{Part, Subject};
+pub use remedy::{Measure, Remedy};
 
 use rayon::prelude::*;
 

@@ -10,8 +10,6 @@ use crate::solve::conduction::{Coldest, Precision};
 use crate::solve::detail::{DetailFailure, Spots, WoodPart, solve_spots};
 use crate::solve::{AssemblyResult, Extent, PathKind, PathResult, Profile, solve_to};
 
-/// How much coarser than usual the first grid of a quick solution is.
-const QUICK: f64 = 2.5;
 /// Stands for "not within the time followed", days.
 const NEVER: f64 = 1e4;
 
@@ -192,18 +190,7 @@ fn of_detail(
 ) -> Result<Measured, DetailFailure> {
     let precision = match fidelity {
         Fidelity::Full => Precision::default(),
-        Fidelity::Quick => {
-            let usual = Precision::default();
-            let mut grading = usual.grading;
-            grading.scale *= QUICK;
-            // Three grids, and no more.
-            Precision {
-                grading,
-                heat_flow: f64::INFINITY,
-                surface: f64::INFINITY,
-                ..usual
-            }
-        }
+        Fidelity::Quick => Precision::quick(),
     };
     let asks = |wanted: fn(Target) -> bool| rows.iter().any(|row| wanted(row.target));
     let conditions = &stop.conditions;

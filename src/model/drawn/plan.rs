@@ -22,7 +22,8 @@ impl DetailPlan {
         }
     }
 
-    fn assemblies_mut(&mut self) -> Vec<&mut Assembly> {
+    /// The same, to be changed.
+    pub fn assemblies_mut(&mut self) -> Vec<&mut Assembly> {
         match self {
             Self::FloorEdge(edge) => vec![&mut edge.floor, &mut edge.wall],
             Self::CrossMembers(members) => vec![&mut members.floor],
@@ -64,11 +65,21 @@ impl DetailCase {
         &self,
         mut change: impl FnMut(usize, &mut Assembly),
     ) -> Result<Self, EdgeProblem> {
+        self.replanned(|plan| {
+            let assemblies = plan.assemblies_mut().into_iter().enumerate();
+            assemblies.for_each(|(n, assembly)| change(n, assembly));
+        })
+    }
+
+    /// The same after `change` was made to the plan itself.
+    ///
+    /// # Errors
+    /// As [`DetailCase::redrawn`].
+    pub fn replanned(&self, change: impl FnOnce(&mut DetailPlan)) -> Result<Self, EdgeProblem> {
         let Some(mut plan) = self.plan.clone() else {
             return Ok(self.clone());
         };
-        let assemblies = plan.assemblies_mut().into_iter().enumerate();
-        assemblies.for_each(|(n, assembly)| change(n, assembly));
+        change(&mut plan);
         Ok(Self {
             points: self.points.clone(),
             assumed: self.assumed.clone(),

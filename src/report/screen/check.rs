@@ -2,8 +2,11 @@
 
 use super::phrase::{ground, of_house, passes, phrase};
 use super::{CAUTION, Columns, Line, ROWS, Screen, WIDTH, counted, tally};
+use rayon::prelude::*;
+
 use crate::check::{On, Status};
 use crate::quantity::Style;
+use crate::report::remedy::words;
 use crate::study::{Part, Study, Subject};
 
 /// How much of what doesn't fail is told, from everything to names alone.
@@ -39,7 +42,8 @@ const TELLINGS: [Telling; 4] = [
 pub fn check_screen(study: &Study<'_>, file: &str, style: Style, width: usize) -> Screen {
     let variant = study.options().first().copied().flatten();
     let parts = study.parts(variant);
-    let told = |telling| screen(study, &parts, telling, (file, style, width));
+    let remedies = remedies(study, &parts, style);
+    let told = |telling| screen(study, (&parts, &remedies), telling, (file, style, width));
     let mut screens = TELLINGS.into_iter().map(told);
     let first = screens.next().unwrap_or_default();
     if first.lines.len() <= ROWS {
@@ -53,7 +57,7 @@ pub fn check_screen(study: &Study<'_>, file: &str, style: Style, width: usize) -
 
 fn screen(
     study: &Study<'_>,
-    parts: &[Part<'_>],
+    (parts, remedies): (&[Part<'_>], &[(String, String)]),
     telling: Telling,
     (file, style, width): (&str, Style, usize),
 ) -> Screen {
@@ -74,7 +78,7 @@ fn screen(
         let text = format!("{variants}: dewmargin compare {file}");
         screen.lines.extend(columns.aside("variants", &text));
     }
-    screen.lines.extend(do_first(parts, columns));
+    screen.lines.extend(do_first(remedies, columns));
     screen.lines.extend(more(parts, columns));
     screen
 }
@@ -273,15 +277,29 @@ fn variants(study: &Study<'_>) -> String {
     tally(worst.map(Option::unwrap_or_default))
 }
 
-/// What to do first about what fails or depends.
-fn do_first(parts: &[Part<'_>], columns: Columns) -> Vec<Line> {
+/// What to do first about what fails or depends, as drawn: one line for parts of the same words.
+fn remedies(study: &Study<'_>, parts: &[Part<'_>], style: Style) -> Vec<(String, String)> {
+    let worded = parts.par_iter().map(|part| {
+        let remedy = study.remedy(part);
+        (part.name, remedy.map(|remedy| words(&remedy, style)))
+    });
+    let worded: Vec<(&str, Option<String>)> = worded.collect();
+    let mut lines: Vec<(String, String)> = Vec::new();
+    for (name, words) in worded {
+        let Some(words) = words else { continue };
+        match lines.iter_mut().find(|(_, said)| *said == words) {
+            Some((names, _)) => *names = format!("{names}, {name}"),
+            None => lines.push((name.to_owned(), words)),
+        }
+    }
+    lines
+}
+
+fn do_first(remedies: &[(String, String)], columns: Columns) -> Vec<Line> {
     let mut lines = Vec::new();
-    for part in parts.iter().filter(|part| part.status.severity() > 0) {
-        let Some(help) = part.speaking().and_then(|finding| finding.help.as_ref()) else {
-            continue;
-        };
+    for (names, words) in remedies {
         let heading = if lines.is_empty() { "do first" } else { "" };
-        lines.extend(columns.aside(heading, &format!("{}: {help}", part.name)));
+        lines.extend(columns.aside(heading, &format!("{names}: {words}")));
     }
     lines
 }

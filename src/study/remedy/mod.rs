@@ -1,0 +1,267 @@
+//! What to do about a finding that fails or depends: a change of the model, tried before it is told.
+//!
+//! - *At the steel* the least board sold that makes the finding pass at every site, over the strip and
+//!   bonded; where none does, the humidity of the room at which it would.
+//! - *Elsewhere* changes by the check: an air seal, a board outside, a retarder, a more open layer. Each
+//!   is applied and judged again; one that makes nothing better, or makes another check fail, isn't
+//!   told.
+//! - *What no change helps*, the edition of a code or an edge that isn't drawn, is told as that.
+
+mod apply;
+mod assembly;
+mod board;
+mod ground;
+mod house;
+mod table;
+mod vapor;
+
+use super::{Part, Study, Subject};
+use crate::check::{Check, Detail, Finding, On, UnseenDetail};
+use crate::model::Substance;
+use crate::model::drawn::FoamReach;
+use crate::quantity::{Length, Permeance, RelativeHumidity, ThermalResistance};
+use ground::Ground;
+
+/// What would make a part's finding better.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Remedy {
+    /// The variant it is about; `None` as drawn.
+    pub variant: Option<String>,
+    /// Each of them does it alone; at least one.
+    pub measures: Vec<Measure>,
+    /// Whether the first makes the finding pass, as far as the model can tell; else it makes it better,
+    /// and any other makes it pass.
+    pub clears: bool,
+}
+
+/// One thing to do.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum Measure {
+    /// A board over a strip, under the wood, bonded.
+    OverStrip(OverStrip),
+    /// A board outside of a layer.
+    Outside(Outside),
+    /// A layer with no air path around or behind it.
+    Seal {
+        /// The assembly.
+        assembly: String,
+        /// The layer.
+        layer: String,
+        /// Against outdoor air rather than the room's.
+        outer: bool,
+    },
+    /// A vapor retarder.
+    Retarder {
+        /// The assembly.
+        assembly: String,
+        /// The layer it lies inside of, or whose place it takes.
+        layer: String,
+        /// Whether it takes that layer's place.
+        replaces: bool,
+        /// What it is.
+        substance: Box<Substance>,
+    },
+    /// A layer that lets more vapor through.
+    Open {
+        /// The assembly.
+        assembly: String,
+        /// The layer.
+        layer: String,
+        /// At least this much, at mid humidity.
+        permeance: Permeance,
+    },
+    /// A layer left out.
+    Without {
+        /// The assembly.
+        assembly: String,
+        /// The layer.
+        layer: String,
+    },
+    /// Better insulation between members.
+    Cavity {
+        /// The assembly.
+        assembly: String,
+        /// The layer.
+        layer: String,
+        /// By its label.
+        resistance: ThermalResistance,
+    },
+    /// A layer from which water runs out.
+    Drain {
+        /// The assembly.
+        assembly: String,
+        /// The layer.
+        layer: String,
+    },
+    /// Room air no more humid than this, at every site.
+    DrierRoom {
+        /// The greatest relative humidity.
+        humidity: RelativeHumidity,
+    },
+    /// Something of the house that gives way.
+    Shave(crate::check::Shave),
+    /// What the model has no change for.
+    Told(Told),
+}
+
+/// A board over a strip.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OverStrip {
+    /// The floor.
+    pub floor: String,
+    /// The strip.
+    pub strip: String,
+    /// What the board is called.
+    pub name: String,
+    /// What it is made of.
+    pub substance: Box<Substance>,
+    /// Its thickness in all.
+    pub thickness: Length,
+    /// The layer that is there already and gives way to it.
+    pub replaces: Option<String>,
+    /// Whether only the adhesive is new.
+    pub only_bonded: bool,
+    /// How far it reaches, where that changes; the plate then stands on it.
+    pub reach: Option<FoamReach>,
+    /// Whether it is clear on the winter mean alone, and not in a cold spell.
+    pub winter_alone: bool,
+    /// Whether a detail sized it; by the strip alone the drawing decides.
+    pub drawn: bool,
+}
+
+/// A board outside.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Outside {
+    /// The assembly.
+    pub assembly: String,
+    /// What the board is called.
+    pub name: String,
+    /// What it is made of.
+    pub substance: Box<Substance>,
+    /// How much is added.
+    pub thickness: Length,
+    /// The layer it makes thicker, or outside of which it lies.
+    pub layer: String,
+    /// Whether that layer gets thicker.
+    pub thickens: bool,
+    /// What a code table asks for in all, where it does.
+    pub asked: Option<ThermalResistance>,
+}
+
+/// What can't be tried out on the model.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Told {
+    /// State the code's edition and zone.
+    Edition,
+    /// Draw the edge at a strip as a detail.
+    Draw(String),
+    /// Look yourself: this method doesn't.
+    NotLookedAt(UnseenDetail),
+    /// An air seal on the room side of wood that stays on the steel.
+    WoodSeal(Vec<String>),
+    /// State what isn't known.
+    State(Vec<String>),
+    /// So much has to go, kg.
+    Lighter(f64),
+}
+
+impl Study<'_> {
+    /// What would make the finding better that speaks for a part; `None` where it passes, or where
+    /// nothing that was tried does.
+    ///
+    /// # Example
+    /// ```
+    /// use dewmargin::study::{Measure, Study};
+    ///
+    /// let text = include_str!("../../../examples/cabin-roof.yaml");
+    /// let project = dewmargin::input::resolve_text("cabin-roof.yaml", text).unwrap();
+    /// let study = Study::of(&project);
+    /// let parts = study.parts(None);
+    /// let remedy = study.remedy(&parts[0]).unwrap();
+    /// // The deck dries once what lies outside or inside of it lets more vapor through.
+    /// assert!(matches!(remedy.measures[0], Measure::Open { .. }));
+    /// let better = remedy.measures[0].apply(&project, None).unwrap();
+    /// let after = Study::of(&better);
+    /// let worse = |study: &Study| study.parts(None)[0].speaking().unwrap().excess();
+    /// assert!(worse(&after) < worse(&study));
+    /// ```
+    #[must_use]
+    pub fn remedy(&self, part: &Part<'_>) -> Option<Remedy> {
+        if part.status.severity() == 0 {
+            return None;
+        }
+        let with_ground = |ground: &Ground<'_>| {
+            let measures = of_assembly(ground);
+            let by_vapor = matches!(
+                ground.finding.check,
+                Check::Year | Check::Diffusion | Check::Drying
+            );
+            let clears = !by_vapor || measures.first().is_some_and(|one| ground.clears(one));
+            (measures, clears)
+        };
+        let (variant, (measures, clears)) = match part.subject {
+            Subject::House(house) => (house.case.variant, (house::measures(house), true)),
+            Subject::Assembly(one) => {
+                let ground = Ground::new(self, one, part.speaking()?);
+                (one.case.variant.as_deref(), with_ground(&ground))
+            }
+            Subject::Detail(one) => {
+                let variant = one.case.variant.as_deref();
+                let finding = part.speaking()?;
+                let floor = one.case.shows().map(|(floor, _)| floor);
+                let floor = floor.and_then(|floor| self.assembly(floor, variant));
+                match (&finding.strip, floor) {
+                    (Some(_), Some(floor)) => {
+                        let ground = Ground::new(self, floor, finding);
+                        (floor.case.variant.as_deref(), with_ground(&ground))
+                    }
+                    _ => (variant, (of_detail(self, one, finding), true)),
+                }
+            }
+        };
+        (!measures.is_empty()).then(|| Remedy {
+            variant: variant.map(str::to_owned),
+            measures,
+            clears,
+        })
+    }
+}
+
+fn of_detail(study: &Study<'_>, one: &super::JudgedDetail<'_>, finding: &Finding) -> Vec<Measure> {
+    match (&finding.detail, finding.check) {
+        (Detail::AirSeal(spots), _) => {
+            let parts = spots.iter().map(|spot| spot.part.clone()).collect();
+            vec![Measure::Told(Told::WoodSeal(parts))]
+        }
+        (_, Check::DetailLeak) => board::drier(study, one, finding).into_iter().collect(),
+        _ => board::measures(study, one, finding),
+    }
+}
+
+fn of_assembly(ground: &Ground<'_>) -> Vec<Measure> {
+    let finding = ground.finding;
+    match finding.check {
+        _ if finding.on == Some(On::Edition) && !table::is_sizable(finding) => {
+            vec![Measure::Told(Told::Edition)]
+        }
+        _ if finding.on == Some(On::Drawing) => {
+            let strip = finding.strip.clone().unwrap_or_default();
+            vec![Measure::Told(Told::Draw(strip))]
+        }
+        Check::WoodAtSteel => board::by_hand(ground),
+        Check::SurfaceCondensation | Check::SurfaceMold if finding.strip.is_some() => {
+            board::by_hand(ground)
+        }
+        Check::AirLeak => assembly::leak(ground),
+        Check::InwardLeak => assembly::inward(ground),
+        Check::SurfaceCondensation | Check::SurfaceMold => assembly::warmer(ground),
+        Check::Year | Check::Diffusion => vapor::wetting(ground),
+        Check::Drying => vapor::drying(ground),
+        Check::DoubleBarrier => vapor::barriers(ground),
+        Check::Pan => vapor::pan(ground),
+        Check::Retarder | Check::Insulation | Check::UnventedRoof => table::measures(ground),
+        Check::NotLookedAt => assembly::unseen(ground),
+        _ => Vec::new(),
+    }
+}
