@@ -12,11 +12,13 @@ pub mod detail;
 pub mod diffusion;
 pub mod drying;
 mod finding;
+pub mod flip;
 pub mod frame;
 pub mod group;
 pub mod house;
 pub mod insulation_table;
 pub mod inward_leak;
+mod kind;
 pub mod on;
 pub mod outboard;
 mod overview;
@@ -40,10 +42,11 @@ pub mod year;
 
 pub use caution::cautions;
 pub use finding::{
-    Check, Detail, DryingDetail, Finding, MoldDetail, Place, SealedSpot, SheathingDetail, Status,
+    Detail, DryingDetail, Finding, MoldDetail, Place, SealedSpot, SheathingDetail, Status,
     StripAloneDetail, UnseenDetail, YearDetail,
 };
 pub use house::{HouseCheck, HouseFinding, HouseVerdict, Shave, judge_house, judge_on_road};
+pub use kind::Check;
 pub use on::On;
 pub use overview::{Overview, overview};
 pub use times::{Times, When};

@@ -7,6 +7,7 @@
 //! `depends`. The inputs that move the result most are named, with the value at which each of them
 //! changes the status.
 
+pub use super::flip::{Flip, FlipValue, Input, Mover, Range};
 use super::group::Group;
 use super::verdict::over_ends;
 use super::{
@@ -33,67 +34,6 @@ const NO_EFFECT: f64 = 1e-6;
 const NAMED: usize = 3;
 /// Halvings of the span in which a status changes: to a hundredth of it.
 const HALVINGS: usize = 9;
-
-/// A finding at both corners of the materials' ranges, and what moves it.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Range {
-    /// At the nominal values.
-    pub nominal: Status,
-    /// At the adverse corner.
-    pub adverse: Status,
-    /// At the kind corner.
-    pub kind: Status,
-    /// Slack at the adverse and at the kind corner, in the check's own unit.
-    pub slack: [f64; 2],
-    /// The margin is too close to zero to be told from it.
-    pub too_close: bool,
-    /// The inputs that move the result most, the strongest first.
-    pub movers: Vec<Mover>,
-}
-
-/// An input and the value at which it changes the status.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Mover {
-    /// Which input.
-    pub input: Input,
-    /// Where the status changes, if it does within reach.
-    pub flip: Option<Flip>,
-}
-
-/// An input that can decide.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Input {
-    /// The room's relative humidity.
-    RoomHumidity,
-    /// The permeance of a layer, by its name.
-    Permeance(String),
-    /// The thermal resistance of a layer, by its name.
-    Resistance(String),
-}
-
-/// A value of an input, at which the status changes.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Flip {
-    /// The value.
-    pub at: FlipValue,
-    /// The status on the far side.
-    pub becomes: Status,
-    /// The status on the near side, at the nominal value.
-    pub from: Status,
-    /// Whether the far side lies above the value.
-    pub above: bool,
-}
-
-/// The value of a flip in its own unit.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum FlipValue {
-    /// Of the room.
-    Humidity(RelativeHumidity),
-    /// Of a layer at mid humidity.
-    Permeance(Permeance),
-    /// Of a layer.
-    Resistance(ThermalResistance),
-}
 
 /// Runs every judged finding at the corners and changes its status where the data's range does.
 pub(super) fn widen(case: &Case, stop: &Stop, result: &AssemblyResult, findings: &mut [Finding]) {

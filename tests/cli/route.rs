@@ -13,7 +13,7 @@ const STOPS: [&str; 3] = ["wet-coast", "cold-continental", "hot-humid"];
     "floor",
     "depends",
     "cold-continental",
-    "wet-coast pass; cold-continental depends; hot-humid pass"
+    "wet-coast depends; cold-continental depends; hot-humid depends"
 )]
 #[case(
     "wall",
@@ -25,7 +25,7 @@ const STOPS: [&str; 3] = ["wet-coast", "cold-continental", "hot-humid"];
     "roof",
     "depends",
     "cold-continental",
-    "wet-coast pass; cold-continental depends; hot-humid pass"
+    "wet-coast depends; cold-continental depends; hot-humid depends"
 )]
 fn the_worst_stop_is_named(
     #[case] assembly: &str,
@@ -136,7 +136,7 @@ fn twenty_four_stops_fit() {
     command.current_dir(folder.path());
     let text = stdout(
         &command
-            .args(["check", "house.yaml"])
+            .args(["check", "house.yaml", "--full"])
             .output()
             .expect("it starts"),
     );
@@ -173,7 +173,12 @@ fn json_holds_every_stop() {
             .find(|at| at["stop"] == case["worst_stop"])
             .expect("named");
         assert_eq!(worst["verdict"], case["verdict"]);
-        assert_eq!(worst["findings"], case["findings"]);
+        // Of every check the worst of all sites stands, by its site.
+        for finding in case["findings"].as_array().expect("findings") {
+            let site = finding["site"].as_u64().expect("a site") as usize;
+            let there = at_stops[site]["findings"].as_array().expect("findings");
+            assert!(there.contains(finding), "{finding}");
+        }
         assert!(
             at_stops
                 .iter()

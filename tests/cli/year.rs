@@ -30,7 +30,7 @@ fn walls(humidity: u32) -> Value {
 #[case::kraft_50(50, "wall 2x6", Some("kraft facing"), ["depends", "pass", "pass"])]
 #[case::film_50(50, "wall 2x6", Some("film that opens when humid"), ["depends", "depends", "pass"])]
 #[case::poly_50(50, "wall 2x6", Some("polyethylene"), ["depends", "pass", "pass"])]
-#[case::foam_50(50, "wall 2x4", Some("2 in of foam outside"), ["pass", "pass", "pass"])]
+#[case::foam_50(50, "wall 2x4", Some("2 in of foam outside"), ["depends", "pass", "pass"])]
 #[case::plain_2x4_60(60, "wall 2x4", None, ["depends", "depends", "pass"])]
 #[case::plain_2x6_60(60, "wall 2x6", None, ["depends", "depends", "pass"])]
 #[case::kraft_60(60, "wall 2x6", Some("kraft facing"), ["depends", "depends", "pass"])]
@@ -92,7 +92,7 @@ fn three_sentences(#[case] humidity: u32, #[case] sentences: &str) {
     command.current_dir(folder.path());
     let text = stdout(
         &command
-            .args(["check", "house.yaml"])
+            .args(["check", "house.yaml", "--full"])
             .output()
             .expect("it starts"),
     );
@@ -126,7 +126,8 @@ fn wool_on_the_pan_cannot_dry_and_that_comes_first() {
     let output = run(&["check", FLOOR, "--variant", variant]);
     assert_eq!(code(&output), 1);
     let text = stdout(&output);
-    let headline = text.split("\n\n").nth(1).expect("a second paragraph");
+    // After the verdict, the rows and the conditions.
+    let headline = text.split("\n\n").nth(3).expect("a headline");
     let (verdict, sentence) = headline.split_once('\n').expect("a sentence below");
     assert_eq!(verdict, format!("floor, {variant}: fail"));
     assert!(
@@ -179,9 +180,14 @@ fn what_passes_is_printed_too(#[case] file: &str, #[case] variant: Option<&str>)
         ("room-surface-mold", "room surface, mold"),
         ("double-barrier", "double barrier"),
     ] {
-        let status = finding(case, check)["status"].as_str().expect("a word");
-        assert_eq!(status, "pass", "{check}");
-        let line = format!("    {status}, {title}: ");
+        let found = finding(case, check);
+        let status = found["status"].as_str().expect("a word");
+        // Leaks hang on a cold spell: the design night.
+        let word = match (status, found["on"].as_str()) {
+            ("depends", Some("cold-spell")) if check == "air-leak" => "depends on a cold spell",
+            _ => "pass",
+        };
+        let line = format!("    {word}, {title}: ");
         assert!(text.contains(&line), "`{line}` is missing\n{text}");
     }
 }
@@ -211,10 +217,11 @@ assemblies:
 
 #[rstest]
 #[case::fails(&["check", FLOOR, "--variant", "foam over flange, wool on the pan"], 1)]
-#[case::passes_strictly(&["check", FLOOR, "--variant", "foam over flange", "--strict"], 0)]
+#[case::fails_at_the_edge(&["check", FLOOR, "--variant", "foam over flange"], 1)]
 #[case::depends(&["check", WALL, "--variant", "polyethylene"], 0)]
 #[case::depends_strictly(&["check", WALL, "--variant", "polyethylene", "--strict"], 1)]
-#[case::foam_strictly(&["check", WALL, "--variant", "2 in of foam outside", "--strict"], 0)]
+#[case::foam(&["check", WALL, "--variant", "2 in of foam outside"], 0)]
+#[case::foam_strictly(&["check", WALL, "--variant", "2 in of foam outside", "--strict"], 1)]
 #[case::route(&["check", "cabin-route.yaml"], 1)]
 #[case::no_such_variant(&["check", WALL, "--variant", "polyethylen"], 2)]
 fn exit_codes_of_a_year(#[case] arguments: &[&str], #[case] expected: i32) {

@@ -24,7 +24,7 @@ fn check(folder: &Path, format: &str) -> Output {
     let mut command = program(".");
     command.current_dir(folder);
     let output = command
-        .args(["check", "house.yaml", "--format", format])
+        .args(["check", "house.yaml", "--full", "--format", format])
         .output();
     output.expect("the program starts")
 }

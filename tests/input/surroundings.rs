@@ -17,7 +17,7 @@ fn check(file: &str) -> (Value, i32) {
 
 fn text(file: &str) -> String {
     let output = program("tests/input/computes")
-        .args(["check", file])
+        .args(["check", file, "--full"])
         .output()
         .expect("the program starts");
     one_line(&stdout(&output))

@@ -198,7 +198,7 @@ fn wool_on_a_pan() -> House {
 #[case::foam_and_leak(foam_outside(), 50.0, Check::AirLeak)]
 #[case::foam_and_wetting(foam_outside(), 50.0, Check::Year)]
 #[case::wool_dries_below(wool_on_a_pan(), 60.0, Check::Drying)]
-#[case::wool_and_leak(wool_on_a_pan(), 60.0, Check::AirLeak)]
+#[case::wool_and_mold(wool_on_a_pan(), 60.0, Check::SurfaceMold)]
 fn the_flip_value_flips(#[case] house: House, #[case] humidity: f64, #[case] check: Check) {
     let findings = house.findings(humidity);
     let finding = of(&findings, check).expect("judged");

@@ -203,7 +203,7 @@ fn text_of_the_example() {
             "options, each with everything it changes",
             "dominated by",
             "price, USD",
-            "Best by the rule (fewest fails, then fewest depends, then the largest least margin)",
+            "Best option by the rule (fewest fails, then fewest depends, then the margin of the wood at the steel,",
             "There is no score, and a dominated option is so in these columns alone",
             "since the trailer's own weight includes it: side flange, pan.",
             "without waste, fasteners, openings, allowances and labor",

@@ -282,27 +282,6 @@ impl DetailCase {
         names
     }
 
-    /// What it is asked for by: its name, or what an edge drawn without being asked shares with the
-    /// same edge at other walls.
-    #[must_use]
-    pub fn subject(&self) -> &str {
-        self.assumed
-            .as_ref()
-            .map_or(&self.name, |edge| &edge.subject)
-    }
-
-    /// The floor and the strip of it that it was generated to show; `None` where the file draws the
-    /// detail itself.
-    #[must_use]
-    pub fn shows(&self) -> Option<(&str, &str)> {
-        let (floor, strip) = match self.plan.as_ref()? {
-            DetailPlan::FloorEdge(edge) => (&edge.floor, edge.flange),
-            DetailPlan::CrossMembers(members) => (&members.floor, members.strip),
-        };
-        let strip = floor.strips.get(strip)?;
-        Some((&floor.name, &strip.name))
-    }
-
     /// The blocks that are that part of the building.
     pub fn blocks_of(&self, part: Part) -> impl Iterator<Item = &CaseBlock> {
         self.blocks.iter().filter(move |one| one.facts.part == part)

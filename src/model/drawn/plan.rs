@@ -39,6 +39,27 @@ impl DetailPlan {
 }
 
 impl DetailCase {
+    /// What it is asked for by: its name, or what an edge drawn without being asked shares with the
+    /// same edge at other walls.
+    #[must_use]
+    pub fn subject(&self) -> &str {
+        self.assumed
+            .as_ref()
+            .map_or(&self.name, |edge| &edge.subject)
+    }
+
+    /// The floor and the strip of it that it was generated to show; `None` where the file draws the
+    /// detail itself.
+    #[must_use]
+    pub fn shows(&self) -> Option<(&str, &str)> {
+        let (floor, strip) = match self.plan.as_ref()? {
+            DetailPlan::FloorEdge(edge) => (&edge.floor, edge.flange),
+            DetailPlan::CrossMembers(members) => (&members.floor, members.strip),
+        };
+        let strip = floor.strips.get(strip)?;
+        Some((&floor.name, &strip.name))
+    }
+
     /// The same detail drawn again after `change` was made to the assemblies behind it; it is told
     /// which of [`DetailPlan::assemblies`] it has before it. A detail that the file draws itself
     /// hangs on no assembly and stays as it is.
