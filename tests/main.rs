@@ -8,6 +8,7 @@ mod explain;
 mod figures;
 mod house;
 mod input;
+mod one_study;
 mod packet;
 mod plan_review;
 mod properties;

@@ -33,9 +33,9 @@ pub fn cautions<'a>(
     }];
     if has_strips {
         cautions.push(
-            "The strip is a hand-check with known errors: in mid-floor it shows the strip too cold \
-             and understates heat loss by 14 to 52 %; at a wall edge with foam it shows it up to \
-             2.8 K (5 °F) too warm. There the two-dimensional detail decides.",
+            "A strip alone is a hand-check: at a wall edge it can show the wood much too warm, the \
+             unsafe side. The two-dimensional detail decides there; where none shows the strip, it \
+             passes only by more than it may err.",
         );
         cautions.push(
             "Foam over steel makes the steel itself colder: vapor that still reaches it condenses \

@@ -19,7 +19,8 @@ use crate::report::packet::Paper;
 )]
 #[command(
     after_help = "Exit codes: 0 done, 1 a check failed, 2 the input can't be used, \
-    3 the output can't be written, 4 interrupted, or a solver didn't reach its tolerance.\n\
+    3 the output can't be written, 4 interrupted, or nothing fails and a solver didn't reach its \
+    tolerance.\n\
     Results are estimates: not structural; local codes govern."
 )]
 pub(super) struct Arguments {

@@ -137,6 +137,7 @@ pub(super) fn finding(finding: &Finding) -> Value {
         "status": finding.status.word(),
         "on": finding.on.map(On::id),
         "site": finding.site,
+        "strip": finding.strip,
         "path": finding.place.as_ref().map(|place| &place.path),
         "plane": finding.place.as_ref().map(|place| &place.plane),
         "value_c": finding.value.map(Temperature::as_celsius),

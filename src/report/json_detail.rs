@@ -29,6 +29,7 @@ pub(super) fn detail(one: &JudgedDetail<'_>) -> Value {
         "verdict": one.verdict.status.word(),
         "worst_stop": one.stop().name,
         "at_stops": route.collect::<Vec<_>>(),
+        "rests_on": one.case.promised_seals(),
         "settled": one.settled(),
         "failure": one.result().as_ref().err().map(super::sentence_detail::failure),
         "findings": one.verdict.findings.iter().map(super::json::finding).collect::<Vec<_>>(),

@@ -103,15 +103,3 @@ fn conductivities_may_lie_a_million_times_apart() {
         .map(|block| block.conductivity.x);
     assert_eq!(conductivities.collect::<Vec<_>>(), [9000.0, 0.009]);
 }
-
-/// What the README shows can be used as it stands.
-#[test]
-fn the_readme_shows_details_that_resolve() {
-    let path = crate::support::repository().join("README.md");
-    let readme = std::fs::read_to_string(path).expect("a README");
-    let start = readme.find("details:\n").expect("details in the README");
-    let block = readme[start..].split("```").next().expect("a block");
-    let text = house(block).replace("name: flange,", "name: side flange,");
-    let names: Vec<String> = details(&text).iter().map(|one| one.full_name()).collect();
-    assert_eq!(names, ["floor edge", "sill, drawn by hand"]);
-}

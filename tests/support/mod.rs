@@ -109,6 +109,7 @@ const MAY_BE_NULL: &[&str] = &[
     // What a word hangs on, where it is `depends`; the site, where there is one alone.
     "on",
     "site",
+    "strip",
     // The house has no such finding; an option may have no such margin.
     "finding",
     "wood_margin_k",

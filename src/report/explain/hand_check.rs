@@ -66,27 +66,8 @@ pub(super) fn derive(
     if let Some(found) = found {
         errors(&mut sheet, found.floor_error, found.wood_error);
     }
-    sheet.note(known_errors(estimate.kind));
     sheet.note("A hand-check: at the wall's edge only the two-dimensional detail decides");
     sheet.done()
-}
-
-/// What the module of the estimates and the studies behind it say of their errors.
-fn known_errors(kind: HandCheckKind) -> &'static str {
-    match kind {
-        HandCheckKind::ByStrip => {
-            "Known errors at the wall's edge: 0.6 K too cold over bare steel, up to 2.8 K too warm, \
-             the unsafe side, with foam over the flange; heat flow 19 to 24 % too low"
-        }
-        HandCheckKind::ByArea => {
-            "Known errors: taking what lies below the steel in series misses the steel almost \
-             wholly; the coldest floor comes out some 13 K too warm"
-        }
-        HandCheckKind::IsothermalPlanes => "Known errors: heat flow 90 to 190 % too high",
-        HandCheckKind::Fin => {
-            "Known errors: 1 K too cold over bare steel, 2.8 K too warm with foam over the flange"
-        }
-    }
 }
 
 fn start(sheet: &mut Sheet, basis: &HandCheckBasis) -> Start {

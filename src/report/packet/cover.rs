@@ -275,9 +275,10 @@ fn sheets<'a>(listed: &[Listed]) -> Group<'a> {
 /// What the words of the verdicts mean, and what isn't said.
 fn said<'a>() -> Group<'a> {
     let words = [
-        "`pass`: clear of its limit. `depends`: it hangs on airtightness, flips within the range of \
-         the materials' data, crosses its limit on the design night only, or can't be judged with \
-         what is given. `fail`: over its limit.",
+        "`pass`: clear of its limit. `depends`: it hangs on what is said beside it: material (it flips \
+         within the range of the materials' data), a cold spell (the coldest month or the design \
+         night alone), tightness, the drawing, what isn't looked at, tolerance, or the code's edition. \
+         `fail`: over its limit.",
         "These sheets report what was computed. They state no compliance with any code: the \
          authority having jurisdiction decides that.",
     ];

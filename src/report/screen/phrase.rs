@@ -169,6 +169,15 @@ pub(super) fn passes(part: &Part<'_>, style: Style) -> String {
             site.unwrap_or_default()
         ));
     }
+    if let Subject::Detail(one) = part.subject {
+        let promises = one.case.promised_seals();
+        if !promises.is_empty() {
+            words.push(format!(
+                "rests on what is promised: {}",
+                promises.join(", ")
+            ));
+        }
+    }
     match words.is_empty() {
         true => "nothing here that water harms".to_owned(),
         false => words.join("; "),
