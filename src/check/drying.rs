@@ -23,7 +23,7 @@
 
 use super::group::Group;
 use super::{Check, Detail, DryingDetail, Finding, On, Place, Status};
-use crate::solve::{Drying, PathResult};
+use crate::solve::{Drying, PathKind, PathResult};
 
 const SOURCE: &str = "1 kg/m² from spring on, ISO 13788 balance; 365 days by common practice";
 /// Longest drying that passes, days.
@@ -49,6 +49,17 @@ pub fn check(group: &Group<'_>) -> Finding {
             .unwrap_or(std::cmp::Ordering::Equal)
     });
     slowest.unwrap_or_else(|| Finding::new(Check::Drying, Status::Pass, SOURCE))
+}
+
+/// Steel lets nothing through: over a strip there is one side, and only what is there can give way.
+fn help(path: &PathResult) -> &'static str {
+    let is_strip = matches!(path.path.kind, PathKind::Strip(_));
+    let open = path.path.pieces.iter().any(|piece| piece.air_permeable);
+    match (is_strip, open) {
+        (true, _) => "more open layers above it",
+        (false, true) => "a more open layer on one side, or foam in place of open insulation",
+        (false, false) => "a more open layer on one side",
+    }
 }
 
 fn finding(path: &PathResult, drying: &Drying) -> Finding {
@@ -99,8 +110,7 @@ fn finding(path: &PathResult, drying: &Drying) -> Finding {
             moved: moved.collect(),
             drains,
         }),
-        help: (status.severity() > 0)
-            .then(|| "a more open layer on one side, or foam in place of open insulation".into()),
+        help: (status.severity() > 0).then(|| help(path).to_owned()),
         ..Finding::new(Check::Drying, status, SOURCE)
     }
 }

@@ -5,7 +5,7 @@ use crate::check::{Shave, UnseenDetail};
 use crate::model::drawn::FoamReach;
 use crate::model::{Substance, VaporRate};
 use crate::quantity::{Mass, Permeance, Style, fixed};
-use crate::study::remedy::{Measure, Outside, OverStrip, Remedy, Told};
+use crate::study::remedy::{DRIEST, Measure, Outside, OverStrip, Remedy, Told};
 
 /// `1-1/2 in of XPS over the flange, under the wood, bonded`; what does it alone joined by `or`.
 #[must_use]
@@ -53,7 +53,10 @@ pub fn measure_words(measure: &Measure, style: Style) -> String {
         Measure::Drain { layer, .. } => format!("a drain in the {layer}"),
         Measure::DrierRoom { humidity } => {
             let percent = fixed(humidity.as_fraction() * 100.0, 0);
-            format!("room air at {percent} % or less")
+            match humidity.as_fraction() < DRIEST {
+                true => format!("another build-up: as drawn it takes room air at {percent} %"),
+                false => format!("room air at {percent} % or less"),
+            }
         }
         Measure::Shave(shave) => shaved(shave, style),
         Measure::Told(told) => told_words(told, style),

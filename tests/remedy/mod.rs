@@ -124,7 +124,9 @@ fn remedy_of(text: &str, part: &str) -> (Remedy, String) {
     let study = Study::of(&project);
     let parts = study.parts(None);
     let part = parts.iter().find(|one| one.name == part).expect("the part");
-    let remedy = study.remedy(part).expect("a remedy");
+    let Some(remedy) = study.remedy(part) else {
+        panic!("nothing to do about {:?}", part.speaking());
+    };
     holds(&project, &study, None, part);
     let words = dewmargin::report::remedy::words(&remedy, IMPERIAL);
     (remedy, words)

@@ -1,6 +1,6 @@
 //! The board over the steel: searched on coarse grids as sizing does, confirmed on the usual ones.
 
-use super::ground::{DRIEST, Ground};
+use super::ground::Ground;
 use super::{Measure, OverStrip};
 use crate::check::{Check, Detail, Finding, On};
 use crate::model::drawn::{DetailCase, DetailPlan, FoamReach};
@@ -322,7 +322,7 @@ pub(super) fn drier(_: &Study<'_>, one: &JudgedDetail<'_>, finding: &Finding) ->
     let least = all.map(clear).fold(f64::INFINITY, f64::min);
     // Just under it, in whole percent.
     let percent = ((least - 1e-3) * 100.0).floor();
-    (percent >= DRIEST * 100.0).then(|| Measure::DrierRoom {
+    (percent >= 1.0).then(|| Measure::DrierRoom {
         humidity: RelativeHumidity::from_fraction(percent / 100.0),
     })
 }

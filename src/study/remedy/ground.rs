@@ -11,7 +11,7 @@ use crate::solve::{Extent, StripFactors, solve_shown};
 use crate::study::{Judged, Study};
 
 /// The driest room that is looked at, as a fraction: below it people mind.
-pub(super) const DRIEST: f64 = 0.25;
+pub const DRIEST: f64 = 0.25;
 
 /// An assembly and the finding that measures are tried out for.
 pub(super) struct Ground<'s> {

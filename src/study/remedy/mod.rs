@@ -20,6 +20,7 @@ use crate::check::{Check, Detail, Finding, On, UnseenDetail};
 use crate::model::Substance;
 use crate::model::drawn::FoamReach;
 use crate::quantity::{Length, Permeance, RelativeHumidity, ThermalResistance};
+pub use ground::DRIEST;
 use ground::Ground;
 
 /// What would make a part's finding better.
