@@ -45,7 +45,10 @@ fn one_drawing_for_each_case_and_one_for_all() {
     ] {
         let of_case = |figure: &str| format!("cabin-floor-floor{case}{figure}.svg");
         expected.extend(["", "-months", "-year"].map(of_case));
+        // The edge that the file doesn't draw.
+        expected.push(format!("cabin-floor-floor-edge{case}.svg"));
     }
+    expected.push("cabin-floor-details-compared.svg".to_owned());
     expected.sort();
     assert_eq!(names, expected);
     // What it wrote is what it says it wrote.

@@ -96,8 +96,8 @@ fn compare_prints_several_files_as_one_list() {
 }
 
 #[rstest]
-#[case("imperial", "W/m²", "43.4 °F")]
-#[case("metric", "Btu", "6.3 °C")]
+#[case("imperial", " K below", "43.4 °F")]
+#[case("metric", "°F below", "6.3 °C")]
 fn units_both_ways(#[case] units: &str, #[case] other: &str, #[case] temperature: &str) {
     let text = stdout(&run(&["check", "cabin-floor.yaml", "--units", units]));
     assert!(text.contains(temperature), "{text}");
