@@ -9,33 +9,19 @@
 use super::detail::{REACH, TWO_BY};
 use super::layer::{bare, material};
 use super::resolve::assembly;
-use super::schema::AssemblyText;
+use super::schema::{AssemblyText, FramingText, LayerText};
 use super::substance::substance;
-use crate::document::{At, FromNode, Word, parse};
+use crate::document::{At, Word};
 use crate::error::Span;
 use crate::material::Library;
 use crate::model::drawn::{
-    AssumedEdge, DetailFilms, FloorEdge, FoamReach, Plate, Rail, RailShape, UndrawnEdge,
+    AssumedEdge, DetailFilms, FloorEdge, FoamReach, Plate, Rail, RailShape, STATED_RAIL_METAL,
+    STATED_WALL, StatedLayer, UndrawnEdge,
 };
 use crate::model::{Assembly, AssemblyKind, Case, DetailCase, StripPlace, Told};
-use crate::quantity::{Length, Temperature, unit::INCH};
+use crate::quantity::{Length, Share, Temperature, Thickness, unit::INCH};
 
-/// The wall that stands on the edge where the file has none: a 2x4 wall behind a rain screen. Our
-/// invention: common sizes, and nobody's building.
-const STATED_WALL: &str = "
-kind: wall
-layers:
-  - {name: wall lining, material: painted gypsum board, thickness: 1/2 in}
-  - name: studs
-    material: R-13 batt
-    thickness: 3-1/2 in
-    framing: {material: spruce-pine-fir, share: 25 %}
-  - {name: sheathing, material: plywood, thickness: 1/2 in}
-  - {name: wrap, material: housewrap}
-  - {name: rain screen, air: ventilated, thickness: 3/4 in}
-  - {name: siding, material: cedar siding, thickness: 5/8 in}
-";
-/// What it is called, unless the file has an assembly of that name.
+/// What the stated wall is called, unless the file has an assembly of that name.
 const STATED_WALL_NAME: &str = "2x4 wall";
 /// With more walls the first of them stand for the rest.
 const MOST_WALLS: usize = 6;
@@ -333,21 +319,23 @@ fn two_by() -> Plate {
     }
 }
 
-/// A name that stands nowhere in the file.
+/// What stands nowhere in the file.
+fn unplaced<T>(value: T) -> At<T> {
+    let span = Span {
+        start: 0,
+        end: 0,
+        line: 1,
+        column: 1,
+    };
+    At { value, span }
+}
+
 fn word(name: &str) -> At<Word> {
-    At {
-        value: Word(name.to_owned()),
-        span: Span {
-            start: 0,
-            end: 0,
-            line: 1,
-            column: 1,
-        },
-    }
+    unplaced(Word(name.to_owned()))
 }
 
 fn rail(library: &Library) -> Option<Rail> {
-    let name = word("carbon steel");
+    let name = word(STATED_RAIL_METAL);
     let steel = material(&name, library, &mut Vec::new())?;
     let substance = substance(&steel, &bare(&name));
     Some(Rail {
@@ -362,9 +350,35 @@ fn rail(library: &Library) -> Option<Rail> {
 }
 
 fn stated_wall(library: &Library, name: &str) -> Option<Assembly> {
-    let tree = parse(STATED_WALL_NAME, STATED_WALL).ok()?;
+    let text = AssemblyText {
+        kind: Some(word("wall")),
+        films: None,
+        outer_surface: None,
+        frame: None,
+        layers: STATED_WALL.iter().map(layer_text).collect(),
+        strips: None,
+        complete: true,
+    };
     let mut problems = Vec::new();
-    let text = AssemblyText::from_node(&tree, &mut problems)?;
     let wall = assembly(&word(name), &text, library, &mut problems);
     wall.filter(|_| problems.is_empty())
+}
+
+fn layer_text(layer: &StatedLayer) -> LayerText {
+    let framing = |(material, share): (&str, f64)| FramingText {
+        material: word(material),
+        width: None,
+        spacing: None,
+        share: Some(unplaced(Share::from_fraction(share))),
+        crosswise: None,
+        complete: true,
+    };
+    let length = |meters| unplaced(Thickness::Length(Length::from_m(meters)));
+    LayerText {
+        material: layer.material.map(word),
+        air: layer.material.is_none().then(|| word("ventilated")),
+        thickness: layer.thickness.map(length),
+        framing: layer.framing.map(framing),
+        ..bare(&word(layer.name))
+    }
 }

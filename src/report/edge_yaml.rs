@@ -1,8 +1,10 @@
 //! An edge drawn without being asked, as the lines of a file that draw it: to be put into the file
 //! and corrected.
 
-use crate::model::drawn::{FloorEdge, FoamReach, Rail, RailShape};
-use crate::model::{AirSpace, Assembly, Content, DetailCase, DetailPlan, Framing, Layer};
+use crate::model::drawn::{
+    FloorEdge, FoamReach, Rail, RailShape, STATED_RAIL_METAL, STATED_WALL, StatedLayer,
+};
+use crate::model::{Assembly, DetailCase, DetailPlan};
 use crate::quantity::{Length, UnitSystem, fixed, inches, unit::INCH};
 
 /// The `details:` block that draws the same edge, and before it the `assemblies:` block of the wall
@@ -46,6 +48,9 @@ fn edge_block(edge: &FloorEdge, units: UnitSystem) -> String {
     lines.extend(flange.map(|flange| format!("      flange: {}", word(&flange.name))));
     lines.push("      # without `flange-reach:` frame and wall are flush outside".to_owned());
     if let Some(rail) = &edge.rail {
+        if rail.height.is_none() {
+            lines.push("      # without `height:` the rail runs down to the pan".to_owned());
+        }
         lines.push(format!("      rail: {}", rail_block(rail, units)));
     }
     let reach = match edge.foam {
@@ -68,16 +73,12 @@ fn rail_block(rail: &Rail, units: UnitSystem) -> String {
     };
     let mut keys = vec![
         format!("shape: {shape}"),
-        format!("material: {}", word(&rail.substance.label)),
+        format!("material: {STATED_RAIL_METAL}"),
     ];
     keys.extend(length("height", rail.height));
     keys.extend(length("width", rail.width));
     keys.extend(length("thickness", Some(rail.thickness)));
-    let whole = match rail.height {
-        Some(_) => "",
-        None => "   # without `height:` down to the pan",
-    };
-    format!("{{{}}}{whole}", keys.join(", "))
+    format!("{{{}}}", keys.join(", "))
 }
 
 fn wall_block(wall: &Assembly, units: UnitSystem) -> String {
@@ -90,44 +91,25 @@ fn wall_block(wall: &Assembly, units: UnitSystem) -> String {
         "    kind: wall".to_owned(),
         "    layers:".to_owned(),
     ];
-    let layers = wall.layers.iter();
+    let layers = STATED_WALL.iter();
     lines.extend(layers.map(|layer| format!("      - {{{}}}", layer_keys(layer, units))));
     lines.push(String::new());
     lines.join("\n")
 }
 
-fn layer_keys(layer: &Layer, units: UnitSystem) -> String {
-    let content = match &layer.content {
-        Content::Solid(substance) => format!("material: {}", word(&substance.label)),
-        Content::Air(AirSpace::Still) => "air: still".to_owned(),
-        Content::Air(AirSpace::Vented) => "air: vented".to_owned(),
-        Content::Air(AirSpace::Ventilated) => "air: ventilated".to_owned(),
+fn layer_keys(layer: &StatedLayer, units: UnitSystem) -> String {
+    let content = match layer.material {
+        Some(material) => format!("material: {material}"),
+        None => "air: ventilated".to_owned(),
     };
-    let mut keys = vec![
-        format!("name: {}", word(&layer.name)),
-        content,
-        format!("thickness: {}", written(layer.thickness, units)),
-    ];
-    keys.extend(
-        layer
-            .framing
-            .as_ref()
-            .map(|framing| framing_key(framing, units)),
-    );
+    let thickness = layer.thickness.map(Length::from_m);
+    let mut keys = vec![format!("name: {}", layer.name), content];
+    keys.extend(thickness.map(|thickness| format!("thickness: {}", written(thickness, units))));
+    keys.extend(layer.framing.map(|(material, share)| {
+        let percent = number(share * 100.0);
+        format!("framing: {{material: {material}, share: {percent} %}}")
+    }));
     keys.join(", ")
-}
-
-fn framing_key(framing: &Framing, units: UnitSystem) -> String {
-    let material = word(&framing.substance.label);
-    let members = match framing.members {
-        Some((width, spacing)) => format!(
-            "width: {}, spacing: {}",
-            written(width, units),
-            written(spacing, units)
-        ),
-        None => format!("share: {} %", number(framing.share.as_fraction() * 100.0)),
-    };
-    format!("framing: {{material: {material}, {members}}}")
 }
 
 /// A length that reads back as the same: a fraction of an inch where it is one.

@@ -13,7 +13,7 @@ mod layers;
 mod plan;
 mod rail;
 
-pub use assumed::{AssumedEdge, UndrawnEdge};
+pub use assumed::{AssumedEdge, STATED_RAIL_METAL, STATED_WALL, StatedLayer, UndrawnEdge};
 pub use case::{
     AirSource, BlockFacts, CaseAir, CaseBlock, CaseContact, CaseFace, CaseRegion, DetailCase,
     DetailKind, Dimension, Part, Reference, Seal, Surface,
