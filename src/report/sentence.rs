@@ -65,7 +65,7 @@ pub(super) fn at_site(finding: &Finding, conditions: &Conditions, style: Style) 
     }
 }
 
-/// The first sentence of what is told of a finding that isn't about temperatures.
+/// The first two sentences of what is told of a finding that isn't about temperatures.
 pub(super) fn briefly(finding: &Finding, style: Style) -> String {
     let said = match finding.check {
         Check::NotLookedAt => unseen(finding),
@@ -74,7 +74,7 @@ pub(super) fn briefly(finding: &Finding, style: Style) -> String {
         _ if finding.detail != Detail::None => sentence_tables::sentence(finding, style),
         _ => String::new(),
     };
-    let first = said.split_inclusive(". ").next().unwrap_or_default();
+    let first: String = said.split_inclusive(". ").take(2).collect();
     first.trim_end().to_owned()
 }
 

@@ -9,7 +9,7 @@ use crate::report::sentence::{Sites, sentence};
 
 /// Why a verdict is what it is, in one paragraph.
 pub(super) fn reason(verdict: &Verdict, sites: Sites<'_>, style: Style) -> String {
-    let Some(finding) = verdict.deciding() else {
+    let Some(finding) = verdict.speaking() else {
         return String::new();
     };
     joined([
