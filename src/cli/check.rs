@@ -19,6 +19,7 @@ pub(super) fn run(options: &CheckOptions) -> Result<u8, Error> {
         Format::Text => {
             let style = options.report.style(&project);
             let ways = Ways {
+                verdict: &|| screen::check_verdict(&study),
                 screen: &|width| screen::check_screen(&study, &file, style, width),
                 part: &|name| summary::check_text(&study.part(name), style),
                 full: &|| summary::check_text(&study, style),

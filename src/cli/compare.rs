@@ -23,6 +23,7 @@ pub(super) fn run(options: &CompareOptions) -> Result<u8, Error> {
                     let style = options.report.style(study.project);
                     let file = file.display().to_string();
                     let ways = Ways {
+                        verdict: &|| screen::compare_verdict(study),
                         screen: &|width| screen::compare_screen(study, &file, style, width),
                         part: &|name| comparison::compare_text(&study.part(name), style),
                         full: &|| comparison::compare_text(study, style),

@@ -8,6 +8,8 @@ use crate::study::Study;
 
 /// The three ways to tell a report.
 pub(super) struct Ways<'w> {
+    /// The verdict in a line: what ends anything longer than a screen.
+    pub(super) verdict: &'w dyn Fn() -> String,
     /// The first screen, set to a width.
     pub(super) screen: &'w dyn Fn(usize) -> Screen,
     /// All of one part.
@@ -26,18 +28,18 @@ pub(super) fn told(
     file: &str,
     ways: &Ways<'_>,
 ) -> Result<String, Error> {
-    let screen = (ways.screen)(width());
     let text = match (&options.part, options.full) {
         (Some(part), _) => {
             is_there(study, part, file)?;
             (ways.part)(part)
         }
         (None, true) => (ways.full)(),
-        (None, false) => return Ok(set(&screen)),
+        (None, false) => return Ok(set(&(ways.screen)(width()))),
     };
-    let first = screen.lines.first().map(|line| line.text());
-    let again = first.filter(|_| text.lines().count() > ROWS);
-    let again = again.map_or_else(String::new, |line| format!("\n{line}\n"));
+    let again = match text.lines().count() > ROWS {
+        true => format!("\n{}", (ways.verdict)()),
+        false => String::new(),
+    };
     Ok(emphasize(&text) + &again)
 }
 

@@ -105,11 +105,15 @@ fn layer_keys(layer: &StatedLayer, units: UnitSystem) -> String {
     let thickness = layer.thickness.map(Length::from_m);
     let mut keys = vec![format!("name: {}", layer.name), content];
     keys.extend(thickness.map(|thickness| format!("thickness: {}", written(thickness, units))));
-    keys.extend(layer.framing.map(|(material, share)| {
-        let percent = number(share * 100.0);
-        format!("framing: {{material: {material}, share: {percent} %}}")
-    }));
-    keys.join(", ")
+    let keys = keys.join(", ");
+    // On a line of its own, so that none gets wider than a terminal.
+    match layer.framing {
+        None => keys,
+        Some((material, share)) => {
+            let percent = number(share * 100.0);
+            format!("{keys},\n         framing: {{material: {material}, share: {percent} %}}")
+        }
+    }
 }
 
 /// A length that reads back as the same: a fraction of an inch where it is one.

@@ -65,6 +65,10 @@ fn the_verdict_comes_first(#[case] arguments: &[&str], #[case] verdict: &str, #[
 fn the_verdict_is_repeated_last() {
     let text = stdout(&run(&["check", "cabin-floor.yaml"]));
     assert_eq!(text.lines().next(), text.lines().last(), "{text}");
+    let compared = stdout(&run(&["compare", "cabin-floor.yaml"]));
+    let verdict = first_screen(&["compare", "cabin-floor.yaml"]);
+    let verdict = verdict.lines().next().expect("a line");
+    assert_eq!(compared.lines().last(), Some(verdict), "{compared}");
     let screen = first_screen(&["check", "cabin-floor.yaml"]);
     assert!(screen.lines().count() <= 24, "{screen}");
 }

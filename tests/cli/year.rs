@@ -335,11 +335,11 @@ fn what_decides_it_is_named_with_its_value() {
     let flip = number(&room["flip"]["relative_humidity"]);
     assert!((0.50..0.60).contains(&flip), "{flip}");
     assert_eq!(room["flip"]["side"], "above");
-    // `passes above` in the reasons, where every check has its line.
+    // In the reasons of the wall every check names the inputs that move it.
     let text = one_line(&stdout(&run(&["check", WALL])));
-    assert!(
-        text.contains("no longer passes above 52 % room humidity")
-            || text.contains("fails above 52 % room humidity"),
-        "{text}"
+    let printed = format!(
+        "the room's humidity (no longer passes above {:.0} %)",
+        flip * 100.0
     );
+    assert!(text.contains(&printed), "{printed} in {text}");
 }

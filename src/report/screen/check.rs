@@ -7,6 +7,7 @@ use rayon::prelude::*;
 use crate::check::{On, Status};
 use crate::quantity::Style;
 use crate::report::remedy::words;
+use crate::report::table::wrap;
 use crate::study::{Part, Study, Subject};
 
 /// How much of what doesn't fail is told, from everything to names alone.
@@ -105,6 +106,13 @@ fn is_told(part: &Part<'_>, telling: Telling) -> bool {
         1 => telling < Telling::DependsByName,
         _ => true,
     }
+}
+
+/// The verdict as the first screen opens with it, in lines.
+#[must_use]
+pub fn check_verdict(study: &Study<'_>) -> String {
+    let variant = study.options().first().copied().flatten();
+    wrap(&verdict_line(study, &study.parts(variant)), "", WIDTH)
 }
 
 /// `Fern Hollow cabin: 1 of 5 parts fails; 1 depends, on tightness`

@@ -2,9 +2,10 @@
 
 use super::check::air;
 use super::phrase::{ground, of_house, passes, phrase};
-use super::{CAUTION, Columns, Line, ROWS, Screen, counted, tally};
+use super::{CAUTION, Columns, Line, ROWS, Screen, WIDTH, counted, tally};
 use crate::check::Status;
 use crate::quantity::{Length, Mass, Style};
+use crate::report::table::wrap;
 use crate::report::trade_off::cost;
 use crate::study::trade_off::{ColumnKind, Part as Of, TradeOff, trade_off};
 use crate::study::{Choice, Part, Study, Subject, best_of};
@@ -135,7 +136,9 @@ fn screen(
 ) -> Screen {
     let columns = Columns::new(rows.iter().map(|row| row.name), width);
     let mut screen = Screen::default();
-    screen.say(&verdict_line(study, rows, best), width);
+    let severities: Vec<u8> = rows.iter().map(|row| row.status.severity()).collect();
+    let best_name = best.map(|n| rows[n].name);
+    screen.say(&verdict(study, &severities, best_name), width);
     screen.say(&air(study, style), width);
     screen.blank();
     for row in rows {
@@ -179,14 +182,27 @@ fn by_name(rows: &[Row<'_>], columns: Columns) -> Vec<Line> {
         .collect()
 }
 
-/// `Fern Hollow cabin, 4 options: 2 fail, 2 depend; best by the rule: proud, foam under the plate`
-fn verdict_line(study: &Study<'_>, rows: &[Row<'_>], best: Option<usize>) -> String {
-    let statuses = rows.iter().map(|row| row.status);
-    let told = tally(statuses.map(Status::severity));
-    let best = best.map_or_else(String::new, |n| format!("; best: {}", rows[n].name));
+/// The verdict as the first screen opens with it, in lines.
+#[must_use]
+pub fn compare_verdict(study: &Study<'_>) -> String {
+    let choices = study.choices();
+    let best = best_of(&choices).filter(|_| choices.len() > 1);
+    let severities = choices.iter().map(|choice| {
+        let parts = study.parts(choice.variant.as_deref());
+        parts.first().map_or(0, |part| part.status.severity())
+    });
+    let severities: Vec<u8> = severities.collect();
+    let best = best.map(|n| choices[n].variant.as_deref().unwrap_or("as drawn"));
+    wrap(&verdict(study, &severities, best), "", WIDTH)
+}
+
+/// `Fern Hollow cabin, 4 options: 2 fail, 2 depend; best: proud, foam under the plate`
+fn verdict(study: &Study<'_>, severities: &[u8], best: Option<&str>) -> String {
+    let told = tally(severities.iter().copied());
+    let best = best.map_or_else(String::new, |name| format!("; best: {name}"));
     format!(
         "{}, {}: {told}{best}",
         study.project.title,
-        counted(rows.len(), "option", "options"),
+        counted(severities.len(), "option", "options"),
     )
 }

@@ -8,9 +8,9 @@ mod check;
 mod compare;
 mod phrase;
 
-pub use check::check_screen;
 pub(super) use check::rows_text;
-pub use compare::compare_screen;
+pub use check::{check_screen, check_verdict};
+pub use compare::{compare_screen, compare_verdict};
 
 use super::table::wrap;
 use crate::check::Status;
