@@ -8,7 +8,7 @@ use super::{
 };
 use crate::model::drawn::DetailCase;
 use crate::model::{Case, Conditions, Stop};
-use crate::quantity::TemperatureDifference;
+use crate::quantity::{Temperature, TemperatureDifference};
 use crate::solve::detail::{DetailFailure, DetailResult, HandCheck};
 use crate::solve::{AssemblyResult, EndResult, PathResult, Profile};
 
@@ -281,7 +281,10 @@ pub fn worst(statuses: impl IntoIterator<Item = Status>) -> Status {
 /// which a section shows. A check that reports only the worst of all paths counts for every path
 /// that crosses the same limit.
 #[must_use]
-pub fn path_status(verdict: &Verdict, path: &PathResult) -> Status {
+pub fn path_status(verdict: &Verdict, path: &PathResult, room_dew_point: Temperature) -> Status {
+    if path.by_strip.is_some() {
+        return shown_status(path, room_dew_point);
+    }
     let shown = [
         Check::WoodAtSteel,
         Check::AirLeak,
@@ -301,6 +304,23 @@ pub fn path_status(verdict: &Verdict, path: &PathResult) -> Status {
             .filter(concerns)
             .map(|finding| finding.status),
     )
+}
+
+/// Over a strip that a detail shows, the detail judges: its wood by the detail's temperatures.
+fn shown_status(path: &PathResult, room_dew_point: Temperature) -> Status {
+    let Some(wood) = path.roles.iter().position(|role| role.wood_at_steel) else {
+        return Status::Pass;
+    };
+    let crosses = |profile: &Profile| profile.planes[wood].temperature <= room_dew_point;
+    match (
+        path.roles[wood].reached,
+        crosses(&path.winter),
+        path.night.as_ref().is_some_and(crosses),
+    ) {
+        (false, ..) | (true, false, false) => Status::Pass,
+        (true, true, _) => Status::Fail,
+        (true, false, true) => Status::Depends,
+    }
 }
 
 fn shares(finding: &Finding, path: &PathResult) -> bool {

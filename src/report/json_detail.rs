@@ -2,6 +2,7 @@
 
 use serde_json::{Value, json};
 
+use crate::check::On;
 use crate::check::detail::{HandCheckDetail, SpotDetail};
 use crate::quantity::{Temperature, month_name};
 use crate::solve::conduction::{Coldest, Estimate};
@@ -27,6 +28,7 @@ pub(super) fn detail(one: &JudgedDetail<'_>) -> Value {
         "detail": one.case.name,
         "variant": one.case.variant,
         "verdict": one.verdict.status.word(),
+        "on": one.verdict.on().map(On::id),
         "worst_stop": one.stop().name,
         "at_stops": route.collect::<Vec<_>>(),
         "rests_on": one.case.promised_seals(),

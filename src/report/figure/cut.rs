@@ -56,7 +56,7 @@ impl<'a> Cut<'a> {
         Self {
             path,
             cells: cells(one.case, path),
-            status: path_status(&one.verdict, path),
+            status: path_status(&one.verdict, path, one.result().room_dew_point),
             room: conditions.indoor.temperature,
             outdoors: conditions.winter_mean.temperature,
             dew_point: one.result().room_dew_point,

@@ -10,6 +10,7 @@ use rstest::rstest;
 use super::cut::Cut;
 use super::sheet::{Figure, Label};
 use super::{comparison, lettering, section};
+use crate::check::overview;
 use crate::input::resolve_text;
 use crate::model::Project;
 use crate::quantity::{Length, Style, UnitSystem};
@@ -191,7 +192,8 @@ fn the_comparison_wraps_after_six_and_marks_the_best() {
         .labels
         .iter()
         .filter(|label| label.text == "best by the rule");
-    assert_eq!(best.count(), 1);
+    // Every case of the best option is marked: the one as drawn stands there twice.
+    assert_eq!(best.count(), 2);
 }
 
 #[test]
@@ -203,7 +205,8 @@ fn the_margin_drawn_is_the_verdicts() {
     let study = Study::of(&project);
     let judged = &study.assemblies[0];
     let figure = section::draw(&project, judged, style);
-    let least = style.margin(judged.verdict.least_margin.expect("a margin"));
+    let least = overview(judged.result()).leak_margin;
+    let least = style.margin(least.expect("a margin"));
     assert!(
         figure.labels.iter().any(|label| label.text == least),
         "{least}"
@@ -218,7 +221,9 @@ fn a_path_colder_than_the_dew_point_never_says_pass() {
         for path in &one.result().ends[0].paths {
             let cut = Cut::new(&one, path);
             let is_clear = cut.leak_margin(cut.least()).as_kelvin() > 0.0;
-            assert_eq!(cut.status.word() == "pass", is_clear, "{}", path.path.name);
+            // What is clear on the winter mean may hang on a cold spell.
+            let passes = cut.status.word() == "pass";
+            assert!(is_clear || !passes, "{}", path.path.name);
         }
     }
 }

@@ -188,7 +188,8 @@ fn the_numbers_drawn_are_the_results() {
     assert_eq!(
         best.filter(|label| label.text == "best by the rule")
             .count(),
-        1
+        // Both details of that option.
+        2
     );
 }
 
