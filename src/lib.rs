@@ -1,34 +1,36 @@
 //! Where a wall, floor or roof meets cold steel: temperatures, dew-point margins, the verdict in a
 //! sentence, and the section plot.
 //!
-//! A project file becomes a [`model::Project`] ([`input`]), every case of it is solved
-//! ([`solve`]) and judged ([`check`]), and the findings are shown ([`report`]). The formulas are in
-//! [`physics`], one cited equation each. Inside, everything is SI; [`quantity`] converts at the
-//! edge.
+//! A project file becomes a [`model::Project`] ([`input`]); the [`study`] solves ([`solve`]) and
+//! judges ([`check`]) everything asked of it, once, and says which number speaks; [`report`] shows it.
+//! The formulas are in [`physics`], one cited equation each. Inside, everything is SI; [`quantity`]
+//! converts at the edge.
 //!
 //! ```
 //! use dewmargin::quantity::{Style, UnitSystem};
-//! use dewmargin::{check, input, report};
+//! use dewmargin::{check, input, report::screen, study::Study};
 //!
 //! let text = include_str!("../examples/cabin-floor.yaml");
 //! let project = input::resolve_text("cabin-floor.yaml", text)?;
-//! let judged = Study::of(&project).assemblies;
+//! let study = Study::of(&project);
 //!
-//! // As drawn, the subfloor lies bare on the steel flange.
-//! let bare = check::overview(&judged[0].result);
-//! assert!(bare.wood_margin.unwrap().as_kelvin() < 0.0);
+//! // As drawn, the subfloor lies bare on the steel flange: by the detail of its edge, which nobody
+//! // drew, the wood is under the dew point of the room air.
+//! let floor = study.assembly("floor", None).unwrap();
+//! let bare = check::overview(floor.result()).wood_margin.unwrap();
+//! assert!(bare.as_kelvin() < 0.0);
 //!
-//! // An inch of foam over the flange, bonded, keeps it clear.
-//! let foam = check::overview(&judged[1].result);
-//! assert!(foam.wood_margin.unwrap().as_kelvin() > 0.0);
+//! // An inch of foam over the flange makes it warmer, and not warm enough at 60 %.
+//! let floor = study.assembly("floor", Some("foam over flange")).unwrap();
+//! let foam = check::overview(floor.result()).wood_margin.unwrap();
+//! assert!(bare < foam && foam.as_kelvin() < 0.0);
 //!
 //! let style = Style { units: UnitSystem::Imperial };
-//! println!("{}", report::comparison::compare_text(&project, &judged, &[], style));
+//! println!("{}", screen::check_screen(&study, "cabin-floor.yaml", style, 80).text());
 //! # Ok::<(), dewmargin::error::Error>(())
 //! ```
 //!
-//! Limits: one-dimensional and steady. A metal strip is a hand-check, whose known errors stand in
-//! [`solve::transmittance`] and in the cautions of every report.
+//! Limits: steady. A metal strip alone is a hand-check, whose bound stands in [`check::group`].
 
 pub mod check;
 pub mod cli;

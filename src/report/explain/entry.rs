@@ -43,7 +43,8 @@ enum Subject<'a> {
 /// # Example
 /// ```
 /// use dewmargin::quantity::{Style, UnitSystem};
-/// use dewmargin::report::{self, explain};
+/// use dewmargin::report::explain;
+/// use dewmargin::study::Study;
 ///
 /// let text = include_str!("../../../examples/cabin-wall.yaml");
 /// let project = dewmargin::input::resolve_text("cabin-wall.yaml", text).unwrap();

@@ -26,7 +26,8 @@ type Fits = fn(&[String], &[String]) -> bool;
 ///
 /// # Example
 /// ```
-/// use dewmargin::report::{self, explain};
+/// use dewmargin::report::explain;
+/// use dewmargin::study::Study;
 ///
 /// let text = include_str!("../../../examples/cabin-wall.yaml");
 /// let project = dewmargin::input::resolve_text("cabin-wall.yaml", text).unwrap();
