@@ -153,12 +153,19 @@ impl<'a> Study<'a> {
         distinct(assemblies.chain(details).chain(house))
     }
 
-    /// The study of one part alone: an assembly with the details that show its strips, a detail, or
-    /// the house. Nothing is solved again.
+    /// The study of one part alone: an assembly with the details that show its strips, a detail with
+    /// the floor whose strip it shows, or the house. Nothing is solved again.
     #[must_use]
     pub fn part(&self, name: &str) -> Self {
-        let assemblies = self.assemblies.iter();
-        let assemblies = assemblies.filter(|one| one.case.assembly.name == name);
+        // A detail's part counts the year and the drying over the strip it shows: its floor has them.
+        let asked = self.details.iter().filter(|one| one.case.subject() == name);
+        let floors: Vec<&str> = asked
+            .filter_map(|one| one.case.shows().map(|(floor, _)| floor))
+            .collect();
+        let assemblies = self.assemblies.iter().filter(|one| {
+            let own = one.case.assembly.name.as_str();
+            own == name || floors.contains(&own)
+        });
         let details = self.details.iter().filter(|one| {
             let shows = one.case.shows().is_some_and(|(floor, _)| floor == name);
             shows || one.case.subject() == name

@@ -368,3 +368,22 @@ fn the_error_of_a_hand_check_is_computed() {
         }
     }
 }
+
+// A part asked for by name has the word it has on the first screen: what the year says over the strip
+// that a detail shows is counted in both.
+#[rstest]
+#[case("cabin-floor.yaml", "floor edge", "fail")]
+#[case("cabin-cross-members.yaml", "flat strips", "depends")]
+fn a_part_alone_has_its_word(#[case] file: &str, #[case] part: &str, #[case] word: &str) {
+    let row = |text: &str| {
+        let mut rows = text.lines().filter(|line| line.starts_with(part));
+        one_line(rows.next().expect("a row"))
+    };
+    let texts = [
+        first_screen(&["check", file]),
+        first_screen(&["check", file, "--part", part]),
+    ];
+    for text in texts {
+        assert!(row(&text).starts_with(&format!("{part} {word}")), "{text}");
+    }
+}
