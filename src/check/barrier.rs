@@ -19,11 +19,13 @@
 //! *Example.* Polyethylene inside, foil-faced foam outside, plywood between: `depends` here, `fail`
 //! where it can't dry.
 
+use std::ops::Range;
+
 use super::retarder::{RetarderClass, class_of};
 use super::{Check, Detail, Finding, On, Place, Status};
 use crate::model::{AssemblyKind, Case, Kind};
 use crate::quantity::Permeance;
-use crate::solve::{EndResult, PathKind, PathResult, Piece};
+use crate::solve::{EndResult, PathKind, PathResult, Piece, bodies};
 
 const BARRIER_SOURCE: &str = "class I on both sides (IRC 2021, seen in an extract)";
 const PAN_SOURCE: &str = "a metal pan that doesn't drain; ISO 13788 yearly balance";
@@ -36,12 +38,15 @@ pub fn double(end: &EndResult) -> Finding {
         .iter()
         .find(|path| path.path.kind == PathKind::Cavity);
     let pieces = cavity.map_or(&[][..], |path| &path.path.pieces);
-    let tight = |piece: &Piece| class_of(dry_permeance(piece)) == RetarderClass::One;
-    let first = pieces.iter().position(tight);
-    let last = pieces.iter().rposition(tight);
+    let bodies = bodies(pieces);
+    let tight =
+        |body: &Range<usize>| class_of(dry_permeance(&pieces[body.clone()])) == RetarderClass::One;
+    let first = bodies.iter().position(tight);
+    let last = bodies.iter().rposition(tight);
     let (Some(first), Some(last)) = (first, last) else {
         return Finding::new(Check::DoubleBarrier, Status::Pass, BARRIER_SOURCE);
     };
+    let (first, last) = (bodies[first].end - 1, bodies[last].start);
     let between = pieces.get(first + 1..last).unwrap_or_default();
     if !between.iter().any(Piece::is_vulnerable) {
         return Finding::new(Check::DoubleBarrier, Status::Pass, BARRIER_SOURCE);
@@ -55,17 +60,19 @@ pub fn double(end: &EndResult) -> Finding {
     }
 }
 
-/// A layer's permeance by the dry cup, kg/(s·m²·Pa); a membrane that opens when humid counts as
+/// Permeance of a body by the dry cup, kg/(s·m²·Pa); a membrane that opens when humid counts as
 /// open, since that is what it is for.
-fn dry_permeance(piece: &Piece) -> Permeance {
-    let points = &piece.slab.by_humidity;
-    let opens = piece.kind == Some(Kind::Membrane) && points.len() > 1;
-    let resistance = match (points.first(), points.last()) {
-        (Some(_), Some((_, damp))) if opens => *damp,
-        (Some((_, dry)), _) => *dry,
-        _ => piece.slab.vapor_resistance,
+fn dry_permeance(body: &[Piece]) -> Permeance {
+    let resistance = |piece: &Piece| {
+        let points = &piece.slab.by_humidity;
+        let opens = piece.kind == Some(Kind::Membrane) && points.len() > 1;
+        match (points.first(), points.last()) {
+            (Some(_), Some((_, damp))) if opens => *damp,
+            (Some((_, dry)), _) => *dry,
+            _ => piece.slab.vapor_resistance,
+        }
     };
-    Permeance::from_si(1.0 / resistance)
+    Permeance::from_si(1.0 / body.iter().map(resistance).sum::<f64>())
 }
 
 /// A metal pan as the last layer of a floor.

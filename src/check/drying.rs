@@ -1,7 +1,9 @@
 //! # Can it dry
 //!
-//! *What it checks.* How long 1 kg/m² of water at a vulnerable plane takes to leave, and to which
-//! side: rain while building, a plumbing leak, a pan that was washed down.
+//! *What it checks.* How long 1 kg/m² of water takes to leave, and to which side, at a vulnerable
+//! plane that water gets to by a named way: room air that leaks; a layer that is wet when it is closed
+//! in (`built-in-water: true`); rain behind a wall's cladding without an open gap; a pipe that leaks
+//! over a pan that doesn't drain.
 //!
 //! *Why it matters.* Every build-up gets wet some day. One that dries forgives; one that doesn't
 //! rots, however well its winter numbers look.
@@ -12,18 +14,19 @@
 //! and the strips' paths, since water spreads sideways out of framing. Gone means gone from every
 //! vulnerable plane.
 //!
-//! *Limit.* Gone within 365 days: pass. Later, but the plane drains: depends. Later, and nothing
-//! drains: fail (common practice).
+//! *Limit.* Gone within 365 days: pass. Later, but the plane drains: depends. Later at the nominal
+//! values, and nothing drains: fail (common practice), whatever the kind end of the materials' ranges
+//! says.
 //!
 //! *When it does not apply.* Without a climate (a note says so), or where nothing vulnerable lies
-//! inside. Water that
-//! runs down, wicks or is carried off by air isn't reckoned.
+//! inside. Where no water gets by a named way, such as behind closed-cell foam under a roof's
+//! membrane, the days are a note. Water that runs down, wicks or is carried off by air isn't reckoned.
 //!
 //! *Example.* Wool over a sealed pan under 3/4 in plywood at 0.7 perm: over a year, `fail`.
 
 use super::group::Group;
 use super::{Check, Detail, DryingDetail, Finding, On, Place, Status};
-use crate::solve::{Drying, PathKind, PathResult};
+use crate::solve::{Drying, PathKind, PathResult, WaterWay};
 
 const SOURCE: &str = "1 kg/m² from spring on, ISO 13788 balance; 365 days by common practice";
 /// Longest drying that passes, days.
@@ -31,24 +34,39 @@ pub const LONGEST: f64 = 365.0;
 /// Water that moved to another plane is told from here on, kg/m².
 const TELL: f64 = 0.005;
 
-/// The slowest vulnerable plane of a group; without a climate a note that says so.
+/// The slowest plane of a group that water gets to, and a note of the slowest of the others where one
+/// takes over a year; without a climate a note that says so.
 #[must_use]
-pub fn check(group: &Group<'_>) -> Finding {
+pub fn check(group: &Group<'_>) -> Vec<Finding> {
     let has_climate = group.paths.iter().any(|path| !path.months.is_empty());
     if !has_climate {
-        return Finding::new(Check::Drying, Status::Note, SOURCE);
+        return vec![Finding::new(Check::Drying, Status::Note, SOURCE)];
     }
-    let all = group
-        .paths
-        .iter()
-        .flat_map(|path| path.drying.iter().map(move |drying| finding(path, drying)));
-    let slowest = all.max_by(|a, b| {
-        let rank = |f: &Finding| (f.status.severity(), -f.slack.unwrap_or(0.0));
-        rank(a)
-            .partial_cmp(&rank(b))
-            .unwrap_or(std::cmp::Ordering::Equal)
+    let slowest = |is_meant: fn(Option<WaterWay>) -> bool| {
+        let paths = group.paths.iter();
+        let all = paths.flat_map(|path| {
+            let meant = move |drying: &&Drying| is_meant(path.roles[drying.plane].water);
+            let dryings = path.drying.iter().filter(meant);
+            dryings.map(move |drying| finding(path, drying))
+        });
+        all.max_by(|a, b| {
+            let rank = |f: &Finding| (f.status.severity(), -f.slack.unwrap_or(0.0));
+            rank(a)
+                .partial_cmp(&rank(b))
+                .unwrap_or(std::cmp::Ordering::Equal)
+        })
+    };
+    let judged = slowest(|way| way.is_some())
+        .unwrap_or_else(|| Finding::new(Check::Drying, Status::Pass, SOURCE));
+    let elsewhere = slowest(|way| way.is_none()).filter(|one| one.status != Status::Pass);
+    let noted = elsewhere.map(|finding| Finding {
+        check: Check::DryingElsewhere,
+        status: Status::Note,
+        on: None,
+        help: None,
+        ..finding
     });
-    slowest.unwrap_or_else(|| Finding::new(Check::Drying, Status::Pass, SOURCE))
+    std::iter::once(judged).chain(noted).collect()
 }
 
 /// Steel lets nothing through: over a strip there is one side, and only what is there can give way.
@@ -109,6 +127,7 @@ fn finding(path: &PathResult, drying: &Drying) -> Finding {
             left: out.left,
             moved: moved.collect(),
             drains,
+            way: path.roles[drying.plane].water,
         }),
         help: (status.severity() > 0).then(|| help(path).to_owned()),
         ..Finding::new(Check::Drying, status, SOURCE)

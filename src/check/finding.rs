@@ -15,6 +15,7 @@ use super::times::{Times, When};
 use super::unvented_roof::RoofInsulation;
 use crate::model::Told;
 use crate::quantity::{Temperature, TemperatureDifference};
+use crate::solve::WaterWay;
 
 /// How a finding, or a whole assembly, comes out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -209,6 +210,8 @@ pub struct DryingDetail {
     pub moved: Vec<(String, f64)>,
     /// Whether the plane drains.
     pub drains: bool,
+    /// How water gets there; `None` where by no named way.
+    pub way: Option<WaterWay>,
 }
 
 /// Sheathing humidity by the month.

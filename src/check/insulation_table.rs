@@ -6,9 +6,11 @@
 //! *Why it matters.* It is the line of the energy sheet that a plan reviewer ticks off. It says
 //! whether the wall **meets the table**, nothing about moisture.
 //!
-//! *Method and source.* IRC N1102.1. Cavity: label R of the insulation in the frame, batts pressed
-//! into a shallower frame by their conductivity. Continuous: label R of the insulation on either
-//! side of the frame that no framing crosses. Foam by its value at 75 °F, as labels are.
+//! *Method and source.* IRC N1102.1. Cavity: label R of the insulation that framing crosses, batts
+//! pressed into a shallower frame by their conductivity; of a wall framed in two rows that of both, since
+//! layers are summed to the component they belong to (N1102.1.2 of 2012, N1102.1.3 of 2018, from
+//! memory). Continuous: label R of the insulation that no framing crosses, between two rows of studs
+//! as well. Foam by its value at 75 °F, as labels are.
 //!
 //! *Limit.* Cavity + continuous, any one of the pairs. IRC 2009: zones 1 to 4 13; 5, 6 and marine 4
 //! 20 or 13+5; 7 and 8 21. IRC 2012 to 2018: zones 1 and 2 13; 3 to 5 20 or 13+5; 6 to 8 20+5 or
@@ -68,13 +70,12 @@ pub fn check(case: &Case, _result: &AssemblyResult, code: &Code) -> Vec<Finding>
         }
         AssemblyKind::Wall => {}
     }
-    let Some(frame) = frame(layers) else {
+    if frame(layers).is_none() {
         return note("The insulation table is known here for frame walls: no framing is stated.");
-    };
-    let sides = [&layers[..frame.start], &layers[frame.end..]].map(|side| insulation(side, false));
+    }
     let has = WallInsulation {
-        cavity: insulation(&layers[frame], true),
-        continuous: sides[0] + sides[1],
+        cavity: insulation(layers, true),
+        continuous: insulation(layers, false),
     };
     let options = match (code.edition, code.zone) {
         (Some(edition), Some(zone)) => options(edition, zone),

@@ -8,6 +8,8 @@ pub enum Check {
     WoodAtSteel,
     /// Whether 1 kg/m² at a vulnerable plane dries within a year.
     Drying,
+    /// The same at planes that no water gets to by a named way: told, not judged.
+    DryingElsewhere,
     /// Leaking room air at the planes it reaches.
     AirLeak,
     /// Outdoor air leaking into a cooled house.
@@ -63,6 +65,7 @@ impl Check {
         match self {
             Self::WoodAtSteel => "wood-at-the-steel",
             Self::Drying => "drying",
+            Self::DryingElsewhere => "drying-elsewhere",
             Self::AirLeak => "air-leak",
             Self::InwardLeak => "inward-air-leak",
             Self::Year => "diffusion-through-the-year",
@@ -95,6 +98,7 @@ impl Check {
         match self {
             Self::WoodAtSteel => "wood at the steel",
             Self::Drying => "can it dry",
+            Self::DryingElsewhere => "drying elsewhere",
             Self::AirLeak => "air leak",
             Self::InwardLeak => "inward air leak",
             Self::Year => "diffusion through the year",
@@ -124,7 +128,7 @@ impl Check {
 
 /// The checks in the order people ask (design.md §1): the cold edge, leaks, diffusion, drying; then
 /// tables, then what is only told. An air seal at wood that stays on the steel never leads.
-const ORDER: [Check; 25] = [
+const ORDER: [Check; 26] = [
     Check::WoodAtSteel,
     Check::DetailWood,
     Check::DetailCondensation,
@@ -145,6 +149,7 @@ const ORDER: [Check; 25] = [
     Check::Outboard,
     Check::Sheathing,
     Check::Gap,
+    Check::DryingElsewhere,
     Check::RoomAir,
     Check::Frame,
     Check::AirSeal,

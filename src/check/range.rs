@@ -1,39 +1,31 @@
 //! Worst cases over the materials' ranges, and which input decides.
 //!
 //! Every judged finding is run again at two corners: each material property at the end of its
-//! spread that is adverse to this check, then each at the kind one. The adverse end is found by
-//! moving one property at a time, at the place that the finding names; at the corners every place is
-//! looked at, since another may be the worse one there. A status that isn't the same at nominal and at both corners is
-//! `depends`. The inputs that move the result most are named, with the value at which each of them
+//! spread so that together they are adverse to this check, then the kindest corner: how they are
+//! found, [`super::corner`]. A status that isn't the same at nominal and at both corners is
+//! `depends`; but what takes over a year to dry at the nominal values fails, whatever the kind corner. The inputs that move the result most are named, with the value at which each of them
 //! changes the status.
 
+use super::corner::{self, Badness, Seek};
 pub use super::flip::{Flip, FlipValue, Input, Mover, Range};
 use super::group::Group;
+use super::mover::{Lever, moved};
 use super::verdict::over_ends;
 use super::{
     Check, Finding, On, Status, air_leak, diffusion, drying, inward_leak, room_surface, steel_wood,
     year,
 };
 use crate::model::{Assembly, Case, Conditions, Property, PropertyKind, Stop};
-use crate::quantity::{Permeance, RelativeHumidity, ThermalResistance};
-use crate::solve::{AssemblyResult, Extent, StripFactors, solve_shown};
+use crate::solve::{AssemblyResult, Extent, PathKind, PathResult, StripFactors, solve_shown};
 
 /// Margins closer to zero than this can't be told from it, K.
 const ROUNDING: f64 = 0.05;
 /// How far the room's humidity is moved to rank it among the inputs, as a fraction.
 const HUMIDITY_STEP: f64 = 0.05;
-/// Where flip values of the room's humidity are looked for.
-const HUMIDITIES: [f64; 2] = [0.20, 0.80];
-/// Factor up and down within which flip values of a permeance are looked for.
-const PERMEANCE_REACH: f64 = 30.0;
-/// The same for a resistance.
-const RESISTANCE_REACH: f64 = 2.5;
 /// What moves a result less than this doesn't move it, in the check's own unit.
 const NO_EFFECT: f64 = 1e-6;
 /// How many inputs are named.
 const NAMED: usize = 3;
-/// Halvings of the span in which a status changes: to a hundredth of it.
-const HALVINGS: usize = 9;
 
 /// Runs every judged finding at the corners and changes its status where the data's range does.
 pub(super) fn widen(case: &Case, stop: &Stop, result: &AssemblyResult, findings: &mut [Finding]) {
@@ -44,7 +36,9 @@ pub(super) fn widen(case: &Case, stop: &Stop, result: &AssemblyResult, findings:
         };
         let range = aim.range(&properties, finding);
         let statuses = [range.adverse, finding.status, range.kind].map(Status::severity);
-        let flips = statuses.iter().any(|severity| *severity != statuses[0]);
+        // What takes over a year to dry at the nominal values isn't saved by a kind value.
+        let stands = finding.check == Check::Drying && finding.status == Status::Fail;
+        let flips = !stands && statuses.iter().any(|severity| *severity != statuses[0]);
         if range.too_close || flips {
             let on = match flips {
                 true => On::Material,
@@ -62,9 +56,9 @@ pub(super) fn widen(case: &Case, stop: &Stop, result: &AssemblyResult, findings:
 }
 
 /// One check at one place, to be evaluated again with changed inputs.
-struct Aim<'a> {
-    case: &'a Case,
-    stop: &'a Stop,
+pub(super) struct Aim<'a> {
+    pub(super) case: &'a Case,
+    pub(super) stop: &'a Stop,
     check: Check,
     path: Option<&'a str>,
     plane: Option<usize>,
@@ -122,25 +116,23 @@ impl<'a> Aim<'a> {
             let matters = property.kind == PropertyKind::Conductivity || !by_heat_alone;
             property.spread.is_known() && matters
         });
-        let mut adverse = assembly.clone();
-        let mut kind = assembly.clone();
+        let spread: Vec<&Property> = spread.collect();
+        let factor = |property: &Property, high: bool| match high {
+            true => property.spread.high,
+            false => property.spread.low,
+        };
+        let singles: Vec<[View; 2]> = spread
+            .iter()
+            .map(|property| {
+                [false, true].map(|high| {
+                    let changed = assembly.with(property, factor(property, high));
+                    self.view(&changed, conditions)
+                })
+            })
+            .collect();
         let mut effects: Vec<(f64, Lever<'_>)> = Vec::new();
-        for property in spread {
-            let ends = [property.spread.low, property.spread.high];
-            let ends = ends.map(|factor| assembly.with(property, factor));
-            let [low, high] = [0, 1].map(|n| self.evaluate(&ends[n], conditions));
-            let decides = match self.check == Check::Drying && (low.1 - high.1).abs() < NO_EFFECT {
-                // Nothing at the named plane hangs on it; at another one something may.
-                true => [0, 1].map(|n| self.evaluate_to(self.extent(None), &ends[n], conditions)),
-                false => [low, high],
-            };
-            let (worse, better) = match is_worse(decides[0], decides[1]) {
-                true => (property.spread.low, property.spread.high),
-                false => (property.spread.high, property.spread.low),
-            };
-            adverse.multiply(property, worse);
-            kind.multiply(property, better);
-            effects.push(((high.1 - low.1).abs(), Lever::Material(property)));
+        for (property, [low, high]) in spread.iter().zip(&singles) {
+            effects.push(((high.named - low.named).abs(), Lever::Material(property)));
         }
         let humidity = |step| self.evaluate(assembly, &moved(conditions, step)).1;
         let effect = (humidity(HUMIDITY_STEP) - humidity(-HUMIDITY_STEP)).abs();
@@ -151,17 +143,74 @@ impl<'a> Aim<'a> {
         let movers = movers
             .map(|(_, lever)| self.mover(lever, nominal.status))
             .collect();
-        let at_corner = |corner| self.evaluate_to(self.extent(None), corner, conditions);
-        let (adverse, kind) = (at_corner(&adverse), at_corner(&kind));
+        let by_place: Vec<Vec<[f64; 2]>> = singles
+            .iter()
+            .map(|[low, high]| {
+                let both = low.places.iter().zip(&high.places);
+                both.map(|(low, high)| [*low, *high]).collect()
+            })
+            .collect();
+        let at_corner = |corner: &[bool]| {
+            let mut moved = assembly.clone();
+            for (property, high) in spread.iter().zip(corner) {
+                moved.multiply(property, factor(property, *high));
+            }
+            self.view(&moved, conditions).badness
+        };
+        let own = (nominal.status.severity(), -nominal.slack.unwrap_or(0.0));
+        let found = |seek: Seek| {
+            let found = corner::search(seek, corner::starts(seek, &by_place), at_corner);
+            found.unwrap_or(own)
+        };
+        let (adverse, kind) = (found(Seek::Worst), found(Seek::Best));
         let by_temperature = nominal.margin.is_some();
         Range {
             nominal: nominal.status,
-            adverse: adverse.0,
-            kind: kind.0,
-            slack: [adverse.1, kind.1],
+            adverse: word(adverse, nominal.status),
+            kind: word(kind, nominal.status),
+            slack: [-adverse.1, -kind.1],
             too_close: by_temperature && nominal.slack.is_some_and(|s| s.abs() < ROUNDING),
             movers,
         }
+    }
+
+    /// How the check comes out for a changed assembly, as a whole and place by place.
+    fn view(&self, assembly: &Assembly, conditions: &Conditions) -> View {
+        let result = solve_shown(assembly, conditions, self.extent(None), self.shown);
+        let (status, slack) = self.judged(conditions, &result);
+        let mut places = Vec::new();
+        let mut named = None;
+        for path in result.ends.iter().flat_map(|end| &end.paths) {
+            if !self.concerns(path) {
+                continue;
+            }
+            let from = places.len();
+            places.extend(corner::by_place(self.check, path));
+            let here = (Some(path.path.name.as_str()) == self.path).then_some(from);
+            named = named.or(here);
+        }
+        let slowest = match (self.check, named) {
+            // The days of the plane that the finding names.
+            (Check::Drying, Some(from)) => self.plane.and_then(|plane| places.get(from + plane)),
+            _ => None,
+        };
+        View {
+            badness: (status.severity(), -slack),
+            named: slowest
+                .copied()
+                .filter(|days| days.is_finite())
+                .unwrap_or(slack),
+            places,
+        }
+    }
+
+    /// Whether a path is among those that the check judges together.
+    fn concerns(&self, path: &PathResult) -> bool {
+        let strip = match path.path.kind {
+            PathKind::Strip(n) => self.case.assembly.strips.get(n),
+            _ => None,
+        };
+        strip.map(|strip| strip.name.as_str()) == self.strip
     }
 
     /// What has to be solved for the check: drying of one plane, or of all of them.
@@ -175,7 +224,7 @@ impl<'a> Aim<'a> {
     }
 
     /// Status and slack of the check under changed inputs, drying at the named plane alone.
-    fn evaluate(&self, assembly: &Assembly, conditions: &Conditions) -> (Status, f64) {
+    pub(super) fn evaluate(&self, assembly: &Assembly, conditions: &Conditions) -> (Status, f64) {
         let named = self.path.zip(self.plane);
         self.evaluate_to(self.extent(named), assembly, conditions)
     }
@@ -187,13 +236,17 @@ impl<'a> Aim<'a> {
         conditions: &Conditions,
     ) -> (Status, f64) {
         let result = solve_shown(assembly, conditions, extent, self.shown);
-        let findings = over_ends(&result, |end| {
+        self.judged(conditions, &result)
+    }
+
+    fn judged(&self, conditions: &Conditions, result: &AssemblyResult) -> (Status, f64) {
+        let findings = over_ends(result, |end| {
             let groups = Group::all(self.case, end);
             let is_meant =
                 |group: &&Group<'_>| group.strip.map(|strip| strip.name.as_str()) == self.strip;
             let meant = groups.iter().filter(is_meant);
             meant
-                .flat_map(|group| self.run(conditions, &result, group))
+                .flat_map(|group| self.run(conditions, result, group))
                 .collect()
         });
         let mut judged = findings.iter().filter(|f| f.status != Status::Note);
@@ -214,7 +267,7 @@ impl<'a> Aim<'a> {
             Check::WoodAtSteel => steel_wood::check(conditions, result, group)
                 .into_iter()
                 .collect(),
-            Check::Drying => vec![drying::check(group)],
+            Check::Drying => drying::check(group),
             Check::AirLeak => vec![air_leak::check(conditions, result, group)],
             Check::InwardLeak => inward_leak::check(conditions, group).into_iter().collect(),
             Check::Year => year::check(group),
@@ -225,112 +278,25 @@ impl<'a> Aim<'a> {
             _ => diffusion::check(group),
         }
     }
-
-    fn mover(&self, lever: &Lever<'_>, nominal: Status) -> Mover {
-        let assembly = &self.case.assembly;
-        let input = match lever {
-            Lever::Humidity => Input::RoomHumidity,
-            Lever::Material(property) => {
-                let name = assembly.part_name(property);
-                match property.kind {
-                    PropertyKind::Conductivity => Input::Resistance(name),
-                    PropertyKind::Vapor => Input::Permeance(name),
-                }
-            }
-        };
-        Mover {
-            input,
-            flip: self.flip(lever, nominal),
-        }
-    }
-
-    /// Where the status changes: outward from the nominal value, downward first.
-    fn flip(&self, lever: &Lever<'_>, nominal: Status) -> Option<Flip> {
-        let conditions = &self.stop.conditions;
-        let assembly = &self.case.assembly;
-        let room = conditions.indoor.humidity.as_fraction();
-        // Everything in one coordinate: humidity straight, factors by their logarithm.
-        let (start, ends) = match lever {
-            Lever::Humidity => (room, HUMIDITIES),
-            Lever::Material(property) => {
-                let reach = match property.kind {
-                    PropertyKind::Conductivity => libm::log(RESISTANCE_REACH),
-                    PropertyKind::Vapor => libm::log(PERMEANCE_REACH),
-                };
-                (0.0, [-reach, reach])
-            }
-        };
-        let status = |x: f64| match lever {
-            Lever::Humidity => self.evaluate(assembly, &moved(conditions, x - room)).0,
-            Lever::Material(property) => {
-                let changed = assembly.with(property, libm::exp(x));
-                self.evaluate(&changed, conditions).0
-            }
-        };
-        let changes = |end: f64| status(end).severity() != nominal.severity();
-        let end = ends.into_iter().find(|end| changes(*end))?;
-        let (mut near, mut far) = (start, end);
-        for _ in 0..HALVINGS {
-            let middle = 0.5 * (near + far);
-            if changes(middle) {
-                far = middle
-            } else {
-                near = middle
-            }
-        }
-        let at = 0.5 * (near + far);
-        let value = |property: &Property, x: f64| {
-            assembly
-                .layer_value(property)
-                .map(|value| value * libm::exp(x))
-        };
-        let (at, above) = match lever {
-            Lever::Humidity => (
-                FlipValue::Humidity(RelativeHumidity::from_fraction(at)),
-                end > start,
-            ),
-            Lever::Material(property) => match property.kind {
-                PropertyKind::Vapor => (
-                    FlipValue::Permeance(Permeance::from_si(value(property, at)?)),
-                    end > start,
-                ),
-                // More conductivity is less resistance.
-                PropertyKind::Conductivity => (
-                    FlipValue::Resistance(ThermalResistance::from_si(value(property, -at)?)),
-                    end < start,
-                ),
-            },
-        };
-        Some(Flip {
-            at,
-            becomes: status(far),
-            from: nominal,
-            above,
-        })
-    }
 }
 
-/// What is moved.
-enum Lever<'a> {
-    Humidity,
-    Material(&'a Property),
+/// A check on one changed assembly.
+struct View {
+    badness: Badness,
+    /// At the place that the finding names, or of the check as a whole.
+    named: f64,
+    /// By place: greater is worse.
+    places: Vec<f64>,
 }
 
-fn is_worse(one: (Status, f64), other: (Status, f64)) -> bool {
-    (one.0.severity(), -one.1) > (other.0.severity(), -other.1)
-}
-
-/// Conditions with the room's humidity moved in every month, within what air can hold.
-fn moved(conditions: &Conditions, step: f64) -> Conditions {
-    let shift = |humidity: RelativeHumidity| {
-        RelativeHumidity::from_fraction((humidity.as_fraction() + step).clamp(0.01, 1.0))
-    };
-    let mut moved = *conditions;
-    moved.indoor.humidity = shift(moved.indoor.humidity);
-    for month in moved.year.iter_mut().flatten() {
-        month.indoor.humidity = shift(month.indoor.humidity);
+/// The word of a severity; that of the nominal values where it is the same.
+fn word((severity, _): Badness, nominal: Status) -> Status {
+    match severity {
+        same if same == nominal.severity() => nominal,
+        0 => Status::Pass,
+        1 => Status::Depends,
+        _ => Status::Fail,
     }
-    moved
 }
 
 #[cfg(test)]

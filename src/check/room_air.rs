@@ -12,6 +12,11 @@
 //! cap is saturation at the coldest surface, whose temperature factor the file gives (60 % by
 //! common practice for a window's edge).
 //!
+//! Where nothing cools, months in which the house would be warm by itself (outdoors 5 K under the
+//! heating set point or warmer, common practice) are lived in with windows open: the excess falls
+//! along the straight line of ISO 13788's humidity classes. A cooled room is dried by its cooler, to 60 % at
+//! most where the file doesn't state it (common practice).
+//!
 //! *Limit.* None: notes. The humidity it gives is what every other check is run with. A stated
 //! humidity is remarked on where the balance would make it higher by more than 5 % in any of the
 //! three coldest months (common practice).
@@ -42,6 +47,8 @@ pub struct RoomBalance {
     pub needed: Option<VolumeFlow>,
     /// Whether the house is cooled in that month: then the cooler dries it as well.
     pub cooled: bool,
+    /// Whether it is lived in with windows open.
+    pub windows_open: bool,
 }
 
 /// What there is to say of the room's air.
@@ -119,5 +126,6 @@ fn balance(month: usize, state: &MonthState, indoor: &Indoor, household: Househo
             .target
             .and_then(|target| household.ventilation_to_hold(target, temperature, outdoor_vapor)),
         cooled: room.cooled,
+        windows_open: room.windows_open,
     }
 }

@@ -243,7 +243,7 @@ fn judge_group(stop: &Stop, result: &AssemblyResult, group: &Group<'_>) -> Vec<F
         Some(_) => year::check(group),
         None => diffusion::check(group),
     });
-    findings.push(drying::check(group));
+    findings.extend(drying::check(group));
     let strip = group.strip.map(|strip| strip.name.clone());
     for finding in &mut findings {
         finding.strip.clone_from(&strip);

@@ -23,11 +23,13 @@
 //! *Example.* 0.12 kg/m² at plywood of 6 kg/m² from December to March, dry by April: limit 0.18,
 //! `depends`.
 
+use std::ops::Range;
+
 use super::group::Group;
 use super::{Check, Detail, Finding, On, Place, Status, YearDetail};
 use crate::model::Kind;
 use crate::solve::year::{WaterYear, Year};
-use crate::solve::{EndResult, PathResult, Piece};
+use crate::solve::{EndResult, PathResult, Piece, bodies};
 
 const SOURCE: &str = "ISO 13788 yearly balance; limits as in DIN 4108-3";
 /// Share of its mass that solid wood may take up.
@@ -41,11 +43,11 @@ const RUN_OFF: f64 = 0.5;
 /// Below this a plane is dry, kg/m²: a tenth of a milligram is rounding.
 const NOTHING: f64 = 1e-7;
 
-/// Where in a path water lies.
-#[derive(Clone, Copy)]
+/// Where in a path water lies: at a plane between two bodies, or inside a body, by its layers.
+#[derive(Clone)]
 enum At {
     Plane(usize),
-    Inside(usize),
+    Inside(Range<usize>),
 }
 
 /// One judged finding, and a note for every other place where water gathers; empty without a
@@ -79,6 +81,7 @@ fn findings(paths: &[&PathResult]) -> Option<(Vec<Finding>, Vec<Finding>)> {
     for path in paths {
         let year = path.year.as_ref()?;
         for (at, water) in places(path, year) {
+            let (at, water) = (&at, &water);
             let vulnerable = is_vulnerable(path, at);
             let wet = water.peak > NOTHING || water.never_dry;
             match (vulnerable, wet) {
@@ -117,58 +120,72 @@ fn note(notes: &mut Vec<Finding>, new: Finding) {
     }
 }
 
-/// Every place of a path that can hold water, surfaces left out.
-fn places<'a>(
-    path: &'a PathResult,
-    year: &'a Year,
-) -> impl Iterator<Item = (At, &'a WaterYear)> + 'a {
+/// Every place of a path that can hold water, surfaces left out: planes between bodies, and what the
+/// slices of a body and the planes between its layers hold together.
+fn places(path: &PathResult, year: &Year) -> Vec<(At, WaterYear)> {
     let last = path.roles.len() - 1;
-    let planes = year.planes[1..last]
-        .iter()
-        .enumerate()
-        .map(|(n, water)| (At::Plane(n + 1), water));
-    let inside = year
-        .inside
-        .iter()
-        .enumerate()
-        .map(|(n, water)| (At::Inside(n), water));
-    planes.chain(inside)
+    let between = (1..last).filter(|plane| !path.roles[*plane].within);
+    let planes = between.map(|plane| (At::Plane(plane), year.planes[plane].clone()));
+    let inside = bodies(&path.path.pieces).into_iter().filter_map(|body| {
+        let seams = year.planes[body.start + 1..body.end].iter();
+        let all: Vec<&WaterYear> = year.inside[body.clone()].iter().chain(seams).collect();
+        Some((At::Inside(body), WaterYear::together(&all)?))
+    });
+    planes.chain(inside).collect()
 }
 
-fn beside(path: &PathResult, at: At) -> &[Piece] {
-    match at {
-        At::Plane(n) => &path.path.pieces[n - 1..=n],
-        At::Inside(n) => &path.path.pieces[n..=n],
-    }
+/// The bodies that touch a place.
+fn beside(path: &PathResult, at: &At) -> Vec<Range<usize>> {
+    let touches = |body: &Range<usize>| match at {
+        At::Plane(plane) => body.contains(plane) || body.end == *plane,
+        At::Inside(inside) => body == inside,
+    };
+    let all = bodies(&path.path.pieces).into_iter();
+    all.filter(touches).collect()
 }
 
-fn is_vulnerable(path: &PathResult, at: At) -> bool {
+fn is_vulnerable(path: &PathResult, at: &At) -> bool {
     match at {
-        At::Plane(n) => path.roles[n].vulnerable,
-        At::Inside(n) => path.path.pieces[n].is_vulnerable(),
+        At::Plane(n) => path.roles[*n].vulnerable,
+        At::Inside(body) => path.path.pieces[body.clone()]
+            .iter()
+            .any(Piece::is_vulnerable),
     }
 }
 
 /// Between two perfect barriers without water nothing is known.
-fn unknown(year: &Year, at: At) -> bool {
-    match at {
+fn unknown(year: &Year, at: &At) -> bool {
+    match *at {
         At::Plane(n) => year.months.iter().any(|month| month.pressures[n].is_none()),
         At::Inside(_) => false,
     }
 }
 
-fn place(path: &PathResult, at: At) -> Place {
+fn place(path: &PathResult, at: &At) -> Place {
     Place {
         path: path.path.name.clone(),
         plane: match at {
-            At::Plane(n) => path.plane_names[n].clone(),
-            At::Inside(n) => format!("inside {}", path.path.pieces[n].name),
+            At::Plane(n) => path.plane_names[*n].clone(),
+            At::Inside(body) => {
+                let (first, last) = (
+                    &path.path.pieces[body.start],
+                    &path.path.pieces[body.end - 1],
+                );
+                match body.len() {
+                    1 => format!("inside {}", first.name),
+                    _ => format!("inside {} to {}", first.name, last.name),
+                }
+            }
         },
     }
 }
 
-/// The most water a place may hold, kg/m², and what sets it.
-fn limit(pieces: &[Piece]) -> (f64, &'static str) {
+/// The most water a place may hold that touches these bodies, kg/m², and what sets it.
+fn limit(path: &PathResult, bodies: &[Range<usize>]) -> (f64, &'static str) {
+    let pieces = || {
+        let of_body = |body: &Range<usize>| &path.path.pieces[body.clone()];
+        bodies.iter().map(of_body)
+    };
     let takes_up = |piece: &Piece| {
         !piece.air_permeable
             && !matches!(
@@ -176,20 +193,21 @@ fn limit(pieces: &[Piece]) -> (f64, &'static str) {
                 Some(Kind::Foam | Kind::Metal | Kind::Membrane | Kind::Insulation) | None
             )
     };
-    let mut least = match pieces.iter().any(takes_up) {
+    let mut least = match pieces().flatten().any(takes_up) {
         true => (GENERAL, "general"),
         false => (RUN_OFF, "between faces that take up no water"),
     };
-    for piece in pieces {
-        let share = match piece.kind {
+    for body in pieces() {
+        let share = match body.first().and_then(|piece| piece.kind) {
             Some(Kind::Wood) => (WOOD_SHARE, "5 % of the wood's mass"),
             Some(Kind::Panel) => (PANEL_SHARE, "3 % of the panel's mass"),
             _ => continue,
         };
-        if let Some(mass) = piece.mass
-            && mass.as_si() * share.0 < least.0
+        let masses = body.iter().map(|piece| Some(piece.mass?.as_si()));
+        if let Some(mass) = masses.sum::<Option<f64>>()
+            && mass * share.0 < least.0
         {
-            least = (mass.as_si() * share.0, share.1);
+            least = (mass * share.0, share.1);
         }
     }
     least
@@ -215,8 +233,8 @@ fn detail(year: &Year, water: &WaterYear, limit: Option<(f64, &'static str)>) ->
     }
 }
 
-fn wetted(path: &PathResult, at: At, year: &Year, water: &WaterYear) -> Finding {
-    let limit = limit(beside(path, at));
+fn wetted(path: &PathResult, at: &At, year: &Year, water: &WaterYear) -> Finding {
+    let limit = limit(path, &beside(path, at));
     let over = water.peak > limit.0 || water.never_dry || water.left_over > NOTHING;
     let status = match (year.settled && year.converged, over) {
         (false, _) => Status::Unknown,
@@ -256,7 +274,7 @@ fn help(year: &Year, water: &WaterYear) -> &'static str {
     }
 }
 
-fn noted(path: &PathResult, at: At, year: &Year, water: &WaterYear) -> Finding {
+fn noted(path: &PathResult, at: &At, year: &Year, water: &WaterYear) -> Finding {
     Finding {
         place: Some(place(path, at)),
         detail: Detail::Year(detail(year, water, None)),
@@ -278,7 +296,7 @@ fn dry(paths: &[&PathResult]) -> Finding {
                     continue;
                 };
                 if closest.as_ref().is_none_or(|(most, ..)| humidity > *most) {
-                    closest = Some((humidity, month, place(path, At::Plane(n))));
+                    closest = Some((humidity, month, place(path, &At::Plane(n))));
                 }
             }
         }

@@ -1,10 +1,10 @@
-//! A household's moisture: what it gives off and how it airs.
+//! The room's air: set points, its humidity, and a household's moisture.
 
-use super::surroundings_text::MoistureText;
+use super::surroundings_text::{IndoorText, MoistureText};
 use crate::document::{At, Problems};
 use crate::error::Problem;
 use crate::material::one_of;
-use crate::model::Household;
+use crate::model::{Household, Indoor, RoomVapor};
 use crate::physics::moisture_source::{
     water_from_gas_cooking, water_from_laundry, water_from_people, water_from_unvented_heater,
 };
@@ -13,8 +13,57 @@ use crate::quantity::{MassFlow, Share, Ventilation, VolumeFlow};
 /// Temperature factor of a window's edge where the file gives none (common practice).
 const WINDOW_EDGE: f64 = 0.6;
 
+/// The room's air, if everything it needs is there.
+pub(super) fn indoor(text: &IndoorText, problems: &mut Problems) -> Option<Indoor> {
+    let household = text
+        .moisture
+        .as_ref()
+        .map(|moisture| household(moisture, problems));
+    let cooled_humidity = text
+        .cooling
+        .as_ref()
+        .and_then(|cooling| cooling.0.humidity.as_ref());
+    let cooling = text.cooling.as_ref().map(|cooling| &cooling.0.temperature);
+    if let Some(cooling) = cooling.filter(|cooling| cooling.value < text.heating.value) {
+        let message = "the house would be cooled below the temperature it is heated to";
+        let label = "expected a cooling set point of at least `heating`";
+        problems.push(Problem::at(cooling.span, message).expected(label));
+        return None;
+    }
+    let household = match household {
+        Some(household) => Some(household?),
+        None => None,
+    };
+    let vapor = match (&text.humidity, &text.humidity_class, household) {
+        (Some(_), Some(class), _) => {
+            let message = "the room's humidity is given twice";
+            let label = "expected `humidity` or `humidity-class`, not both";
+            problems.push(Problem::at(class.span, message).expected(label));
+            return None;
+        }
+        (Some(humidity), None, _) => RoomVapor::Humidity(humidity.value),
+        (None, Some(class), _) => RoomVapor::Class(class.value),
+        (None, None, Some(household)) => RoomVapor::Balance(household),
+        (None, None, None) => {
+            if text.complete {
+                let message = "the room's humidity is missing in this block";
+                let label = "expected `humidity: 50 %`, `humidity-class:` or `moisture:`";
+                problems.push(Problem::at(text.heating.span, message).expected(label));
+            }
+            return None;
+        }
+    };
+    Some(Indoor {
+        heating: text.heating.value,
+        cooling: cooling.map(|at| at.value),
+        cooled_humidity: cooled_humidity.map(|at| at.value),
+        vapor,
+        household,
+    })
+}
+
 /// The household, if everything it needs is there.
-pub(super) fn household(text: &MoistureText, problems: &mut Problems) -> Option<Household> {
+fn household(text: &MoistureText, problems: &mut Problems) -> Option<Household> {
     let fuels = [("gas", true), ("propane", true), ("electric", false)];
     let flame = match &text.cooking {
         None => Some(false),

@@ -74,6 +74,8 @@ pub(super) fn layer(text: &LayerText, library: &Library, problems: &mut Problems
         thickness: thickness?,
         resistance: text.r_value.as_ref().map(|at| at.value),
         bonded: text.bonded.as_ref().map_or(by_nature, |at| at.value),
+        bond_is_promised: text.bonded.as_ref().is_some_and(|at| at.value) && !by_nature,
+        built_in_water: text.built_in_water.as_ref().is_some_and(|at| at.value),
         drains: text.drains.as_ref().is_some_and(|at| at.value),
         framing: match framing {
             Some(framing) => Some(framing?),
@@ -110,6 +112,8 @@ fn air_layer(
         thickness: thickness?,
         resistance: text.r_value.as_ref().map(|at| at.value),
         bonded: false,
+        bond_is_promised: false,
+        built_in_water: false,
         drains: text.drains.as_ref().is_some_and(|at| at.value),
         framing: match framing {
             Some(framing) => Some(framing?),
@@ -249,6 +253,7 @@ pub(super) fn bare(name: &At<Word>) -> LayerText {
         kind: None,
         bonded: None,
         drains: None,
+        built_in_water: None,
         framing: None,
         complete: true,
     }

@@ -127,6 +127,8 @@ record! {
         "bonded" bonded: optional At<bool>,
         /// Water that gets here runs out: weep holes, a drained gap, a pan with a drain.
         "drains" drains: optional At<bool>,
+        /// Wet when it is closed in: rained on, green lumber, put in with water.
+        "built-in-water" built_in_water: optional At<bool>,
         /// Members crossing it.
         "framing" framing: optional FramingText,
     }

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use super::household::household;
+use super::household::indoor;
 use super::surroundings_text::{
     AirText, ClimateBlock, ClimateText, CodeText, IndoorText, MonthText, OutdoorText,
 };
@@ -11,7 +11,7 @@ use crate::climate::{BUILT_IN, Climate, MonthlyMean, NightAir, read_csv};
 use crate::document::{At, Problems, Word};
 use crate::error::{Error, Problem, Span};
 use crate::material::one_of;
-use crate::model::{AirState, ClimateSource, Code, Conditions, Edition, Indoor, RoomVapor, Stop};
+use crate::model::{AirState, ClimateSource, Code, Conditions, Edition, Indoor, Stop};
 use crate::quantity::{month_in, month_name};
 
 /// Most stops of a route.
@@ -44,10 +44,7 @@ impl Surroundings<'_> {
         files: &mut Files<'_>,
         problems: &mut Problems,
     ) -> Option<Vec<Stop>> {
-        let indoor = self
-            .indoor
-            .as_ref()
-            .and_then(|text| self::indoor(text, problems));
+        let indoor = self.indoor.as_ref().and_then(|text| indoor(text, problems));
         let code = self.code.as_ref().map(|text| code(text, problems));
         let climates: Vec<Option<(Climate, ClimateSource)>> = self
             .climates
@@ -74,12 +71,14 @@ impl Surroundings<'_> {
                     zone: stated.or(climate.zone),
                     ..code
                 };
+                let mut notes = climate.notes.clone();
+                notes.extend(cooler_dries(&indoor, &climate));
                 Some(Stop {
                     conditions: Conditions::in_climate(&indoor, &climate),
                     name: climate.name,
                     origin: with_source(climate.origin, &source),
                     source,
-                    notes: climate.notes,
+                    notes,
                     code,
                     indoor,
                 })
@@ -122,6 +121,24 @@ impl Surroundings<'_> {
             _ => Some(()),
         }
     }
+}
+
+/// What is taken of a cooled room whose humidity follows the outdoors and isn't stated.
+fn cooler_dries(indoor: &Indoor, climate: &Climate) -> Option<String> {
+    let cooled = climate
+        .months
+        .iter()
+        .any(|month| indoor.is_cooled(month.temperature));
+    let taken = indoor
+        .cooled_at_most()
+        .filter(|_| indoor.cooled_humidity.is_none())?;
+    cooled.then(|| {
+        format!(
+            "while cooled the room is taken at {:.0} % at most, since its cooler dries it (common \
+             practice): `cooling: {{temperature: 75 F, humidity: 60 %}}` states it",
+            taken.as_fraction() * 100.0
+        )
+    })
 }
 
 fn code(text: &CodeText, problems: &mut Problems) -> Option<Code> {
@@ -197,49 +214,6 @@ fn told_apart(mut stops: Vec<Stop>) -> Vec<Stop> {
         }
     }
     stops
-}
-
-fn indoor(text: &IndoorText, problems: &mut Problems) -> Option<Indoor> {
-    let household = text
-        .moisture
-        .as_ref()
-        .map(|moisture| household(moisture, problems));
-    let cooling = text.cooling.as_ref();
-    if let Some(cooling) = cooling.filter(|cooling| cooling.value < text.heating.value) {
-        let message = "the house would be cooled below the temperature it is heated to";
-        let label = "expected a cooling set point of at least `heating`";
-        problems.push(Problem::at(cooling.span, message).expected(label));
-        return None;
-    }
-    let household = match household {
-        Some(household) => Some(household?),
-        None => None,
-    };
-    let vapor = match (&text.humidity, &text.humidity_class, household) {
-        (Some(_), Some(class), _) => {
-            let message = "the room's humidity is given twice";
-            let label = "expected `humidity` or `humidity-class`, not both";
-            problems.push(Problem::at(class.span, message).expected(label));
-            return None;
-        }
-        (Some(humidity), None, _) => RoomVapor::Humidity(humidity.value),
-        (None, Some(class), _) => RoomVapor::Class(class.value),
-        (None, None, Some(household)) => RoomVapor::Balance(household),
-        (None, None, None) => {
-            if text.complete {
-                let message = "the room's humidity is missing in this block";
-                let label = "expected `humidity: 50 %`, `humidity-class:` or `moisture:`";
-                problems.push(Problem::at(text.heating.span, message).expected(label));
-            }
-            return None;
-        }
-    };
-    Some(Indoor {
-        heating: text.heating.value,
-        cooling: cooling.map(|at| at.value),
-        vapor,
-        household,
-    })
 }
 
 fn climate(

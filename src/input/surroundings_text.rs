@@ -14,8 +14,9 @@ record! {
     pub struct IndoorText {
         /// Room temperature while heating.
         "heating" heating: required At<Temperature>,
-        /// Room temperature while cooling; left out, the house isn't cooled.
-        "cooling" cooling: optional At<Temperature>,
+        /// Room temperature while cooling, or a block that states the humidity then as well; left out,
+        /// the house isn't cooled.
+        "cooling" cooling: optional CoolingText,
         /// Room humidity, the same all year.
         "humidity" humidity: optional At<RelativeHumidity>,
         /// Instead of it: a humidity class of ISO 13788, `1` (dry) to `5` (very damp).
@@ -23,6 +24,43 @@ record! {
         /// Instead of it: what the household gives off and how it airs. Beside a stated humidity it
         /// tells whether that is likely.
         "moisture" moisture: optional MoistureText,
+    }
+}
+
+record! {
+    /// The cooled room.
+    pub struct CoolingBlock {
+        /// Room temperature while cooling.
+        "temperature" temperature: required At<Temperature>,
+        /// The most humid it is then; left out, 60 % where its humidity follows the outdoors.
+        "humidity" humidity: optional At<RelativeHumidity>,
+    }
+}
+
+/// A cooling set point: by its temperature, or as a block.
+#[derive(Clone, Debug, PartialEq)]
+#[allow(unreachable_pub)]
+pub struct CoolingText(pub CoolingBlock);
+
+impl FromNode for CoolingText {
+    fn expected() -> String {
+        "a temperature such as `75 F`, or a block with `temperature:` and `humidity:`".into()
+    }
+
+    fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
+        if let Value::Map(_) = &node.value {
+            return CoolingBlock::from_node(node, problems).map(Self);
+        }
+        let temperature = At::<Temperature>::from_node(node, problems)?;
+        Some(Self(CoolingBlock {
+            temperature,
+            humidity: None,
+            complete: true,
+        }))
+    }
+
+    fn schema() -> Json {
+        json!({"anyOf": [At::<Temperature>::schema(), CoolingBlock::schema()]})
     }
 }
 

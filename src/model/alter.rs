@@ -217,6 +217,8 @@ mod tests {
             thickness: Length::from_m(thickness),
             resistance: None,
             bonded: false,
+            bond_is_promised: false,
+            built_in_water: false,
             drains: false,
             framing: None,
         }

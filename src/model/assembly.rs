@@ -138,8 +138,13 @@ pub struct Layer {
     pub resistance: Option<ThermalResistance>,
     /// No air path around or behind it.
     pub bonded: bool,
+    /// Bonded because the file says so, rather than by its nature: a promise about the work on the
+    /// site.
+    pub bond_is_promised: bool,
     /// Water that gets here runs out: weep holes, a drained gap, a pan with a drain.
     pub drains: bool,
+    /// Wet when it is closed in: rained on, green lumber, put in with water.
+    pub built_in_water: bool,
     /// Members crossing it.
     pub framing: Option<Framing>,
 }

@@ -3,7 +3,8 @@
 use super::condition::{AirState, Conditions, MonthState};
 use crate::climate::Climate;
 use crate::physics::indoor::{
-    coldest_surface_saturation, humidity_class_excess, ventilation_excess, ventilation_for,
+    coldest_surface_saturation, humidity_class_excess, open_window_share, ventilation_excess,
+    ventilation_for,
 };
 use crate::physics::moist_air::{saturation_vapor_pressure, vapor_pressure};
 use crate::quantity::{
@@ -40,6 +41,13 @@ pub enum RoomVapor {
     Balance(Household),
 }
 
+/// The most humid that a cooler leaves the room's air where the file doesn't state it: it dries what
+/// it cools (common practice).
+const COOLED: RelativeHumidity = RelativeHumidity::from_fraction(0.60);
+/// How far the sun, the stove and those who live there keep a small insulated house over the outdoor
+/// mean without heating, K: houses are heated below about 60 °F outdoors (common practice).
+const FREE_WARMTH: f64 = 5.0;
+
 /// Room air through the year.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Indoor {
@@ -47,6 +55,8 @@ pub struct Indoor {
     pub heating: Temperature,
     /// Set point while cooling; `None`: not cooled.
     pub cooling: Option<Temperature>,
+    /// The most humid the room is while cooled, as the file states it.
+    pub cooled_humidity: Option<RelativeHumidity>,
     /// Where the humidity comes from.
     pub vapor: RoomVapor,
     /// The household behind a stated humidity, to see whether that is likely.
@@ -60,6 +70,9 @@ pub struct RoomMonth {
     pub air: AirState,
     /// Whether the house is cooled.
     pub cooled: bool,
+    /// Whether it is lived in with windows open: nothing cools it, and it would pass the heating set
+    /// point by itself.
+    pub windows_open: bool,
     /// The humidity there would be if nothing condensed, where condensation caps it.
     pub uncapped: Option<RelativeHumidity>,
 }
@@ -76,20 +89,43 @@ impl Indoor {
         }
     }
 
-    /// The room in a month of that outdoor temperature and vapor pressure.
+    /// Whether the house is cooled at that outdoor mean.
+    #[must_use]
+    pub fn is_cooled(&self, outdoor: Temperature) -> bool {
+        self.cooling.is_some_and(|cooling| outdoor > cooling)
+    }
+
+    /// The most humid the room is while cooled: as stated, or 60 % where its humidity follows the
+    /// outdoors; a humidity stated for all year holds while cooled too.
+    #[must_use]
+    pub fn cooled_at_most(&self) -> Option<RelativeHumidity> {
+        match self.vapor {
+            RoomVapor::Humidity(_) => self.cooled_humidity,
+            _ => Some(self.cooled_humidity.unwrap_or(COOLED)),
+        }
+    }
+
+    /// The room in a month of that outdoor temperature and vapor pressure. While cooled, the cooler
+    /// dries it. Where nothing cools and the house would be warm by itself, windows stand open: the
+    /// room follows the outdoors, with what is left of its excess.
     #[must_use]
     pub fn room(&self, outdoor: Temperature, outdoor_vapor: Pressure) -> RoomMonth {
         let temperature = self.temperature(outdoor);
-        let cooled = self.cooling.is_some_and(|cooling| outdoor > cooling);
+        let cooled = self.is_cooled(outdoor);
+        let by_itself = outdoor.as_celsius() + FREE_WARMTH;
+        let windows_open = !cooled && by_itself >= self.heating.as_celsius();
         let saturation = saturation_vapor_pressure(temperature).as_pa();
         let humidity = |pa: f64| RelativeHumidity::from_fraction(pa / saturation);
+        let dried = self.cooled_at_most().filter(|_| cooled);
+        let dried = dried.map_or(f64::INFINITY, |most| most.as_fraction() * saturation);
         let month = |pressure: f64, cap: f64| RoomMonth {
             air: AirState {
                 temperature,
-                humidity: humidity(pressure.min(cap)),
+                humidity: humidity(pressure.min(cap).min(dried)),
             },
             cooled,
-            uncapped: (pressure > cap).then(|| humidity(pressure)),
+            windows_open,
+            uncapped: (pressure > cap && cap < dried).then(|| humidity(pressure)),
         };
         match self.vapor {
             RoomVapor::Humidity(stated) => month(stated.as_fraction() * saturation, saturation),
@@ -98,7 +134,13 @@ impl Indoor {
                 month(outdoor_vapor.as_pa() + excess, saturation)
             }
             RoomVapor::Balance(household) => {
-                let pressure = household.pressure(temperature, outdoor_vapor).as_pa();
+                let shut = household.pressure(temperature, outdoor_vapor).as_pa();
+                let outdoors = outdoor_vapor.as_pa();
+                let pressure = match (windows_open, open_window_share(outdoor)) {
+                    (true, 0.0) => outdoors,
+                    (true, share) => outdoors + share * (shut - outdoors),
+                    (false, _) => shut,
+                };
                 let cap = household.cap(temperature, outdoor).as_pa();
                 month(pressure, cap)
             }

@@ -12,7 +12,8 @@ pub enum PropertyKind {
     Vapor,
 }
 
-/// Which solid of an assembly.
+/// Which solid of an assembly: of layers one behind the other with the same one, the first stands for
+/// all, since what is bought together spreads together.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Part {
     /// What fills a layer.
@@ -42,6 +43,7 @@ impl Assembly {
             parts.push(Part::Layer(n));
             parts.extend(layer.framing.as_ref().map(|_| Part::Member(n)));
         }
+        parts.retain(|part| !self.goes_on(*part));
         for (s, strip) in self.strips.iter().enumerate() {
             parts.extend((0..strip.over.len()).map(|n| Part::Over(s, n)));
         }
@@ -83,6 +85,29 @@ impl Assembly {
         }
     }
 
+    /// Whether the layer before it holds the same solid.
+    fn goes_on(&self, part: Part) -> bool {
+        let before = match part {
+            Part::Layer(n) => n.checked_sub(1).map(Part::Layer),
+            Part::Member(n) => n.checked_sub(1).map(Part::Member),
+            Part::Over(..) => None,
+        };
+        let solid = |part: Part| self.substance(part);
+        before.is_some_and(|before| solid(before).is_some() && solid(before) == solid(part))
+    }
+
+    /// A part with those that go on from it.
+    fn run(&self, part: Part) -> impl Iterator<Item = Part> {
+        let next = |part: &Part| match *part {
+            Part::Layer(n) => Some(Part::Layer(n + 1)),
+            Part::Member(n) => Some(Part::Member(n + 1)),
+            Part::Over(..) => None,
+        };
+        std::iter::successors(Some(part), move |part| {
+            next(part).filter(|next| self.goes_on(*next))
+        })
+    }
+
     fn layer(&self, part: Part) -> Option<&Layer> {
         match part {
             Part::Layer(n) | Part::Member(n) => self.layers.get(n),
@@ -109,7 +134,14 @@ impl Assembly {
 
     /// Multiplies a property by a factor.
     pub fn multiply(&mut self, property: &Property, factor: f64) {
-        let layer = match property.part {
+        let run: Vec<Part> = self.run(property.part).collect();
+        for part in run {
+            self.multiply_one(part, property.kind, factor);
+        }
+    }
+
+    fn multiply_one(&mut self, part: Part, kind: PropertyKind, factor: f64) {
+        let layer = match part {
             Part::Layer(n) | Part::Member(n) => self.layers.get_mut(n),
             Part::Over(s, n) => self
                 .strips
@@ -117,13 +149,13 @@ impl Assembly {
                 .and_then(|strip| strip.over.get_mut(n)),
         };
         let Some(layer) = layer else { return };
-        let substance = match (property.part, &mut layer.content) {
+        let substance = match (part, &mut layer.content) {
             (Part::Member(_), _) => layer.framing.as_mut().map(|framing| &mut framing.substance),
             (_, Content::Solid(substance)) => Some(substance),
             (_, Content::Air(_)) => None,
         };
         if let Some(substance) = substance {
-            substance.multiply(property.kind, factor);
+            substance.multiply(kind, factor);
         }
     }
 
@@ -139,22 +171,33 @@ impl Assembly {
         }
     }
 
-    /// The property's nominal value for the layer as a whole: permeance in kg/(s·m²·Pa), or
-    /// resistance in m²·K/W.
+    /// The property's nominal value for the layer as a whole, with those that go on from it:
+    /// permeance in kg/(s·m²·Pa), or resistance in m²·K/W.
     #[must_use]
     pub fn layer_value(&self, property: &Property) -> Option<f64> {
-        let layer = self.layer(property.part)?;
-        let depth = match property.part {
+        let run = self.run(property.part);
+        let resistances = run.map(|part| self.resistance_of(part, property.kind));
+        let resistance = resistances.sum::<Option<f64>>()?;
+        Some(match property.kind {
+            PropertyKind::Conductivity => resistance,
+            PropertyKind::Vapor => 1.0 / resistance,
+        })
+    }
+
+    /// Resistance to heat in m²·K/W, or to vapor in m²·s·Pa/kg.
+    fn resistance_of(&self, part: Part, kind: PropertyKind) -> Option<f64> {
+        let layer = self.layer(part)?;
+        let depth = match part {
             Part::Member(_) => layer.member_depth()?,
             Part::Layer(_) | Part::Over(..) => layer.thickness,
         };
         let thickness = depth.as_m();
-        let substance = self.substance(property.part)?;
-        match property.kind {
+        let substance = self.substance(part)?;
+        match kind {
             PropertyKind::Conductivity => Some(thickness / substance.conductivity?.as_si()),
             PropertyKind::Vapor => Some(match substance.vapor {
-                VaporRate::PerThickness(permeability) => permeability.as_si() / thickness,
-                VaporRate::PerSheet(permeance) => permeance.as_si(),
+                VaporRate::PerThickness(permeability) => thickness / permeability.as_si(),
+                VaporRate::PerSheet(permeance) => 1.0 / permeance.as_si(),
             }),
         }
     }

@@ -39,8 +39,30 @@ pub fn humidity_class_excess(class: HumidityClass, outdoor: Temperature) -> Pres
         HumidityClass::Four => 1_080.0,
         HumidityClass::Five => 1_360.0,
     };
-    let part = ((20.0 - outdoor.as_celsius()) / 20.0).clamp(0.0, 1.0);
-    Pressure::from_pa(full * part)
+    Pressure::from_pa(full * open_window_share(outdoor))
+}
+
+/// What is left of a room's excess of vapor over outdoor air as windows are opened in summer.
+///
+/// ```text
+/// (20 − θe) / 20, held to 0 … 1
+/// ```
+/// θe outdoor monthly mean in °C.
+///
+/// Source: ISO 13788, annex A, the straight line of the humidity classes (from memory).
+/// Valid: naturally ventilated rooms that nothing cools.
+/// Departure: the classes' line is taken for any excess.
+///
+/// # Example
+/// ```
+/// # use dewmargin::physics::indoor::open_window_share;
+/// # use dewmargin::quantity::Temperature;
+/// assert_eq!(open_window_share(Temperature::from_celsius(15.0)), 0.25);
+/// assert_eq!(open_window_share(Temperature::from_celsius(22.0)), 0.0);
+/// ```
+#[must_use]
+pub fn open_window_share(outdoor: Temperature) -> f64 {
+    ((20.0 - outdoor.as_celsius()) / 20.0).clamp(0.0, 1.0)
 }
 
 /// The vapor pressure a room settles at over outdoor air, by what it takes in and what

@@ -32,14 +32,14 @@ impl Quantity for Thickness {
         if let Ok((number, unit)) = leading_number(text)
             && matches!(plain(unit).as_str(), "ga" | "gauge" | "gage")
         {
-            let known = (10.0..=30.0).contains(&number)
+            let known = (10.0..=31.0).contains(&number)
                 && sheet_thickness(number as u8, SheetMetal::Steel).is_some()
                 && number.fract() == 0.0;
             return if known {
                 Ok(Self::Gauge(number as u8))
             } else {
                 Err(QuantityError::new(format!(
-                    "`{text}` isn't in the gauge chart: expected 10, 11, 12 or an even gauge up to 30"
+                    "`{text}` isn't in the gauge chart: expected a whole gauge from 10 to 31"
                 )))
             };
         }

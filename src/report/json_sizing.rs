@@ -81,7 +81,7 @@ fn target(one: &Sized<'_>, n: usize, row: &Row) -> Json {
         "trend_at_worst_case": trend(&one.worst, n),
         "best": best(one, &one.nominal, n),
         "best_at_worst_case": best(one, &one.worst, n),
-        "at_least": at(&one.least),
+        "at_worst_case_least": at(&one.least),
         "at_next_thinner": at(&one.thinner),
         "at_board": at(&one.board),
         "at_ends": one.ends.iter().map(|end| at(&Some(end.clone()))).collect::<Vec<_>>(),

@@ -6,6 +6,7 @@ use crate::check::range::{FlipValue, Input, Mover, Range};
 use crate::check::room_air::{RoomAirDetail, RoomBalance};
 use crate::check::{Detail, DryingDetail, MoldDetail, SheathingDetail, YearDetail};
 use crate::quantity::{RelativeHumidity, Style, VolumeFlow, month_name};
+use crate::solve::WaterWay;
 use crate::solve::year::{Month, WaterYear, Year};
 use crate::solve::{Drying, PathResult};
 
@@ -58,6 +59,7 @@ fn room_air(detail: &RoomAirDetail) -> Value {
             "capped_by_condensation": balance.uncapped.is_some(),
             "ventilation_for_target_m3_per_s": balance.needed.map(VolumeFlow::as_m3_per_s),
             "cooled": balance.cooled,
+            "windows_open": balance.windows_open,
         })
     };
     json!({
@@ -86,6 +88,15 @@ fn year(detail: &YearDetail) -> Value {
     })
 }
 
+fn water_way(way: WaterWay) -> &'static str {
+    match way {
+        WaterWay::BuiltIn => "built-in water",
+        WaterWay::RoomAir => "room air",
+        WaterWay::Rain => "rain",
+        WaterWay::Plumbing => "plumbing",
+    }
+}
+
 fn drying(detail: &DryingDetail) -> Value {
     let moved = detail
         .moved
@@ -99,6 +110,7 @@ fn drying(detail: &DryingDetail) -> Value {
         "left_kg_per_m2": detail.left,
         "moved": moved.collect::<Vec<_>>(),
         "drains": detail.drains,
+        "water_comes_by": detail.way.map_or("no named way", water_way),
     })
 }
 

@@ -17,6 +17,7 @@ pub(super) fn room_air(finding: &Finding, style: Style) -> String {
             month_name(month)
         );
     }
+    text += &aired(detail);
     text += &capped(detail);
     text + &target(detail, style)
 }
@@ -40,6 +41,25 @@ fn balance(detail: &RoomAirDetail, style: Style) -> String {
         style.volume_flow(household.ventilation),
         months.join(", ")
     )
+}
+
+/// The months with windows open, and those that the cooler dries.
+fn aired(detail: &RoomAirDetail) -> String {
+    let named = |is_meant: fn(&&RoomBalance) -> bool| {
+        let months = detail.months.iter().filter(is_meant);
+        let names: Vec<&str> = months.map(|month| month_short(month.month)).collect();
+        names.join(", ")
+    };
+    let open = named(|month| month.windows_open);
+    let cooled = named(|month| month.cooled);
+    let mut text = String::new();
+    if !open.is_empty() {
+        text += &format!(" Lived in with windows open: {open}.");
+    }
+    if !cooled.is_empty() {
+        text += &format!(" Dried by the cooler: {cooled}.");
+    }
+    text
 }
 
 fn capped(detail: &RoomAirDetail) -> String {
@@ -85,6 +105,7 @@ fn target(detail: &RoomAirDetail, style: Style) -> String {
             let name = month_short(month.month);
             match (month.needed, month.cooled) {
                 (_, true) => format!("{name} the cooler's work"),
+                _ if month.windows_open => format!("{name} windows open"),
                 (Some(flow), _) => format!("{name} {}", style.volume_flow(flow)),
                 (None, _) => format!("{name} can't: outdoor air is as wet"),
             }

@@ -6,6 +6,7 @@ use crate::check::{
     Detail, DryingDetail, Finding, MoldDetail, SheathingDetail, Status, YearDetail,
 };
 use crate::quantity::{ArealDensity, Style, UnitSystem, fixed, month_name};
+use crate::solve::WaterWay;
 
 fn water(kg_per_m2: f64, style: Style) -> String {
     style.water(ArealDensity::from_si(kg_per_m2))
@@ -101,13 +102,40 @@ fn noted(finding: &Finding, detail: &YearDetail, style: Style) -> String {
 /// What is put at a plane to see it dry, kg/m².
 const PUT: f64 = 1.0;
 
+/// What a plane would take that no water gets to by a named way.
+fn elsewhere(finding: &Finding, detail: &DryingDetail, style: Style) -> String {
+    let at = place(finding);
+    let lasts = match detail.days {
+        Some(days) => format!("would take {} days to go", fixed(days, 0)),
+        None => format!("would leave {} after five years", water(detail.left, style)),
+    };
+    format!(
+        "Not judged: water gets to {at} neither with room air, nor as rain, nor built in; 1 kg/m² \
+         there {lasts}. Say `built-in-water: true` of a layer that is wet when it is closed in."
+    )
+}
+
+/// How water gets to a plane.
+fn by_way(way: WaterWay) -> &'static str {
+    match way {
+        WaterWay::BuiltIn => "built in wet",
+        WaterWay::RoomAir => "left by room air that leaks",
+        WaterWay::Rain => "rain past the cladding, which has no open gap behind it",
+        WaterWay::Plumbing => "from a pipe over the pan",
+    }
+}
+
 pub(super) fn drying(finding: &Finding, style: Style) -> String {
+    if let (Detail::Drying(detail), Status::Note) = (&finding.detail, finding.status) {
+        return elsewhere(finding, detail, style);
+    }
     if finding.status == Status::Note {
         return "Not judged: how what gets wet dries again takes the twelve months of a climate."
             .into();
     }
     let Detail::Drying(detail) = &finding.detail else {
-        return "No plane of wood or open insulation lies inside: there is nothing to dry.".into();
+        return "No plane of wood or open insulation gets water by a named way: there is nothing to dry."
+            .into();
     };
     if finding.status == Status::Unknown {
         return format!(
@@ -143,6 +171,9 @@ pub(super) fn drying(finding: &Finding, style: Style) -> String {
             water(detail.left, style),
         ),
     };
+    text += &detail
+        .way
+        .map_or_else(String::new, |way| format!(" (water {})", by_way(way)));
     text += &to_sides(detail);
     let moved: Vec<String> = detail
         .moved
@@ -260,12 +291,21 @@ pub(super) fn mold_month(finding: &Finding) -> String {
             month,
             required,
             factor,
-        }) => format!(
-            " The month that needs most is {}: temperature factor {} needed, {} there.",
-            month_name(*month),
-            fixed(*required, 3),
-            fixed(*factor, 3)
-        ),
+        }) => {
+            let beyond = match *required > 1.0 {
+                true => {
+                    " More than 1 is more than any wall can give: the room's own air is above 80 % \
+                     then. Drier air would do: more ventilation, or a cooler that dries."
+                }
+                false => "",
+            };
+            format!(
+                " The month that needs most is {}: temperature factor {} needed, {} there.{beyond}",
+                month_name(*month),
+                fixed(*required, 3),
+                fixed(*factor, 3)
+            )
+        }
         Detail::Month(month) => format!(" The critical month is {}.", month_name(*month)),
         _ => String::new(),
     }

@@ -23,7 +23,7 @@ pub enum Extent<'a> {
     Heat,
     /// The yearly vapor balance as well.
     Year,
-    /// The drying of every vulnerable plane as well, or only of the one named by path and plane.
+    /// The drying of every plane that water gets to, or only of the one named by path and plane.
     Drying(Option<(&'a str, usize)>),
     /// Everything.
     All,
@@ -246,7 +246,7 @@ fn solve_one(
     let conditions = setting.conditions;
     let films = setting.at(&path, When::Winter);
     let in_one = solve_path(&own, &films);
-    let roles = plane_roles(&path);
+    let roles = plane_roles(&path, setting.assembly.kind);
     let wood = roles.iter().position(|role| role.wood_at_steel);
     let shown = factors.map(|factors| as_shown(&own, &in_one, films.exterior_film, wood, factors));
     let slabs = shown.as_ref().map_or(&own, |shown| &shown.slabs);
@@ -276,9 +276,13 @@ fn solve_one(
         Extent::Winter | Extent::Heat | Extent::Drying(_) => None,
     };
     let drying = match (extent, &months) {
-        (Extent::All, Some(months)) => dry_path(solver, (&path, slabs), &roles, months, None),
-        (Extent::Drying(wanted), Some(months)) => {
-            dry_path(solver, (&path, slabs), &roles, months, wanted)
+        (Extent::All | Extent::Drying(_), Some(months)) => {
+            let is_wanted = |plane: usize| match extent {
+                Extent::Drying(Some((name, only))) => name == path.name && only == plane,
+                Extent::Drying(None) => roles[plane].water.is_some(),
+                _ => true,
+            };
+            dry_path(solver, (&path, slabs), &roles, months, is_wanted)
         }
         _ => Vec::new(),
     };

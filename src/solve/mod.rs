@@ -29,7 +29,7 @@ pub use assembly::{
 pub use path::{Path, PathKind};
 pub use piece::{HeatSource, Piece};
 pub use profile::{Boundary, PlaneState, Profile, Slab, SlabHeat};
-pub use reach::PlaneRole;
+pub use reach::{PlaneRole, WaterWay, bodies};
 pub use setting::heat_direction;
 pub use shown::StripFactors;
 pub use transmittance::Transmittance;

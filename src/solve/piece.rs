@@ -38,8 +38,12 @@ pub struct Piece {
     pub vented: bool,
     /// No air path around or behind it.
     pub bonded: bool,
+    /// Bonded because the file says so, rather than by its nature.
+    pub bond_is_promised: bool,
     /// Water that gets here runs out.
     pub drains: bool,
+    /// Wet when it is closed in.
+    pub built_in_water: bool,
     /// Mass per area; `None` where it isn't known.
     pub mass: Option<ArealDensity>,
     /// Thickness.
@@ -60,6 +64,15 @@ impl Piece {
     pub fn is_vulnerable(&self) -> bool {
         self.air_permeable || self.kind.is_some_and(Kind::is_wood)
     }
+
+    /// Whether the next layer goes on with the same material, or with insulation that air moves
+    /// through as well.
+    #[must_use]
+    pub fn is_one_body_with(&self, next: &Self) -> bool {
+        let same = self.kind.is_some() && self.kind == next.kind && self.label == next.label;
+        let open = self.air_permeable && next.air_permeable;
+        self.bonded == next.bonded && (same || open)
+    }
 }
 
 /// The metal of a strip as a layer of its path.
@@ -77,7 +90,9 @@ pub(super) fn metal_piece(strip: &Strip) -> Piece {
         air_permeable: false,
         vented: false,
         bonded: false,
+        bond_is_promised: false,
         drains: false,
+        built_in_water: false,
         mass: strip.metal.areal_density_at(strip.thickness),
         thickness: strip.thickness,
         layer: None,
@@ -126,6 +141,8 @@ pub(super) fn piece(
         air_permeable,
         vented: matches!(content, Content::Air(AirSpace::Vented)),
         bonded: layer.bonded,
+        bond_is_promised: layer.bond_is_promised,
+        built_in_water: layer.built_in_water,
         drains: layer.drains || matches!(content, Content::Air(AirSpace::Vented)),
         mass: match content {
             Content::Solid(substance) => substance.areal_density_at(layer.thickness),

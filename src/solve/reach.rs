@@ -1,14 +1,33 @@
 //! Where leaking room air gets to along a path, and which planes there matter.
 //!
+//! Layers of one material, or of air-permeable insulation, one behind the other are one *body*:
+//! no plane inside it is judged for leaks, and its cold face is judged where it touches something
+//! solid. So it makes no difference whether 9 in of insulation are written as one layer or as nine.
+//!
 //! Joints, laps and penetrations leak, so air passes every layer from the room outward until the
 //! warm face of the first *bonded* one. Judged are the reached planes that touch wood, a
 //! wood-based panel, air-permeable insulation or bare metal; never a plane that faces outdoor or
 //! vented air directly or only through a membrane. Outdoor air that leaks into a cooled house
 //! comes the other way: from outdoors inward to the outer face of the last bonded layer.
 
+use std::ops::Range;
+
 use super::path::{Path, PathKind};
 use super::piece::Piece;
-use crate::model::Kind;
+use crate::model::{AssemblyKind, Kind};
+
+/// A named way by which water gets to a plane in some amount, beside diffusion.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WaterWay {
+    /// The layer is wet when it is closed in, as the file states.
+    BuiltIn,
+    /// Room air that leaks leaves it there.
+    RoomAir,
+    /// Rain gets past the cladding, behind which no open gap lies.
+    Rain,
+    /// A pipe leaks above a pan that doesn't drain.
+    Plumbing,
+}
 
 /// What a plane is to the checks.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -21,13 +40,18 @@ pub struct PlaneRole {
     pub judged_inward: bool,
     /// Touching wood, a wood-based panel or air-permeable insulation.
     pub vulnerable: bool,
+    /// Inside one body: between layers of one material, or of air-permeable insulation.
+    pub within: bool,
+    /// How water gets to a vulnerable plane between two bodies; `None` where by no named way.
+    pub water: Option<WaterWay>,
     /// On a strip's path, the outer face of the wood nearest to the metal.
     pub wood_at_steel: bool,
 }
 
-/// The role of every plane of a path, from the room's surface to the outer surface.
+/// The role of every plane of a path through an assembly of a kind, from the room's surface to the
+/// outer surface.
 #[must_use]
-pub fn plane_roles(path: &Path) -> Vec<PlaneRole> {
+pub fn plane_roles(path: &Path, kind: AssemblyKind) -> Vec<PlaneRole> {
     let pieces = &path.pieces;
     let last = pieces.len();
     let reached_to = pieces.iter().position(|piece| piece.bonded).unwrap_or(last);
@@ -40,6 +64,7 @@ pub fn plane_roles(path: &Path) -> Vec<PlaneRole> {
         PathKind::Strip(_) => pieces.iter().rposition(is_wood).map(|n| n + 1),
         _ => None,
     };
+    let (rain, plumbing) = (meets_rain(path, kind), lies_over_pan(path, kind));
     let role = |plane: usize| {
         let beside = || {
             pieces
@@ -53,17 +78,62 @@ pub fn plane_roles(path: &Path) -> Vec<PlaneRole> {
         let touches_vulnerable = beside().any(Piece::is_vulnerable);
         let vulnerable = inside && touches_vulnerable;
         let in_layers = plane > 0 && plane < last;
+        let within = in_layers && pieces[plane - 1].is_one_body_with(&pieces[plane]);
+        let way = || {
+            let ways = [
+                (
+                    WaterWay::BuiltIn,
+                    beside().any(|piece| piece.built_in_water),
+                ),
+                (WaterWay::RoomAir, reached),
+                (WaterWay::Rain, rain && plane >= reached_inward),
+                (WaterWay::Plumbing, plumbing),
+            ];
+            ways.into_iter()
+                .find(|(_, leads)| *leads)
+                .map(|(way, _)| way)
+        };
         PlaneRole {
             reached,
-            judged: reached && (vulnerable || inside && touches_metal),
+            judged: reached && !within && (vulnerable || inside && touches_metal),
             judged_inward: plane >= reached_inward
                 && in_layers
+                && !within
                 && (touches_vulnerable || touches_metal),
             vulnerable,
+            within,
+            water: (vulnerable && in_layers && !within).then(way).flatten(),
             wood_at_steel: wood_at_steel == Some(plane),
         }
     };
     (0..=last).map(role).collect()
+}
+
+/// The pieces that are one body, by their range, from inside to outside.
+#[must_use]
+pub fn bodies(pieces: &[Piece]) -> Vec<Range<usize>> {
+    let mut bodies: Vec<Range<usize>> = Vec::new();
+    for n in 0..pieces.len() {
+        match bodies.last_mut() {
+            Some(body) if pieces[body.end - 1].is_one_body_with(&pieces[n]) => body.end = n + 1,
+            _ => bodies.push(n..n + 1),
+        }
+    }
+    bodies
+}
+
+/// Rain that gets past a wall's cladding runs out where a gap behind it is open; else it gets as far
+/// as outdoor air that leaks. What lies under roofing isn't counted: keeping rain out is its task.
+fn meets_rain(path: &Path, kind: AssemblyKind) -> bool {
+    let has_gap = path.ends_at_ventilated_air || path.pieces.iter().any(|piece| piece.vented);
+    kind == AssemblyKind::Wall && !has_gap
+}
+
+/// A floor whose last layer is sheet metal that doesn't drain.
+fn lies_over_pan(path: &Path, kind: AssemblyKind) -> bool {
+    let is_pan = |last: &Piece| last.kind == Some(Kind::Metal) && !last.drains;
+    let is_strip = matches!(path.kind, PathKind::Strip(_));
+    kind == AssemblyKind::Floor && !is_strip && path.pieces.last().is_some_and(is_pan)
 }
 
 /// The first plane from which outward there is outdoor air, or only membranes before it.

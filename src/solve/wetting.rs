@@ -2,13 +2,15 @@
 //!
 //! Design: drying starts on 1 April (on 1 October where winter comes in July) with 1 kg/m² at one
 //! vulnerable plane, everything else dry, and runs through the climate's months around the year.
-//! The layers that touch the wet plane have their damp permeance while it is wet; gone means gone
+//! The layers that touch the wet plane, each with those that go on from it with the same material, have their damp permeance while it is wet; gone means gone
 //! from every vulnerable plane of the path.
+
+use std::ops::Range;
 
 use super::path::{Path, PathKind};
 use super::piece::Piece;
 use super::profile::{Boundary, Slab};
-use super::reach::PlaneRole;
+use super::reach::{PlaneRole, bodies};
 use super::year::{DryOut, Watched, YearSolver, dry_out_with};
 
 /// Water put at a plane, kg/m².
@@ -29,29 +31,34 @@ pub struct Drying {
     pub out: DryOut,
 }
 
-/// Dries every vulnerable plane of a path, or only one named by path and plane. Framing is left
-/// out: water spreads sideways out of it.
+/// Dries the vulnerable planes between two bodies of a path that are wanted. Framing is left out:
+/// water spreads sideways out of it.
 pub(super) fn dry_path(
     solver: &mut YearSolver,
     (path, slabs): (&Path, &[Slab]),
     roles: &[PlaneRole],
     months: &[Boundary; 12],
-    wanted: Option<(&str, usize)>,
+    is_wanted: impl Fn(usize) -> bool,
 ) -> Vec<Drying> {
     if path.kind == PathKind::Framing {
         return Vec::new();
     }
     let watched: Vec<bool> = roles.iter().map(|role| role.vulnerable).collect();
     let inside: Vec<bool> = path.pieces.iter().map(Piece::is_vulnerable).collect();
-    let is_wanted = |plane: usize| match wanted {
-        None => true,
-        Some((name, only)) => name == path.name && only == plane,
+    let bodies = bodies(&path.pieces);
+    let touches = |plane: usize| -> Vec<bool> {
+        let beside = |body: &&Range<usize>| body.contains(&plane) || body.end == plane;
+        let mut damp = vec![false; path.pieces.len()];
+        for body in bodies.iter().filter(beside) {
+            damp[body.clone()].fill(true);
+        }
+        damp
     };
     let outdoor = |month: usize| months[month].outdoor.temperature;
     let start = STARTS[usize::from(outdoor(6) < outdoor(0))];
     let last = roles.len() - 1;
     (1..last)
-        .filter(|plane| watched[*plane] && is_wanted(*plane))
+        .filter(|plane| watched[*plane] && !roles[*plane].within && is_wanted(*plane))
         .map(|plane| Drying {
             plane,
             start,
@@ -64,6 +71,7 @@ pub(super) fn dry_path(
                 Watched {
                     planes: &watched,
                     inside: &inside,
+                    damp: &touches(plane),
                 },
                 MOST_DAYS,
             ),

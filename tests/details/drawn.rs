@@ -103,3 +103,35 @@ fn conductivities_may_lie_a_million_times_apart() {
         .map(|block| block.conductivity.x);
     assert_eq!(conductivities.collect::<Vec<_>>(), [9000.0, 0.009]);
 }
+
+// A floor over a crawl space, plane: 0.25 m²K/W is the room's film where mold is judged (ISO 13788,
+// from memory), and what the file states of the crawl space stays. By hand, layers in series.
+#[rstest]
+#[case::stated(", films: {down: 0.3 m²K/W}", 0.3)]
+#[case::by_the_standard("", 0.17)]
+fn the_film_for_mold_is_set_at_the_room_alone(#[case] films: &str, #[case] below: f64) {
+    let text = format!(
+        "indoor: {{heating: 20 C, humidity: 50 %}}
+outdoor: {{winter-mean: {{temperature: 0 C, humidity: 80 %}}}}
+materials:
+  board: {{kind: foam, conductivity: 0.04 W/mK, vapor: 1 perm-in}}
+details:
+  floor:
+    cut: {{width: 300 mm, height: 300 mm}}
+    rectangles:
+      - {{name: slab, material: board, from: [0, 100 mm], to: [300 mm, 140 mm]}}
+    air:
+      - {{name: room, from: [0, 140 mm], to: [300 mm, 300 mm]}}
+      - {{name: crawl space, temperature: 5 C, from: [0, 0], to: [300 mm, 100 mm]{films}}}
+      - {{name: outdoors, from: [290 mm, 290 mm], to: [300 mm, 300 mm]}}
+"
+    );
+    let report = crate::support::checked(&text);
+    let found = report["details"][0]["findings"]
+        .as_array()
+        .expect("findings");
+    let mold = found.iter().find(|one| one["check"] == "detail-mold");
+    let value = &mold.expect("mold is judged")["value_c"];
+    let by_hand = 20.0 - 15.0 * 0.25 / (0.25 + 0.04 / 0.04 + below);
+    assert_abs_diff_eq!(crate::support::number(value), by_hand, epsilon = 1e-6);
+}

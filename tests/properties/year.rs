@@ -182,7 +182,8 @@ proptest! {
     ) {
         let plane = at.index(slabs.len() + 1);
         let all = (vec![true; slabs.len() + 1], vec![true; slabs.len()]);
-        let watched = Watched { planes: &all.0, inside: &all.1 };
+        let damp: Vec<bool> = (0..slabs.len()).map(|n| n == plane || n + 1 == plane).collect();
+        let watched = Watched { planes: &all.0, inside: &all.1, damp: &damp };
         let out = dry_out(&slabs, &months, (plane, 1.0), start, watched, 400.0);
         let put = if plane == 0 || plane == slabs.len() { 0.0 } else { 1.0 };
         let now: f64 = out.moved.iter().chain(&out.inside).sum();

@@ -265,7 +265,7 @@ fn air_of(
     if let Some(n) = airs.iter().position(|air| air.name == *name)
         && text.temperature.is_none()
     {
-        return Some((n, FilmRole::Room));
+        return Some((n, role_of(airs[n].source)));
     }
     let Some(at) = &text.temperature else {
         if text.complete {
@@ -284,7 +284,7 @@ fn air_of(
         problems.push(Problem::at(at.span, message).expected("expected the same in every place"));
         return None;
     }
-    Some((listed(name, source, airs), FilmRole::Room))
+    Some((listed(name, source, airs), role_of(source)))
 }
 
 fn known_air(name: &str) -> Option<AirSource> {
@@ -298,7 +298,8 @@ fn known_air(name: &str) -> Option<AirSource> {
 fn role_of(source: AirSource) -> FilmRole {
     match source {
         AirSource::Outdoors => FilmRole::Outdoors,
-        AirSource::Room | AirSource::Held(_) => FilmRole::Room,
+        AirSource::Room => FilmRole::Room,
+        AirSource::Held(_) => FilmRole::Space,
     }
 }
 

@@ -80,6 +80,8 @@ record! {
         "bonded" bonded: optional At<bool>,
         /// Water that gets here runs out.
         "drains" drains: optional At<bool>,
+        /// Wet when it is closed in.
+        "built-in-water" built_in_water: optional At<bool>,
         /// Members crossing it.
         "framing" framing: optional FramingText,
     }
@@ -132,6 +134,7 @@ impl NewLayerText {
             permeability: self.permeability.clone(),
             bonded: self.bonded.clone(),
             drains: self.drains.clone(),
+            built_in_water: self.built_in_water.clone(),
             framing: self.framing.clone(),
             ..crate::input::layer::bare(self.name())
         }

@@ -6,8 +6,10 @@ use crate::physics::heat::{Direction, exterior_surface_resistance, interior_surf
 /// What kind of air a face meets.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum FilmRole {
-    /// Still air of the room, or of another closed space.
+    /// Still air of the room.
     Room,
+    /// Still air of another closed space, with a temperature of its own: a crawl space, a garage.
+    Space,
     /// Outdoor air in the open.
     Outdoors,
     /// Outdoor air in a ventilated gap: still at the surface, so the inner film stands there
@@ -43,7 +45,8 @@ impl StatedFilms {
 /// The default takes the file's, and ISO 6946 where it states none.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct DetailFilms {
-    /// At every face the room's air meets, such as 0.25 where mold is judged.
+    /// At the faces that the room's own air meets, such as 0.25 where mold is judged. A larger film
+    /// that the file states there stays: it keeps the surface colder.
     pub room: Option<f64>,
     /// At every face that outdoor air meets in the open.
     pub outdoors: Option<f64>,
@@ -59,15 +62,15 @@ impl DetailFilms {
         facing: Facing,
         gives_heat: bool,
     ) -> f64 {
-        let asked = match role {
-            FilmRole::Room => self.room,
-            FilmRole::Outdoors => self.outdoors,
-            FilmRole::Sheltered => None,
-        };
         let stated = match facing {
             Facing::Up => stated.up,
             Facing::Down => stated.down,
             Facing::Left | Facing::Right => stated.sideways,
+        };
+        let asked = match role {
+            FilmRole::Room => self.room.map(|film| film.max(stated.unwrap_or(film))),
+            FilmRole::Outdoors => self.outdoors,
+            FilmRole::Space | FilmRole::Sheltered => None,
         };
         asked
             .or(stated)
@@ -127,14 +130,17 @@ mod tests {
     }
 
     #[test]
-    fn what_is_asked_for_goes_before_what_is_stated() {
+    fn the_film_for_mold_is_the_rooms_alone() {
         let asked = DetailFilms {
             room: Some(0.25),
             outdoors: None,
         };
-        let stated = StatedFilms::all(0.11);
-        let film = |role| asked.at(role, &stated, Facing::Up, true);
-        assert_eq!(film(FilmRole::Room), 0.25);
-        assert_eq!(film(FilmRole::Outdoors), 0.11);
+        let film = |role, stated| asked.at(role, &StatedFilms::all(stated), Facing::Up, true);
+        assert_eq!(film(FilmRole::Room, 0.11), 0.25);
+        assert_eq!(film(FilmRole::Room, 0.3), 0.3);
+        assert_eq!(film(FilmRole::Space, 0.11), 0.11);
+        assert_eq!(film(FilmRole::Outdoors, 0.11), 0.11);
+        let unstated = asked.at(FilmRole::Space, &StatedFilms::default(), Facing::Up, true);
+        assert_eq!(unstated, 0.17);
     }
 }

@@ -105,7 +105,9 @@ fn by_temperature(finding: &Finding, style: Style) -> Option<String> {
         _ => "dew point",
     };
     let leaks = match (finding.check, finding.on) {
-        (Check::AirLeak | Check::DetailLeak, Some(On::Tightness)) => " if air leaks",
+        (Check::AirLeak | Check::DetailLeak, Some(On::Tightness | On::ColdSpell)) => {
+            " if air leaks"
+        }
         _ => "",
     };
     let joint = if at.is_empty() { " " } else { ", " };

@@ -16,6 +16,9 @@ pub struct Watched<'a> {
     pub planes: &'a [bool],
     /// By layer: the slices inside it.
     pub inside: &'a [bool],
+    /// By layer: whether it touches the wet plane or goes on from one that does, and keeps its damp
+    /// permeance as long as that plane is wet.
+    pub damp: &'a [bool],
 }
 
 /// How a wet plane dried.
@@ -42,8 +45,8 @@ pub struct DryOut {
 /// Wets one plane with `water` kg/m² at the start of a month and runs the months around the year
 /// until every watched place is dry, at most `most_days`. The wet plane is watched in any case.
 ///
-/// The layers that touch the wet plane keep their damp permeance (the last point of
-/// `by_humidity`) as long as it is wet; everything else is as in the year. A surface can't hold
+/// The layers that `watched` calls damp keep their damp permeance (the last point of
+/// `by_humidity`) as long as the plane is wet; everything else is as in the year. A surface can't hold
 /// water: there it is gone at once.
 ///
 /// Source: ISO 13788 from a given amount of water; the damp permeance is the project's convention.
@@ -80,7 +83,7 @@ pub(in crate::solve) fn dry_out_with(
     most_days: f64,
 ) -> DryOut {
     let engine = &mut solver.engine;
-    engine.prepare(&dampened(slabs, plane), months);
+    engine.prepare(&dampened(slabs, watched.damp), months);
     let place_of = places(engine);
     let planes = engine.nodes.planes.clone();
     let is_watched = |place: usize| {
@@ -152,9 +155,9 @@ pub(in crate::solve) fn dry_out_with(
     }
 }
 
-/// The slabs with those that touch a plane at their damp value.
-fn dampened(slabs: &[Slab], plane: usize) -> Vec<Slab> {
-    let touches = |n: usize| n == plane || n + 1 == plane;
+/// The slabs with those that are damp at their damp value.
+fn dampened(slabs: &[Slab], is_damp: &[bool]) -> Vec<Slab> {
+    let touches = |n: usize| is_damp.get(n).copied().unwrap_or(false);
     let damp = |(n, slab): (usize, &Slab)| match slab.by_humidity.last() {
         Some(&(_, vapor_resistance)) if touches(n) && slab.vapor_resistance.is_finite() => Slab {
             heat: slab.heat.clone(),

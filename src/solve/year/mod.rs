@@ -148,6 +148,42 @@ pub struct WaterYear {
     pub is_ice: [bool; 12],
 }
 
+impl WaterYear {
+    /// Water at several places that are one to whoever judges it, such as the slices of one
+    /// insulation written as two layers; `None` of no place.
+    ///
+    /// Within a month the sum may pass what it is at the month's ends by what one place loses while
+    /// another gains: its peak is that of the ends, or of the wettest place alone.
+    #[must_use]
+    pub fn together(places: &[&Self]) -> Option<Self> {
+        let wettest = *places
+            .iter()
+            .reduce(|a, b| if b.peak > a.peak { b } else { a })?;
+        if places.len() == 1 {
+            return Some(wettest.clone());
+        }
+        let sum = |of: fn(&Self, usize) -> f64| -> [f64; 12] {
+            std::array::from_fn(|month| places.iter().map(|place| of(place, month)).sum())
+        };
+        let held = sum(|place, month| place.held[month]);
+        let fullest = (0..12).max_by(|a, b| held[*a].total_cmp(&held[*b]))?;
+        let (peak, peak_month) = match held[fullest] > wettest.peak {
+            true => (held[fullest], Some(fullest)),
+            false => (wettest.peak, wettest.peak_month),
+        };
+        Some(Self {
+            change: sum(|place, month| place.change[month]),
+            held,
+            peak,
+            peak_month,
+            left_over: places.iter().map(|place| place.left_over).sum(),
+            never_dry: places.iter().any(|place| place.never_dry),
+            is_ice: std::array::from_fn(|month| places.iter().any(|place| place.is_ice[month])),
+            ..wettest.clone()
+        })
+    }
+}
+
 /// Solves the year of a path.
 ///
 /// # Example

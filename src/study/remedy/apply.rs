@@ -154,6 +154,8 @@ fn plain_layer(name: &str, substance: &Substance, thickness: Length) -> Layer {
         thickness,
         resistance: None,
         bonded: false,
+        bond_is_promised: false,
+        built_in_water: false,
         drains: false,
         framing: None::<Framing>,
     }

@@ -1,0 +1,189 @@
+//! The corner of the materials' ranges that is worst for a check, or best.
+//!
+//! A corner has every property at one end of its spread. Moving one property at a time from the
+//! nominal values finds it where every property acts one way whatever the others are. That isn't
+//! always so: which of two planes is the worse one, and which way a permeance acts, can hang on the
+//! rest. So the search starts from the corner that is worst for each place by itself, and from the
+//! opposite one, and turns single properties until none makes it worse. All 2ⁿ corners of some
+//! sections are looked at in `tests/properties/corners.rs`.
+
+use std::collections::HashMap;
+
+use super::Check;
+use crate::solve::PathResult;
+use crate::solve::year::WaterYear;
+
+/// How a check comes out: severity first, then how far over its limit. Greater is worse.
+pub(super) type Badness = (u8, f64);
+
+/// Rounds over all properties from one start: each round turns at least one, so few are needed.
+const ROUNDS: usize = 8;
+/// Starts that are tried.
+const STARTS: usize = 6;
+
+/// What is looked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Seek {
+    /// The adverse corner.
+    Worst,
+    /// The kind one.
+    Best,
+}
+
+impl Seek {
+    fn prefers(self, one: Badness, other: Badness) -> bool {
+        match self {
+            Self::Worst => one > other,
+            Self::Best => one < other,
+        }
+    }
+
+    /// Whether no word lies beyond it.
+    fn is_reached(self, found: Badness) -> bool {
+        match self {
+            Self::Worst => found.0 >= 2,
+            Self::Best => found.0 == 0,
+        }
+    }
+}
+
+/// A corner by its properties: whether each is at the high end.
+pub(super) type Corner = Vec<bool>;
+
+/// The corners to start from: for every place the one that is worst, or best, as far as moving one
+/// property at a time tells, and the opposite of the first. `by_place[p][k]` are the badnesses of place
+/// k with property p at its low and its high end.
+pub(super) fn starts(seek: Seek, by_place: &[Vec<[f64; 2]>]) -> Vec<Corner> {
+    let places = by_place.iter().map(Vec::len).min().unwrap_or(0);
+    let of_place = |place: usize| -> Corner {
+        let high = |ends: &Vec<[f64; 2]>| match seek {
+            Seek::Worst => ends[place][1] > ends[place][0],
+            Seek::Best => ends[place][1] < ends[place][0],
+        };
+        by_place.iter().map(high).collect()
+    };
+    let mut starts: Vec<Corner> = Vec::new();
+    for place in 0..places {
+        let corner = of_place(place);
+        if !starts.contains(&corner) {
+            starts.push(corner);
+        }
+        if starts.len() == STARTS {
+            break;
+        }
+    }
+    if let Some(first) = starts.first() {
+        let opposite: Corner = first.iter().map(|high| !high).collect();
+        if !starts.contains(&opposite) {
+            starts.push(opposite);
+        }
+    }
+    starts
+}
+
+/// The worst, or best, corner that is found from the starts. `evaluate` is asked once for each corner.
+pub(super) fn search(
+    seek: Seek,
+    starts: Vec<Corner>,
+    evaluate: impl Fn(&[bool]) -> Badness,
+) -> Option<Badness> {
+    let mut known: HashMap<Corner, Badness> = HashMap::new();
+    let mut at = |corner: &Corner| match known.get(corner) {
+        Some(badness) => *badness,
+        None => *known.entry(corner.clone()).or_insert(evaluate(corner)),
+    };
+    let mut found: Option<Badness> = None;
+    for mut corner in starts {
+        let mut here = at(&corner);
+        for _ in 0..ROUNDS {
+            let before = here;
+            for property in 0..corner.len() {
+                if seek.is_reached(here) {
+                    return Some(here);
+                }
+                corner[property] = !corner[property];
+                let turned = at(&corner);
+                match seek.prefers(turned, here) {
+                    true => here = turned,
+                    false => corner[property] = !corner[property],
+                }
+            }
+            if here == before {
+                break;
+            }
+        }
+        if found.is_none_or(|found| seek.prefers(here, found)) {
+            found = Some(here);
+        }
+    }
+    found
+}
+
+/// How badly each place of a path does, in whatever unit: only which of two is worse counts.
+pub(super) fn by_place(check: Check, path: &PathResult) -> Vec<f64> {
+    match check {
+        Check::Year => by_water(path),
+        Check::Drying => {
+            let mut days = vec![f64::NEG_INFINITY; path.roles.len()];
+            for drying in &path.drying {
+                let out = &drying.out;
+                days[drying.plane] = out.gone_after_days.unwrap_or(NEVER + out.left);
+            }
+            days
+        }
+        Check::SurfaceMold | Check::InwardLeak => {
+            let months = path.months.iter().flatten();
+            months
+                .map(|temperature| -temperature.as_celsius())
+                .collect()
+        }
+        _ => {
+            let planes = path.winter.planes.iter();
+            planes
+                .map(|plane| -plane.temperature.as_celsius())
+                .collect()
+        }
+    }
+}
+
+/// Days that stand for a drying that doesn't end.
+const NEVER: f64 = 1e6;
+
+/// Water by plane, then inside the layers; where nothing condenses, how humid it gets.
+fn by_water(path: &PathResult) -> Vec<f64> {
+    let Some(year) = &path.year else {
+        return Vec::new();
+    };
+    let held = |water: &WaterYear| water.peak + 12.0 * water.left_over;
+    let planes = year.planes.iter().enumerate().map(|(plane, water)| {
+        let months = year.months.iter();
+        let humidities = months.filter_map(|month| month.humidity(plane));
+        match held(water) > 0.0 {
+            true => 1.0 + held(water),
+            false => humidities.fold(0.0, f64::max),
+        }
+    });
+    planes.chain(year.inside.iter().map(held)).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Two places: the first is worse with both properties high, the second with both low, and far
+    /// worse where they differ, which moving one at a time from the middle can't tell.
+    #[test]
+    fn a_corner_that_no_single_move_shows() {
+        let evaluate = |corner: &[bool]| -> Badness {
+            match corner {
+                [true, false] => (1, 5.0),
+                [true, true] => (0, 1.0),
+                _ => (0, 0.5),
+            }
+        };
+        let by_place = vec![vec![[0.0, 1.0], [1.0, 0.0]]; 2];
+        let starts = starts(Seek::Worst, &by_place);
+        assert_eq!(starts, [vec![true, true], vec![false, false]]);
+        assert_eq!(search(Seek::Worst, starts, evaluate), Some((1, 5.0)));
+    }
+}
