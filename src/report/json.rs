@@ -105,6 +105,7 @@ fn case(one: &Judged<'_>) -> Value {
         "on": one.verdict.on().map(On::id),
         "worst_stop": one.stop().name,
         "at_stops": one.route().iter().map(at_stop).collect::<Vec<_>>(),
+        "rests_on": one.result().promises(),
         "least_margin_k": one.verdict.least_margin.map(TemperatureDifference::as_kelvin),
         "overview": {
             "coldest_surface_c": overview.coldest_surface.as_celsius(),

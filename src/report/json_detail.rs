@@ -31,7 +31,7 @@ pub(super) fn detail(one: &JudgedDetail<'_>) -> Value {
         "on": one.verdict.on().map(On::id),
         "worst_stop": one.stop().name,
         "at_stops": route.collect::<Vec<_>>(),
-        "rests_on": one.case.promised_seals(),
+        "rests_on": one.case.promises(),
         "settled": one.settled(),
         "failure": one.result().as_ref().err().map(super::sentence_detail::failure),
         "findings": one.verdict.findings.iter().map(super::json::finding).collect::<Vec<_>>(),

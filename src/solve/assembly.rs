@@ -90,6 +90,27 @@ pub struct AssemblyResult {
     pub shown: Vec<Option<StripFactors>>,
 }
 
+impl AssemblyResult {
+    /// What the file promises about the work on the site and the result rests on: layers that are
+    /// bonded because it says so, and keep room air from what it would harm.
+    #[must_use]
+    pub fn promises(&self) -> Vec<String> {
+        let mut names: Vec<String> = Vec::new();
+        for path in self.ends.iter().flat_map(|end| &end.paths) {
+            let keeps = |role: &PlaneRole| role.vulnerable && !role.reached;
+            let first = path.path.pieces.iter().find(|piece| piece.bonded);
+            let first = first.filter(|piece| piece.bond_is_promised);
+            if let Some(piece) = first.filter(|_| path.roles.iter().any(keeps)) {
+                let name = format!("{} bonded", piece.name);
+                if !names.contains(&name) {
+                    names.push(name);
+                }
+            }
+        }
+        names
+    }
+}
+
 /// Solves an assembly in full.
 #[must_use]
 pub fn solve(assembly: &Assembly, conditions: &Conditions) -> AssemblyResult {

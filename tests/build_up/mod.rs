@@ -73,6 +73,8 @@ pub(crate) fn measured(name: &str, thickness: f64, conductivity: f64) -> Layer {
         thickness: Length::from_m(thickness),
         resistance: None,
         bonded: false,
+        bond_is_promised: false,
+        built_in_water: false,
         drains: false,
         framing: None,
     }

@@ -132,6 +132,6 @@ details:
         .expect("findings");
     let mold = found.iter().find(|one| one["check"] == "detail-mold");
     let value = &mold.expect("mold is judged")["value_c"];
-    let by_hand = 20.0 - 15.0 * 0.25 / (0.25 + 0.04 / 0.04 + below);
+    let by_hand = 20.0 - 15.0 * 0.25 / (0.25 + 1.0 + below);
     assert_abs_diff_eq!(crate::support::number(value), by_hand, epsilon = 1e-6);
 }

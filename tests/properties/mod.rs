@@ -2,9 +2,11 @@
 //! same cases run every time.
 
 mod conduction;
+mod corners;
 mod diffusion;
 mod heat;
 mod sizing;
+mod split;
 mod verdict;
 mod year;
 

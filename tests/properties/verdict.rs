@@ -4,6 +4,7 @@
 use dewmargin::check::range::{FlipValue, Input, Range};
 use dewmargin::check::{Check, Finding, Status};
 use dewmargin::input::resolve_text;
+use dewmargin::model::Project;
 use dewmargin::study::Study;
 use proptest::prelude::*;
 use rstest::rstest;
@@ -15,32 +16,45 @@ const ROUNDING: f64 = 1e-9;
 
 /// A wall, floor or roof of the library's materials, without its room and climate.
 #[derive(Clone, Debug)]
-struct House {
-    kind: &'static str,
-    layers: Vec<&'static str>,
-    climate: &'static str,
-    cooling: bool,
+pub(super) struct House {
+    pub(super) kind: &'static str,
+    pub(super) layers: Vec<&'static str>,
+    pub(super) climate: &'static str,
+    pub(super) cooling: bool,
 }
 
 impl House {
-    fn findings(&self, humidity: f64) -> Vec<Finding> {
+    /// Its file in a room of that humidity.
+    pub(super) fn text(&self, humidity: f64) -> String {
+        self.text_of(&self.layers, humidity)
+    }
+
+    /// The same with other layers.
+    pub(super) fn text_of(&self, layers: &[&str], humidity: f64) -> String {
         let cooling = if self.cooling { "cooling: 75 F, " } else { "" };
-        let layers: String = self
-            .layers
+        let layers: String = layers
             .iter()
             .map(|layer| format!("      - {layer}\n"))
             .collect();
-        let text = format!(
+        format!(
             "indoor: {{heating: 68 F, {cooling}humidity: {humidity:.4} %}}\nclimate: {}\n\
              assemblies:\n  part:\n    kind: {}\n    layers:\n{layers}",
             self.climate, self.kind
-        );
-        let project = resolve_text("house.yaml", &text).unwrap_or_else(|error| panic!("{error}"));
+        )
+    }
+
+    pub(super) fn project(&self, humidity: f64) -> Project {
+        let text = self.text(humidity);
+        resolve_text("house.yaml", &text).unwrap_or_else(|error| panic!("{error}"))
+    }
+
+    pub(super) fn findings(&self, humidity: f64) -> Vec<Finding> {
+        let project = self.project(humidity);
         Study::of(&project).assemblies.remove(0).verdict.findings
     }
 }
 
-fn houses() -> impl Strategy<Value = House> {
+pub(super) fn houses() -> impl Strategy<Value = House> {
     let one_of = |choices: &'static [&'static str]| prop::sample::select(choices);
     let lining = one_of(&[
         "{name: lining, material: painted gypsum board, thickness: 1/2 in}",

@@ -145,6 +145,7 @@ fn block(text: &RectangleText, within: &Within<'_>, problems: &mut Problems) -> 
         kind: of_material.as_ref().and_then(|substance| substance.kind),
         air_permeable: of_material.as_ref().is_some_and(|one| one.air_permeable),
         bonded,
+        bond_is_promised: bonded,
         from: None,
         sources: match (own, &of_material) {
             (None, Some(substance)) => substance.sources.clone(),
@@ -218,6 +219,7 @@ fn cavity(
         kind: None,
         air_permeable: true,
         bonded: false,
+        bond_is_promised: false,
         from: None,
         sources: vec!["conductivity: ISO 6946, resistance of the air space by thickness".into()],
     };

@@ -60,6 +60,8 @@ pub struct BlockFacts {
     pub air_permeable: bool,
     /// No air path around or behind it.
     pub bonded: bool,
+    /// Bonded because the file says so, rather than by its nature.
+    pub bond_is_promised: bool,
     /// The assembly and the layer it was drawn from.
     pub from: Option<(String, String)>,
     /// Where its conductivity comes from.
@@ -270,13 +272,18 @@ impl DetailCase {
         }
     }
 
-    /// The names of the air seals the file promises here, each once; empty where it promises none.
+    /// What the file promises here about the work on the site: air seals by name and layers that are
+    /// bonded, each once.
     #[must_use]
-    pub fn promised_seals(&self) -> Vec<&str> {
-        let mut names: Vec<&str> = Vec::new();
-        for seal in self.seals.iter().filter(|seal| seal.promised) {
-            if !names.contains(&seal.name.as_str()) {
-                names.push(&seal.name);
+    pub fn promises(&self) -> Vec<String> {
+        let seals = self.seals.iter().filter(|seal| seal.promised);
+        let bonds = self.blocks.iter().filter(|one| one.facts.bond_is_promised);
+        let seals = seals.map(|seal| seal.name.clone());
+        let all = seals.chain(bonds.map(|one| format!("{} bonded", one.block.name)));
+        let mut names: Vec<String> = Vec::new();
+        for name in all {
+            if !names.contains(&name) {
+                names.push(name);
             }
         }
         names

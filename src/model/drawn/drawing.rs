@@ -236,11 +236,12 @@ fn unique(name: &str, stuff: &Stuff<'_>, taken: impl Fn(&str) -> bool) -> String
 }
 
 fn describe(part: Part, stuff: &Stuff<'_>) -> (String, f64, BlockFacts) {
-    let of_substance = |substance: &Substance, bonded, from| BlockFacts {
+    let of_substance = |substance: &Substance, (bonded, bond_is_promised), from| BlockFacts {
         part,
         kind: substance.kind,
         air_permeable: substance.air_permeable,
         bonded,
+        bond_is_promised,
         from,
         sources: substance.sources.clone(),
     };
@@ -249,6 +250,7 @@ fn describe(part: Part, stuff: &Stuff<'_>) -> (String, f64, BlockFacts) {
         kind: None,
         air_permeable: true,
         bonded: false,
+        bond_is_promised: false,
         from,
         sources: vec!["conductivity: ISO 6946, resistance of the air space by thickness".into()],
     };
@@ -259,7 +261,11 @@ fn describe(part: Part, stuff: &Stuff<'_>) -> (String, f64, BlockFacts) {
                 Content::Solid(substance) => (
                     substance.label.clone(),
                     cut.conductivity,
-                    of_substance(substance, cut.layer.bonded, from),
+                    of_substance(
+                        substance,
+                        (cut.layer.bonded, cut.layer.bond_is_promised),
+                        from,
+                    ),
                 ),
                 Content::Air(_) => ("still air".into(), cut.conductivity, of_air(from)),
             }
@@ -267,7 +273,7 @@ fn describe(part: Part, stuff: &Stuff<'_>) -> (String, f64, BlockFacts) {
         Stuff::Substance(substance, conductivity) => (
             substance.label.clone(),
             *conductivity,
-            of_substance(substance, false, None),
+            of_substance(substance, (false, false), None),
         ),
         Stuff::Cavity(conductivity) => ("still air".into(), *conductivity, of_air(None)),
     }

@@ -171,19 +171,21 @@ pub(super) fn passes(part: &Part<'_>, style: Style) -> String {
             site.unwrap_or_default()
         ));
     }
-    if let Subject::Detail(one) = part.subject {
-        let promises = one.case.promised_seals();
-        if !promises.is_empty() {
-            words.push(format!(
-                "rests on what is promised: {}",
-                promises.join(", ")
-            ));
-        }
+    if words.is_empty() {
+        words.push("nothing here that water harms".to_owned());
     }
-    match words.is_empty() {
-        true => "nothing here that water harms".to_owned(),
-        false => words.join("; "),
+    let promises = match part.subject {
+        Subject::Detail(one) => one.case.promises(),
+        Subject::Assembly(one) => one.result().promises(),
+        Subject::House(_) => Vec::new(),
+    };
+    if !promises.is_empty() {
+        words.push(format!(
+            "rests on what is promised: {}",
+            promises.join(", ")
+        ));
     }
+    words.join("; ")
 }
 
 /// What is told of the house: what fails or isn't known, else its measures against their limits.
