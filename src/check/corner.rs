@@ -9,7 +9,7 @@
 
 use std::collections::HashMap;
 
-use super::Check;
+use super::{Check, mold};
 use crate::solve::PathResult;
 use crate::solve::year::WaterYear;
 
@@ -123,6 +123,12 @@ pub(super) fn search(
 pub(super) fn by_place(check: Check, path: &PathResult) -> Vec<f64> {
     match check {
         Check::Year => by_water(path),
+        Check::MoldInside => (0..path.roles.len())
+            .map(|plane| match plane > 0 && mold::is_judged(path, plane) {
+                true => mold::index_at(path, plane).unwrap_or(0.0),
+                false => 0.0,
+            })
+            .collect(),
         Check::Drying => {
             let mut days = vec![f64::NEG_INFINITY; path.roles.len()];
             for drying in &path.drying {

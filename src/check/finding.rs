@@ -14,7 +14,7 @@ use super::room_air::RoomAirDetail;
 use super::times::{Times, When};
 use super::unvented_roof::RoofInsulation;
 use crate::model::Told;
-use crate::quantity::{Temperature, TemperatureDifference};
+use crate::quantity::{MoldClass, Temperature, TemperatureDifference};
 use crate::solve::WaterWay;
 
 /// How a finding, or a whole assembly, comes out.
@@ -77,6 +77,8 @@ pub enum Detail {
     Month(usize),
     /// Mold by the month.
     Mold(MoldDetail),
+    /// Mold inside, year after year.
+    MoldIndex(MoldIndexDetail),
     /// What a strip alone shows where a detail shows the same strip.
     StripAlone(StripAloneDetail),
     /// Parts of a detail under the dew point that stay at the steel.
@@ -155,6 +157,25 @@ pub enum UnseenDetail {
         /// The layer.
         layer: String,
     },
+}
+
+/// How far mold grows at a plane.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MoldIndexDetail {
+    /// How readily it grows on the more sensitive face.
+    pub class: MoldClass,
+    /// The highest index of the first year, from a clean surface on.
+    pub first: f64,
+    /// The highest index of the last year followed.
+    pub last: f64,
+    /// Years followed.
+    pub years: usize,
+    /// Whether it grows in a month, January first.
+    pub grows: [bool; 12],
+    /// Whether some month is below 0 °C there, when it neither grows nor goes back.
+    pub frost: bool,
+    /// The most humid month, as a fraction and by its number.
+    pub dampest: (f64, usize),
 }
 
 /// Mold on the room's surface by the month.

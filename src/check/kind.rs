@@ -10,6 +10,8 @@ pub enum Check {
     Drying,
     /// The same at planes that no water gets to by a named way: told, not judged.
     DryingElsewhere,
+    /// Mold at the planes inside, through the year.
+    MoldInside,
     /// Leaking room air at the planes it reaches.
     AirLeak,
     /// Outdoor air leaking into a cooled house.
@@ -65,6 +67,7 @@ impl Check {
         match self {
             Self::WoodAtSteel => "wood-at-the-steel",
             Self::Drying => "drying",
+            Self::MoldInside => "mold-inside",
             Self::DryingElsewhere => "drying-elsewhere",
             Self::AirLeak => "air-leak",
             Self::InwardLeak => "inward-air-leak",
@@ -98,6 +101,7 @@ impl Check {
         match self {
             Self::WoodAtSteel => "wood at the steel",
             Self::Drying => "can it dry",
+            Self::MoldInside => "mold inside",
             Self::DryingElsewhere => "drying elsewhere",
             Self::AirLeak => "air leak",
             Self::InwardLeak => "inward air leak",
@@ -128,7 +132,7 @@ impl Check {
 
 /// The checks in the order people ask (design.md §1): the cold edge, leaks, diffusion, drying; then
 /// tables, then what is only told. An air seal at wood that stays on the steel never leads.
-const ORDER: [Check; 26] = [
+const ORDER: [Check; 27] = [
     Check::WoodAtSteel,
     Check::DetailWood,
     Check::DetailCondensation,
@@ -141,6 +145,7 @@ const ORDER: [Check; 26] = [
     Check::Year,
     Check::Diffusion,
     Check::Drying,
+    Check::MoldInside,
     Check::DoubleBarrier,
     Check::Pan,
     Check::Retarder,

@@ -20,6 +20,8 @@ pub mod house;
 pub mod insulation_table;
 pub mod inward_leak;
 mod kind;
+mod memo;
+pub mod mold;
 mod mover;
 pub mod on;
 pub mod outboard;
@@ -44,8 +46,8 @@ pub mod year;
 
 pub use caution::cautions;
 pub use finding::{
-    Detail, DryingDetail, Finding, MoldDetail, Place, SealedSpot, SheathingDetail, Status,
-    StripAloneDetail, UnseenDetail, YearDetail,
+    Detail, DryingDetail, Finding, MoldDetail, MoldIndexDetail, Place, SealedSpot, SheathingDetail,
+    Status, StripAloneDetail, UnseenDetail, YearDetail,
 };
 pub use house::{HouseCheck, HouseFinding, HouseVerdict, Shave, judge_house, judge_on_road};
 pub use kind::Check;

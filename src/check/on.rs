@@ -5,6 +5,8 @@
 pub enum On {
     /// The materials: it flips within the range of their values, or they have to bear the water.
     Material,
+    /// Whether mold grows where it stays damp without water.
+    Mold,
     /// The coldest month or the design night, which alone cross the limit.
     ColdSpell,
     /// Whether room air, or outdoor air in a cooled house, leaks in.
@@ -21,8 +23,9 @@ pub enum On {
 
 impl On {
     /// All of them, in the order they rank.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 8] = [
         Self::Material,
+        Self::Mold,
         Self::ColdSpell,
         Self::Tightness,
         Self::Drawing,
@@ -36,6 +39,7 @@ impl On {
     pub fn words(self) -> &'static str {
         match self {
             Self::Material => "material",
+            Self::Mold => "mold",
             Self::ColdSpell => "a cold spell",
             Self::Tightness => "tightness",
             Self::Drawing => "the drawing",
@@ -50,6 +54,7 @@ impl On {
     pub fn id(self) -> &'static str {
         match self {
             Self::Material => "material",
+            Self::Mold => "mold",
             Self::ColdSpell => "cold-spell",
             Self::Tightness => "tightness",
             Self::Drawing => "drawing",

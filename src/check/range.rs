@@ -3,19 +3,21 @@
 //! Every judged finding is run again at two corners: each material property at the end of its
 //! spread so that together they are adverse to this check, then the kindest corner: how they are
 //! found, [`super::corner`]. A status that isn't the same at nominal and at both corners is
-//! `depends`; but what takes over a year to dry at the nominal values fails, whatever the kind corner. The inputs that move the result most are named, with the value at which each of them
+//! `depends`; but what takes over a year to dry at the nominal values fails, whatever the kind
+//! corner. The inputs that move the result most are named, with the value at which each of them
 //! changes the status.
 
 use super::corner::{self, Badness, Seek};
 pub use super::flip::{Flip, FlipValue, Input, Mover, Range};
 use super::group::Group;
+use super::memo::{Depth, End, Memo};
 use super::mover::{Lever, moved};
 use super::verdict::over_ends;
 use super::{
-    Check, Finding, On, Status, air_leak, diffusion, drying, inward_leak, room_surface, steel_wood,
-    year,
+    Check, Finding, On, Status, air_leak, diffusion, drying, inward_leak, mold, room_surface,
+    steel_wood, year,
 };
-use crate::model::{Assembly, Case, Conditions, Property, PropertyKind, Stop};
+use crate::model::{Assembly, Case, Conditions, PropertyKind, Stop};
 use crate::solve::{AssemblyResult, Extent, PathKind, PathResult, StripFactors, solve_shown};
 
 /// Margins closer to zero than this can't be told from it, K.
@@ -29,20 +31,21 @@ const NAMED: usize = 3;
 
 /// Runs every judged finding at the corners and changes its status where the data's range does.
 pub(super) fn widen(case: &Case, stop: &Stop, result: &AssemblyResult, findings: &mut [Finding]) {
-    let properties = case.assembly.properties();
+    let memo = Memo::new(case, stop, &result.shown);
     for finding in findings {
-        let Some(aim) = Aim::new(case, stop, result, finding) else {
+        let Some(aim) = Aim::new(&memo, result, finding) else {
             continue;
         };
-        let range = aim.range(&properties, finding);
+        let range = aim.range(finding);
         let statuses = [range.adverse, finding.status, range.kind].map(Status::severity);
         // What takes over a year to dry at the nominal values isn't saved by a kind value.
         let stands = finding.check == Check::Drying && finding.status == Status::Fail;
         let flips = !stands && statuses.iter().any(|severity| *severity != statuses[0]);
         if range.too_close || flips {
-            let on = match flips {
-                true => On::Material,
-                false => On::Tolerance,
+            let on = match (flips, finding.check) {
+                (true, Check::MoldInside) => On::Mold,
+                (true, _) => On::Material,
+                (false, _) => On::Tolerance,
             };
             // What hangs on tightness or a cold spell already does so first.
             finding.on = match finding.status.severity() {
@@ -59,6 +62,7 @@ pub(super) fn widen(case: &Case, stop: &Stop, result: &AssemblyResult, findings:
 pub(super) struct Aim<'a> {
     pub(super) case: &'a Case,
     pub(super) stop: &'a Stop,
+    memo: &'a Memo<'a>,
     check: Check,
     path: Option<&'a str>,
     plane: Option<usize>,
@@ -68,12 +72,7 @@ pub(super) struct Aim<'a> {
 
 impl<'a> Aim<'a> {
     /// `None` for findings that don't hang on the materials' ranges.
-    fn new(
-        case: &'a Case,
-        stop: &'a Stop,
-        result: &'a AssemblyResult,
-        finding: &'a Finding,
-    ) -> Option<Self> {
+    fn new(memo: &'a Memo<'a>, result: &'a AssemblyResult, finding: &'a Finding) -> Option<Self> {
         let ranged = matches!(
             finding.check,
             Check::WoodAtSteel
@@ -81,6 +80,7 @@ impl<'a> Aim<'a> {
                 | Check::AirLeak
                 | Check::InwardLeak
                 | Check::Year
+                | Check::MoldInside
                 | Check::SurfaceCondensation
                 | Check::SurfaceMold
         );
@@ -95,8 +95,9 @@ impl<'a> Aim<'a> {
             .into_iter()
             .find(|path| path.path.name == place.path)?;
         (ranged && judged).then(|| Self {
-            case,
-            stop,
+            case: memo.case,
+            stop: memo.stop,
+            memo,
             check: finding.check,
             path: Some(&path.path.name),
             plane: path
@@ -104,35 +105,35 @@ impl<'a> Aim<'a> {
                 .iter()
                 .position(|name| *name == place.plane),
             strip: finding.strip.as_deref(),
-            shown: &result.shown,
+            shown: memo.shown,
         })
     }
 
-    fn range(&self, properties: &[Property], nominal: &Finding) -> Range {
+    fn range(&self, nominal: &Finding) -> Range {
         let assembly = &self.case.assembly;
         let conditions = &self.stop.conditions;
-        let by_heat_alone = !matches!(self.check, Check::Year | Check::Drying);
-        let spread = properties.iter().filter(|property| {
+        let properties = &self.memo.properties;
+        let by_heat_alone = matches!(self.depth(), Depth::Winter | Depth::Heat);
+        let spread = (0..properties.len()).filter(|n| {
+            let property = &properties[*n];
             let matters = property.kind == PropertyKind::Conductivity || !by_heat_alone;
             property.spread.is_known() && matters
         });
-        let spread: Vec<&Property> = spread.collect();
-        let factor = |property: &Property, high: bool| match high {
-            true => property.spread.high,
-            false => property.spread.low,
-        };
+        let spread: Vec<usize> = spread.collect();
         let singles: Vec<[View; 2]> = spread
             .iter()
-            .map(|property| {
+            .map(|n| {
                 [false, true].map(|high| {
-                    let changed = assembly.with(property, factor(property, high));
-                    self.view(&changed, conditions)
+                    let mut ends = self.memo.nominal();
+                    ends[*n] = End::of(high);
+                    self.view(&ends)
                 })
             })
             .collect();
         let mut effects: Vec<(f64, Lever<'_>)> = Vec::new();
-        for (property, [low, high]) in spread.iter().zip(&singles) {
-            effects.push(((high.named - low.named).abs(), Lever::Material(property)));
+        for (n, [low, high]) in spread.iter().zip(&singles) {
+            let effect = (high.named - low.named).abs();
+            effects.push((effect, Lever::Material(&properties[*n])));
         }
         let humidity = |step| self.evaluate(assembly, &moved(conditions, step)).1;
         let effect = (humidity(HUMIDITY_STEP) - humidity(-HUMIDITY_STEP)).abs();
@@ -151,11 +152,11 @@ impl<'a> Aim<'a> {
             })
             .collect();
         let at_corner = |corner: &[bool]| {
-            let mut moved = assembly.clone();
-            for (property, high) in spread.iter().zip(corner) {
-                moved.multiply(property, factor(property, *high));
+            let mut ends = self.memo.nominal();
+            for (n, high) in spread.iter().zip(corner) {
+                ends[*n] = End::of(*high);
             }
-            self.view(&moved, conditions).badness
+            self.view(&ends).badness
         };
         let own = (nominal.status.severity(), -nominal.slack.unwrap_or(0.0));
         let found = |seek: Seek| {
@@ -174,10 +175,10 @@ impl<'a> Aim<'a> {
         }
     }
 
-    /// How the check comes out for a changed assembly, as a whole and place by place.
-    fn view(&self, assembly: &Assembly, conditions: &Conditions) -> View {
-        let result = solve_shown(assembly, conditions, self.extent(None), self.shown);
-        let (status, slack) = self.judged(conditions, &result);
+    /// How the check comes out with the properties at these ends, as a whole and place by place.
+    fn view(&self, ends: &[End]) -> View {
+        let result = self.memo.at(self.depth(), ends);
+        let (status, slack) = self.judged(&self.stop.conditions, &result);
         let mut places = Vec::new();
         let mut named = None;
         for path in result.ends.iter().flat_map(|end| &end.paths) {
@@ -213,10 +214,20 @@ impl<'a> Aim<'a> {
         strip.map(|strip| strip.name.as_str()) == self.strip
     }
 
-    /// What has to be solved for the check: drying of one plane, or of all of them.
+    /// What has to be solved for the check.
+    fn depth(&self) -> Depth {
+        match self.check {
+            Check::Year | Check::MoldInside => Depth::Year,
+            Check::Drying => Depth::Drying,
+            Check::SurfaceMold | Check::InwardLeak => Depth::Heat,
+            _ => Depth::Winter,
+        }
+    }
+
+    /// The same; drying of one plane, or of all of them.
     fn extent<'p>(&self, plane: Option<(&'p str, usize)>) -> Extent<'p> {
         match self.check {
-            Check::Year => Extent::Year,
+            Check::Year | Check::MoldInside => Extent::Year,
             Check::Drying => Extent::Drying(plane),
             Check::SurfaceMold | Check::InwardLeak => Extent::Heat,
             _ => Extent::Winter,
@@ -271,6 +282,7 @@ impl<'a> Aim<'a> {
             Check::AirLeak => vec![air_leak::check(conditions, result, group)],
             Check::InwardLeak => inward_leak::check(conditions, group).into_iter().collect(),
             Check::Year => year::check(group),
+            Check::MoldInside => mold::check(group).into_iter().collect(),
             Check::SurfaceCondensation => {
                 vec![room_surface::condensation(conditions, result, group)]
             }

@@ -3,8 +3,8 @@
 use super::group::Group;
 use super::{
     Check, Finding, On, Status, air_gap, air_leak, barrier, detail, diffusion, drying, frame,
-    insulation_table, inward_leak, outboard, range, retarder, room_air, room_surface, sheathing,
-    steel_wood, unseen, unvented_roof, year,
+    insulation_table, inward_leak, mold, outboard, range, retarder, room_air, room_surface,
+    sheathing, steel_wood, unseen, unvented_roof, year,
 };
 use crate::model::drawn::DetailCase;
 use crate::model::{Case, Conditions, Stop};
@@ -244,6 +244,7 @@ fn judge_group(stop: &Stop, result: &AssemblyResult, group: &Group<'_>) -> Vec<F
         None => diffusion::check(group),
     });
     findings.extend(drying::check(group));
+    findings.extend(mold::check(group));
     let strip = group.strip.map(|strip| strip.name.clone());
     for finding in &mut findings {
         finding.strip.clone_from(&strip);

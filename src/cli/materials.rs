@@ -97,6 +97,14 @@ fn show(material: &Material, style: Style) -> String {
             cited.push(source.to_owned());
         }
     };
+    if let Some(mold) = &material.mold {
+        let declines = format!(
+            "{} (goes back {} % as fast as on pine)",
+            mold.class.word(),
+            fixed(mold.decline * 100.0, 0)
+        );
+        line("mold", declines, None, &mold.source, mold.tag.words());
+    }
     if let Some(density) = &material.density {
         line(
             "density",

@@ -18,7 +18,9 @@ use super::title::title_data;
 use crate::document::{At, Problems, Word};
 use crate::error::Problem;
 use crate::material::{Library, one_of};
-use crate::model::{Assembly, AssemblyKind, Film, Films, Layer, Project, Strip, SurfaceOffsets};
+use crate::model::{
+    Assembly, AssemblyKind, Film, Films, Layer, Project, Strip, SurfaceOffsets, runs_of_members,
+};
 use crate::quantity::{Length, TemperatureDifference, UnitSystem};
 
 /// Most groups of framing that may cross in one assembly: every one doubles the paths.
@@ -251,8 +253,8 @@ fn sound(
         let message = format!("the strips of `{name}` take {percent} % of the deck");
         refuse(message, "expected at most 100 % together");
     }
-    let framed = layers.iter().filter(|layer| layer.framing.is_some());
-    if framed.count() > MOST_FRAMING_GROUPS {
+    // Layers that the same members run through are framed once.
+    if runs_of_members(layers).len() > MOST_FRAMING_GROUPS {
         let message =
             format!("assembly `{name}` has more than {MOST_FRAMING_GROUPS} framed layers");
         let label = "expected fewer: combine layers between the same members";

@@ -3,7 +3,7 @@
 use super::schema::LayerText;
 use crate::document::{At, Problems, Word};
 use crate::error::{Problem, Span};
-use crate::material::{Kind, Material, Measured, Vapor, VaporRate};
+use crate::material::{Kind, Material, Measured, MoldOn, Vapor, VaporRate};
 use crate::model::{Spread, Substance};
 use crate::quantity::{Conductivity, Permeability, Permeance, RelativeHumidity};
 
@@ -66,6 +66,10 @@ pub(super) fn substance(material: &Material, text: &LayerText) -> Substance {
             .areal_density
             .as_ref()
             .map(|density| density.nominal),
+        mold: material
+            .mold
+            .as_ref()
+            .map(|mold| (mold.class, mold.decline)),
         prices: material.prices.clone(),
         sources,
     }
@@ -177,6 +181,9 @@ pub(super) fn by_numbers(text: &LayerText, problems: &mut Problems) -> Option<Su
         own_thickness: None,
         density: None,
         areal_density: None,
+        mold: kind
+            .and_then(|kind| MoldOn::of_kind(kind, None))
+            .map(|mold| (mold.class, mold.decline)),
         prices: Vec::new(),
         sources: vec![format!("resistance and vapor: {}", Substance::GIVEN)],
     })

@@ -2,7 +2,8 @@
 
 use serde_json::{Value as Json, json};
 
-use super::{Board, Kind, Material, Measured, Tag, Vapor};
+use super::mold_entry::MoldEntry;
+use super::{Board, Kind, Material, Measured, MoldOn, Tag, Vapor};
 use crate::document::{At, FromNode, Node, Problems, Value, Word, record};
 use crate::error::{Problem, Span, did_you_mean};
 use crate::quantity::{
@@ -274,6 +275,8 @@ record! {
         "specific-heat" specific_heat: optional Valued<SpecificHeat>,
         /// Vapor permeability, or permeance of a sheet.
         "vapor" vapor: required VaporEntry,
+        /// How readily mold grows on it; left out, what its kind makes likely.
+        "mold" mold: optional MoldEntry,
         /// What a user should know.
         "note" note: optional At<Word>,
     }
@@ -299,7 +302,8 @@ impl MaterialText {
             .gauge
             .as_ref()
             .map(|word| one_of(word, &SheetMetal::WORDS, "gauge chart", problems));
-        let (kind, board, gauge) = (kind?, given(board)?, given(gauge)?);
+        let mold = self.mold.map(|entry| entry.resolve(problems));
+        let (kind, board, gauge, mold) = (kind?, given(board)?, given(gauge)?, given(mold)?);
         let word = |at: At<Word>| at.value.0;
         let (conductivity, by_temperature) = match self.conductivity {
             Some(value) => (Some(value.measured), value.by_temperature),
@@ -326,6 +330,7 @@ impl MaterialText {
             by_temperature,
             specific_heat: self.specific_heat.map(|value| value.measured),
             vapor: self.vapor.0,
+            mold: mold.or_else(|| MoldOn::of_kind(kind, board)),
             note: self.note.map(word),
             prices: Vec::new(),
         })

@@ -6,7 +6,7 @@
 
 use std::cell::OnceCell;
 
-use super::{Material, MaterialText};
+use super::{Material, MaterialText, MoldOn};
 use crate::document::{FromNode, Value, parse};
 use crate::error::did_you_mean;
 
@@ -107,6 +107,10 @@ impl Library {
         {
             material.board = material.board.or(known.board);
             material.gauge = material.gauge.or(known.gauge);
+            // What its kind makes likely gives way to what is known of it.
+            if material.mold == MoldOn::of_kind(material.kind, material.board) {
+                material.mold = known.mold;
+            }
         }
         self.own.push(material);
     }

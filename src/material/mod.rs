@@ -2,6 +2,7 @@
 
 mod entry;
 mod library;
+mod mold_entry;
 mod sold;
 
 pub(crate) use entry::one_of;
@@ -10,8 +11,8 @@ pub use library::{Library, Source, sources};
 pub use sold::{Sold, boards, sold};
 
 use crate::quantity::{
-    ArealDensity, Conductivity, Density, Length, Price, RelativeHumidity, SheetMetal, SpecificHeat,
-    Temperature,
+    ArealDensity, Conductivity, Density, Length, MoldClass, Price, RelativeHumidity, SheetMetal,
+    SpecificHeat, Temperature,
 };
 
 /// What a material is, as far as the checks care.
@@ -94,6 +95,44 @@ impl Board {
             Self::Gypsum => "gypsum",
             Self::Fiberboard => "fiberboard",
         }
+    }
+}
+
+/// How mold takes to a material.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MoldOn {
+    /// How readily it grows.
+    pub class: MoldClass,
+    /// How fast it goes back in dry air over how fast on pine, 0 to 1.
+    pub decline: f64,
+    /// Where that comes from; empty where the file gives it.
+    pub source: String,
+    /// How well it is known.
+    pub tag: Tag,
+}
+
+impl MoldOn {
+    /// How fast mold goes back where nothing is stated: slowly, the unsafe side for what is built
+    /// (Ojanen et al. 2010, from memory, unsure).
+    pub const SLOW: f64 = 0.25;
+
+    /// What is taken of a material of a kind that says nothing of mold; `None` where it has no
+    /// surface to grow on.
+    #[must_use]
+    pub fn of_kind(kind: Kind, board: Option<Board>) -> Option<Self> {
+        let class = match kind {
+            Kind::Wood => MoldClass::VerySensitive,
+            Kind::Panel | Kind::Flooring | Kind::Cladding => MoldClass::Sensitive,
+            Kind::Lining if board == Some(Board::Gypsum) => MoldClass::Sensitive,
+            Kind::Insulation | Kind::Masonry => MoldClass::MediumResistant,
+            _ => return None,
+        };
+        Some(Self {
+            class,
+            decline: Self::SLOW,
+            source: "mold-index-memory".to_owned(),
+            tag: Tag::FromMemory,
+        })
     }
 }
 
@@ -196,6 +235,8 @@ pub struct Material {
     pub specific_heat: Option<Measured<SpecificHeat>>,
     /// Vapor behavior.
     pub vapor: Vapor,
+    /// How mold takes to it; `None` where it has no surface to grow on.
+    pub mold: Option<MoldOn>,
     /// What a user should know.
     pub note: Option<String>,
     /// What it costs, where the file says so: the library knows no prices.

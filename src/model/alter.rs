@@ -205,6 +205,7 @@ mod tests {
             own_thickness: own_thickness.map(Length::from_m),
             density: None,
             areal_density: None,
+            mold: None,
             prices: Vec::new(),
             sources: Vec::new(),
         }

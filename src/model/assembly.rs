@@ -3,8 +3,8 @@
 use super::Told;
 use crate::material::{Board, ConductivityCurve, Kind, VaporRate};
 use crate::quantity::{
-    ArealDensity, Conductivity, Density, Length, Permeance, Price, RelativeHumidity, Share,
-    TemperatureDifference, ThermalResistance,
+    ArealDensity, Conductivity, Density, Length, MoldClass, Permeance, Price, RelativeHumidity,
+    Share, TemperatureDifference, ThermalResistance,
 };
 
 /// What an assembly is; it sets the direction of heat flow and how it is drawn.
@@ -71,6 +71,9 @@ pub struct Substance {
     pub density: Option<Density>,
     /// Mass per area, for sheets, where known.
     pub areal_density: Option<ArealDensity>,
+    /// How readily mold grows on it, and how fast it goes back there over how fast on pine; `None`
+    /// where it has no surface to grow on.
+    pub mold: Option<(MoldClass, f64)>,
     /// What it costs, where the file says so.
     pub prices: Vec<Price>,
     /// Source of the conductivity and of the vapor value, with how well each is known; one that

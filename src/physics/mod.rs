@@ -5,4 +5,5 @@ pub mod heat;
 pub mod indoor;
 pub mod moist_air;
 pub mod moisture_source;
+pub mod mold_index;
 pub mod vapor;

@@ -4,7 +4,9 @@ use serde_json::{Value, json};
 
 use crate::check::range::{FlipValue, Input, Mover, Range};
 use crate::check::room_air::{RoomAirDetail, RoomBalance};
-use crate::check::{Detail, DryingDetail, MoldDetail, SheathingDetail, YearDetail};
+use crate::check::{
+    Detail, DryingDetail, MoldDetail, MoldIndexDetail, SheathingDetail, YearDetail,
+};
 use crate::quantity::{RelativeHumidity, Style, VolumeFlow, month_name};
 use crate::solve::WaterWay;
 use crate::solve::year::{Month, WaterYear, Year};
@@ -30,6 +32,7 @@ pub(super) fn detail(detail: &Detail) -> Value {
             "month": month_name(*month),
         }),
         Detail::Drying(detail) => drying(detail),
+        Detail::MoldIndex(detail) => mold_index(detail),
         Detail::DoubleBarrier(inner, outer) => json!({"inner": inner, "outer": outer}),
         Detail::Pan(yearly) => json!({"condensed_per_year_kg_per_m2": yearly}),
         Detail::Sheathing(SheathingDetail {
@@ -85,6 +88,21 @@ fn year(detail: &YearDetail) -> Value {
         "limit_reason": detail.limit.map(|(_, why)| why),
         "frost": detail.frost,
         "settled": detail.settled,
+    })
+}
+
+fn mold_index(detail: &MoldIndexDetail) -> Value {
+    let grows = (0..12).filter(|month| detail.grows[*month]);
+    json!({
+        "mold_class": detail.class.word(),
+        "index_first_year": detail.first,
+        "index_last_year": detail.last,
+        "years": detail.years,
+        "grows_in": grows.map(month_name).collect::<Vec<_>>(),
+        "frost": detail.frost,
+        "highest_relative_humidity": detail.dampest.0,
+        "month": month_name(detail.dampest.1),
+        "limit": crate::check::mold::LIMIT,
     })
 }
 

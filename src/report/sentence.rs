@@ -44,6 +44,7 @@ pub(super) fn at_site(finding: &Finding, conditions: &Conditions, style: Style) 
         Check::SurfaceMold => surface(finding, style) + &sentence_year::mold_month(finding),
         Check::Diffusion => diffusion(finding, style),
         Check::Year => sentence_year::year(finding, style),
+        Check::MoldInside => sentence_year::mold_index(finding),
         Check::Drying | Check::DryingElsewhere => sentence_year::drying(finding, style),
         Check::DoubleBarrier => sentence_year::barrier(finding),
         Check::Pan => sentence_year::pan(finding, style),

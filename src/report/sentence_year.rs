@@ -285,6 +285,71 @@ pub(super) fn inward(finding: &Finding, style: Style) -> String {
 }
 
 /// What the critical month adds to the sentence on mold.
+/// The months in which something is so: `from June to September`, `in May`, `all year round`.
+fn when_it_grows(grows: &[bool; 12]) -> String {
+    let starts = (0..12).find(|month| grows[*month] && !grows[(*month + 11) % 12]);
+    match starts {
+        None if grows[0] => "all year round".into(),
+        None => "in no month".into(),
+        Some(first) => {
+            let length = (0..12).take_while(|n| grows[(first + n) % 12]).count();
+            let spells = (0..12).filter(|month| grows[*month] && !grows[(*month + 11) % 12]);
+            let more = match spells.count() {
+                0 | 1 => "",
+                _ => " and again later",
+            };
+            format!("{}{more}", months(first, (first + length - 1) % 12))
+        }
+    }
+}
+
+/// `mold index 3.4 at film / studs, growing from June to September`.
+pub(super) fn mold_briefly(finding: &Finding) -> Option<String> {
+    let Detail::MoldIndex(detail) = &finding.detail else {
+        return None;
+    };
+    Some(format!(
+        "mold index {} at {}, growing {}",
+        fixed(detail.first.max(detail.last), 1),
+        place(finding),
+        when_it_grows(&detail.grows)
+    ))
+}
+
+pub(super) fn mold_index(finding: &Finding) -> String {
+    let Detail::MoldIndex(detail) = &finding.detail else {
+        return "No plane of wood or open insulation lies inside that mold could grow on.".into();
+    };
+    let (humidity, month) = detail.dampest;
+    let grown = match detail.first.max(detail.last) > 0.0 {
+        false => format!(
+            "No mold grows at {} ({}), the dampest plane for it",
+            place(finding),
+            detail.class.word()
+        ),
+        true => format!(
+            "Mold at {} ({}) grows {}: index {} after the first year, {} in year {}, of 6 in all; 3 is \
+             seen by eye",
+            place(finding),
+            detail.class.word(),
+            when_it_grows(&detail.grows),
+            fixed(detail.first, 2),
+            fixed(detail.last, 2),
+            detail.years
+        ),
+    };
+    let frost = if detail.frost {
+        "; below 0 °C, where there is frost, it stands still"
+    } else {
+        ""
+    };
+    format!(
+        "{grown}; at most {} in {}{frost}.",
+        percent(humidity),
+        month_name(month)
+    )
+}
+
 pub(super) fn mold_month(finding: &Finding) -> String {
     match &finding.detail {
         Detail::Mold(MoldDetail {

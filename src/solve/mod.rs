@@ -11,6 +11,7 @@ mod chain;
 pub mod conduction;
 pub mod detail;
 pub mod house;
+pub mod mold;
 pub mod path;
 mod piece;
 pub mod profile;

@@ -5,7 +5,7 @@ use crate::model::{AirSpace, Content, Kind, Layer, Strip, Substance, VaporRate};
 use crate::physics::heat::{Direction, air_space_resistance, layer_resistance};
 use crate::physics::vapor::{layer_vapor_resistance, sheet_vapor_resistance};
 use crate::quantity::{
-    ArealDensity, Conductivity, Length, RelativeHumidity, ThermalResistance, unit,
+    ArealDensity, Conductivity, Length, MoldClass, RelativeHumidity, ThermalResistance, unit,
 };
 
 /// Where a layer's thermal resistance comes from.
@@ -44,6 +44,8 @@ pub struct Piece {
     pub drains: bool,
     /// Wet when it is closed in.
     pub built_in_water: bool,
+    /// How readily mold grows on it, and how fast it goes back there over how fast on pine.
+    pub mold: Option<(MoldClass, f64)>,
     /// Mass per area; `None` where it isn't known.
     pub mass: Option<ArealDensity>,
     /// Thickness.
@@ -93,6 +95,7 @@ pub(super) fn metal_piece(strip: &Strip) -> Piece {
         bond_is_promised: false,
         drains: false,
         built_in_water: false,
+        mold: None,
         mass: strip.metal.areal_density_at(strip.thickness),
         thickness: strip.thickness,
         layer: None,
@@ -143,6 +146,10 @@ pub(super) fn piece(
         bonded: layer.bonded,
         bond_is_promised: layer.bond_is_promised,
         built_in_water: layer.built_in_water,
+        mold: match content {
+            Content::Solid(substance) => substance.mold,
+            Content::Air(_) => None,
+        },
         drains: layer.drains || matches!(content, Content::Air(AirSpace::Vented)),
         mass: match content {
             Content::Solid(substance) => substance.areal_density_at(layer.thickness),

@@ -115,8 +115,10 @@ fn the_film_for_mold_is_set_at_the_room_alone(#[case] films: &str, #[case] below
 outdoor: {{winter-mean: {{temperature: 0 C, humidity: 80 %}}}}
 materials:
   board: {{kind: foam, conductivity: 0.04 W/mK, vapor: 1 perm-in}}
+assemblies:
+  floor: {{kind: floor, layers: [{{name: slab, material: board, thickness: 40 mm}}]}}
 details:
-  floor:
+  over the crawl space:
     cut: {{width: 300 mm, height: 300 mm}}
     rectangles:
       - {{name: slab, material: board, from: [0, 100 mm], to: [300 mm, 140 mm]}}

@@ -4,7 +4,7 @@ use crate::check::{Check, Detail, Finding, HouseCheck, HouseFinding, On, Status,
 use crate::quantity::{
     ArealDensity, Length, Mass, Style, TemperatureDifference, fixed, month_name, month_short,
 };
-use crate::report::sentence_year::when as drying_month;
+use crate::report::sentence_year::{mold_briefly, when as drying_month};
 use crate::study::{JudgedHouse, Part, Subject};
 
 /// The finding in a phrase, with what it hangs on before it.
@@ -45,6 +45,7 @@ pub(super) fn said(finding: &Finding, style: Style) -> String {
                 water(year.peak)
             )
         }
+        Detail::MoldIndex(_) => mold_briefly(finding).unwrap_or_default(),
         Detail::Closest { humidity, month } => format!(
             "{} is at {} % in {}, nothing condenses at the nominal values",
             place(finding),

@@ -1,0 +1,103 @@
+//! # Mold inside
+//!
+//! *What it checks.* How far mold grows, year after year, at every plane inside that touches wood, a
+//! wood-based panel or air-permeable insulation, without any water condensing.
+//!
+//! *Why it matters.* Mold needs damp air, not water. A tight sheet inside of a cooled wall can stand at
+//! 95 % all summer and pass every check that asks for water; and a plain limit of 80 % would condemn
+//! every wall of a wet coast, where the air itself stands there.
+//!
+//! *Method and source.* The mold index of Hukka and Viitanen (1999) with the classes of Ojanen et al.
+//! (2010): temperature and vapor pressure of the yearly balance, straight from mid-month to mid-month,
+//! up to 20 years; the more sensitive of the two faces counts. Below 0 °C neither growth nor decline.
+//!
+//! *Limit.* An index of 3, where it begins to be seen by eye (ASHRAE 160 as amended, from memory): below
+//! it at the nominal values and at both ends of the materials' ranges passes, else `depends` on mold. It
+//! never fails: what a month stores and gives back isn't reckoned here.
+//!
+//! *When it does not apply.* Without a climate. Planes that face outdoor or vented air, and the room's
+//! own surface, which has a check of its own. Which class a material belongs to, and that its mold goes
+//! back a quarter as fast as on pine, are recalled and unsure; faster is kinder.
+//!
+//! *Example.* Panels at 5 °C and 92 % all winter: the index tends to 2.2, which passes.
+
+use super::group::Group;
+use super::{Check, Detail, Finding, MoldIndexDetail, On, Place, Status};
+use crate::quantity::MoldClass;
+use crate::solve::mold::{PlaneMonths, mold_years};
+use crate::solve::{PathResult, Piece};
+
+const SOURCE: &str = "mold index 3 (ASHRAE 160 as amended, from memory), Hukka and Viitanen 1999";
+/// The least index that isn't passed.
+pub const LIMIT: f64 = 3.0;
+
+/// The plane of a group where the index comes highest; `None` without a climate.
+#[must_use]
+pub fn check(group: &Group<'_>) -> Option<Finding> {
+    if group.paths.iter().any(|path| path.year.is_none()) {
+        return None;
+    }
+    let all = group.paths.iter().flat_map(|path| {
+        let planes = (1..path.roles.len()).filter(|plane| is_judged(path, *plane));
+        planes.filter_map(move |plane| at_plane(path, plane))
+    });
+    let worst = all.max_by(|a, b| {
+        let slack = |finding: &Finding| finding.slack.unwrap_or(f64::INFINITY);
+        slack(b).total_cmp(&slack(a))
+    });
+    Some(worst.unwrap_or_else(|| Finding::new(Check::MoldInside, Status::Pass, SOURCE)))
+}
+
+/// Whether mold is judged at a plane.
+pub(super) fn is_judged(path: &PathResult, plane: usize) -> bool {
+    let role = path.roles[plane];
+    role.vulnerable && !role.within && plane + 1 < path.roles.len()
+}
+
+/// The more sensitive face at a plane; of two alike the one where mold goes back more slowly.
+fn face(pieces: &[Piece]) -> Option<(MoldClass, f64)> {
+    let faces = pieces.iter().filter_map(|piece| piece.mold);
+    faces.max_by(|a, b| a.0.cmp(&b.0).then(b.1.total_cmp(&a.1)))
+}
+
+/// The highest index that a plane comes to; `None` where nothing grows on its faces or its vapor isn't
+/// known.
+pub(super) fn index_at(path: &PathResult, plane: usize) -> Option<f64> {
+    let (class, decline) = face(&path.path.pieces[plane - 1..=plane])?;
+    let months = PlaneMonths::of(path.year.as_ref()?, plane)?;
+    let years = mold_years(&months, class, decline);
+    Some(years.first.max(years.last))
+}
+
+fn at_plane(path: &PathResult, plane: usize) -> Option<Finding> {
+    let (class, decline) = face(&path.path.pieces[plane - 1..=plane])?;
+    let months = PlaneMonths::of(path.year.as_ref()?, plane)?;
+    let years = mold_years(&months, class, decline);
+    let most = years.first.max(years.last);
+    let (status, on) = match most < LIMIT {
+        true => (Status::Pass, None),
+        false => (Status::Depends, Some(On::Mold)),
+    };
+    Some(Finding {
+        on,
+        place: Some(Place {
+            path: path.path.name.clone(),
+            plane: path.plane_names[plane].clone(),
+        }),
+        slack: Some(LIMIT - most),
+        help: (status == Status::Depends).then(|| {
+            "a tighter layer on the damp side of that plane, a more open one on the other, or drier air"
+                .to_owned()
+        }),
+        detail: Detail::MoldIndex(MoldIndexDetail {
+            class,
+            first: years.first,
+            last: years.last,
+            years: years.years,
+            grows: years.grows,
+            frost: years.frost.contains(&true),
+            dampest: years.dampest,
+        }),
+        ..Finding::new(Check::MoldInside, status, SOURCE)
+    })
+}
