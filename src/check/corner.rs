@@ -53,8 +53,10 @@ pub(super) type Corner = Vec<bool>;
 /// The corners to start from: for every place the one that is worst, or best, as far as moving one
 /// property at a time tells, and the opposite of the first. `by_place[p][k]` are the badnesses of place
 /// k with property p at its low and its high end.
-pub(super) fn starts(seek: Seek, by_place: &[Vec<[f64; 2]>]) -> Vec<Corner> {
+/// The place that the finding names comes first.
+pub(super) fn starts(seek: Seek, by_place: &[Vec<[f64; 2]>], named: Option<usize>) -> Vec<Corner> {
     let places = by_place.iter().map(Vec::len).min().unwrap_or(0);
+    let named = named.filter(|place| *place < places);
     let of_place = |place: usize| -> Corner {
         let high = |ends: &Vec<[f64; 2]>| match seek {
             Seek::Worst => ends[place][1] > ends[place][0],
@@ -63,7 +65,7 @@ pub(super) fn starts(seek: Seek, by_place: &[Vec<[f64; 2]>]) -> Vec<Corner> {
         by_place.iter().map(high).collect()
     };
     let mut starts: Vec<Corner> = Vec::new();
-    for place in 0..places {
+    for place in named.into_iter().chain(0..places) {
         let corner = of_place(place);
         if !starts.contains(&corner) {
             starts.push(corner);
@@ -82,8 +84,10 @@ pub(super) fn starts(seek: Seek, by_place: &[Vec<[f64; 2]>]) -> Vec<Corner> {
 }
 
 /// The worst, or best, corner that is found from the starts. `evaluate` is asked once for each corner.
+/// Where only the `word` is asked for, the search ends at one that no other can pass.
 pub(super) fn search(
     seek: Seek,
+    word: bool,
     starts: Vec<Corner>,
     evaluate: impl Fn(&[bool]) -> Badness,
 ) -> Option<Badness> {
@@ -98,7 +102,7 @@ pub(super) fn search(
         for _ in 0..ROUNDS {
             let before = here;
             for property in 0..corner.len() {
-                if seek.is_reached(here) {
+                if word && seek.is_reached(here) {
                     return Some(here);
                 }
                 corner[property] = !corner[property];
@@ -188,8 +192,8 @@ mod tests {
             }
         };
         let by_place = vec![vec![[0.0, 1.0], [1.0, 0.0]]; 2];
-        let starts = starts(Seek::Worst, &by_place);
+        let starts = starts(Seek::Worst, &by_place, None);
         assert_eq!(starts, [vec![true, true], vec![false, false]]);
-        assert_eq!(search(Seek::Worst, starts, evaluate), Some((1, 5.0)));
+        assert_eq!(search(Seek::Worst, true, starts, evaluate), Some((1, 5.0)));
     }
 }

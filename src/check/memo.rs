@@ -51,6 +51,9 @@ impl Depth {
     }
 }
 
+/// By how much is solved and by the ends.
+type Known = HashMap<(Depth, Vec<End>), Rc<AssemblyResult>>;
+
 /// Results that are kept at most: an assembly of many layers has many ends.
 const MOST: usize = 512;
 
@@ -60,7 +63,7 @@ pub(super) struct Memo<'a> {
     pub(super) stop: &'a Stop,
     pub(super) shown: &'a [Option<StripFactors>],
     pub(super) properties: Vec<Property>,
-    known: RefCell<HashMap<(Depth, Vec<End>), Rc<AssemblyResult>>>,
+    known: RefCell<Known>,
 }
 
 impl<'a> Memo<'a> {

@@ -41,9 +41,15 @@ pub fn check(group: &Group<'_>) -> Option<Finding> {
         let planes = (1..path.roles.len()).filter(|plane| is_judged(path, *plane));
         planes.filter_map(move |plane| at_plane(path, plane))
     });
+    // Of planes where nothing grows the dampest is told.
     let worst = all.max_by(|a, b| {
         let slack = |finding: &Finding| finding.slack.unwrap_or(f64::INFINITY);
-        slack(b).total_cmp(&slack(a))
+        let damp = |finding: &Finding| match &finding.detail {
+            Detail::MoldIndex(detail) => detail.dampest.0,
+            _ => 0.0,
+        };
+        let by_index = slack(b).total_cmp(&slack(a));
+        by_index.then(damp(a).total_cmp(&damp(b)))
     });
     Some(worst.unwrap_or_else(|| Finding::new(Check::MoldInside, Status::Pass, SOURCE)))
 }
@@ -60,6 +66,14 @@ fn face(pieces: &[Piece]) -> Option<(MoldClass, f64)> {
     faces.max_by(|a, b| a.0.cmp(&b.0).then(b.1.total_cmp(&a.1)))
 }
 
+/// The word of the highest index, and how far it is below the limit.
+pub(super) fn word(index: f64) -> (Status, f64) {
+    match index < LIMIT {
+        true => (Status::Pass, LIMIT - index),
+        false => (Status::Depends, LIMIT - index),
+    }
+}
+
 /// The highest index that a plane comes to; `None` where nothing grows on its faces or its vapor isn't
 /// known.
 pub(super) fn index_at(path: &PathResult, plane: usize) -> Option<f64> {
@@ -74,17 +88,14 @@ fn at_plane(path: &PathResult, plane: usize) -> Option<Finding> {
     let months = PlaneMonths::of(path.year.as_ref()?, plane)?;
     let years = mold_years(&months, class, decline);
     let most = years.first.max(years.last);
-    let (status, on) = match most < LIMIT {
-        true => (Status::Pass, None),
-        false => (Status::Depends, Some(On::Mold)),
-    };
+    let (status, slack) = word(most);
     Some(Finding {
-        on,
+        on: (status == Status::Depends).then_some(On::Mold),
         place: Some(Place {
             path: path.path.name.clone(),
             plane: path.plane_names[plane].clone(),
         }),
-        slack: Some(LIMIT - most),
+        slack: Some(slack),
         help: (status == Status::Depends).then(|| {
             "a tighter layer on the damp side of that plane, a more open one on the other, or drier air"
                 .to_owned()

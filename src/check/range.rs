@@ -160,7 +160,10 @@ impl<'a> Aim<'a> {
         };
         let own = (nominal.status.severity(), -nominal.slack.unwrap_or(0.0));
         let found = |seek: Seek| {
-            let found = corner::search(seek, corner::starts(seek, &by_place), at_corner);
+            let named = singles.iter().find_map(|[low, _]| low.named_place);
+            let starts = corner::starts(seek, &by_place, named);
+            // Heat alone is quick: there the margins at the corners are told as well.
+            let found = corner::search(seek, !by_heat_alone, starts, at_corner);
             found.unwrap_or(own)
         };
         let (adverse, kind) = (found(Seek::Worst), found(Seek::Best));
@@ -178,7 +181,6 @@ impl<'a> Aim<'a> {
     /// How the check comes out with the properties at these ends, as a whole and place by place.
     fn view(&self, ends: &[End]) -> View {
         let result = self.memo.at(self.depth(), ends);
-        let (status, slack) = self.judged(&self.stop.conditions, &result);
         let mut places = Vec::new();
         let mut named = None;
         for path in result.ends.iter().flat_map(|end| &end.paths) {
@@ -190,12 +192,18 @@ impl<'a> Aim<'a> {
             let here = (Some(path.path.name.as_str()) == self.path).then_some(from);
             named = named.or(here);
         }
+        let (status, slack) = match self.check {
+            // The indices were just followed: the highest decides.
+            Check::MoldInside => mold::word(places.iter().copied().fold(0.0, f64::max)),
+            _ => self.judged(&self.stop.conditions, &result),
+        };
         let slowest = match (self.check, named) {
             // The days of the plane that the finding names.
             (Check::Drying, Some(from)) => self.plane.and_then(|plane| places.get(from + plane)),
             _ => None,
         };
         View {
+            named_place: named.zip(self.plane).map(|(from, plane)| from + plane),
             badness: (status.severity(), -slack),
             named: slowest
                 .copied()
@@ -295,6 +303,8 @@ impl<'a> Aim<'a> {
 /// A check on one changed assembly.
 struct View {
     badness: Badness,
+    /// The place that the finding names.
+    named_place: Option<usize>,
     /// At the place that the finding names, or of the check as a whole.
     named: f64,
     /// By place: greater is worse.

@@ -164,7 +164,18 @@ pub struct Mold {
 }
 
 impl Mold {
-    /// A clean surface. `decline`: how fast mold goes back there over how fast on pine, 0 to 1.
+    /// A clean surface. `decline`: how fast mold goes back there over how fast on pine.
+    ///
+    /// Source: Ojanen et al. 2010 (decline by material, from memory).
+    /// Valid: 0 ≤ decline ≤ 1.
+    /// Departure: none.
+    ///
+    /// # Example
+    /// ```
+    /// # use dewmargin::physics::mold_index::Mold;
+    /// # use dewmargin::quantity::MoldClass;
+    /// assert_eq!(Mold::new(MoldClass::Sensitive, 0.25).index, 0.0);
+    /// ```
     #[must_use]
     pub fn new(class: MoldClass, decline: f64) -> Self {
         Self {
@@ -180,9 +191,21 @@ impl Mold {
     /// ```text
     /// dM/dt = k1 k2 · rate        k2 = max(1 − exp(2.3 (M − greatest)), 0)
     /// ```
-    /// k1 by class, below and from M = 1.
+    /// k1 by class, below and from M = 1. Where it is dry M falls by 0.001 33 an hour for six hours,
+    /// not at all until a day has passed, then by 0.000 667, times the decline of the material.
     ///
     /// Source: Hukka and Viitanen 1999; Ojanen et al. 2010 (seen).
+    /// Valid: steps of at most a day.
+    /// Departure: one explicit step.
+    ///
+    /// # Example
+    /// ```
+    /// # use dewmargin::physics::mold_index::{Climate, Mold};
+    /// # use dewmargin::quantity::MoldClass;
+    /// let mut mold = Mold::new(MoldClass::VerySensitive, 1.0);
+    /// mold.pass(Climate::Growth { rate: 0.001, greatest: 4.0 }, 10.0);
+    /// assert!((mold.index - 0.01).abs() < 2e-6);
+    /// ```
     pub fn pass(&mut self, climate: Climate, hours: f64) {
         match climate {
             Climate::Frost => {}

@@ -99,7 +99,7 @@ mod tests {
     fn the_chart_follows_its_rules() {
         for ((gauge, steel, galvanized, aluminum), ounces) in GAUGES.into_iter().zip(OUNCES) {
             let by_weight = |ounces: f64| ounces / 16.0 / 41.82;
-            let wire = 0.005 * f64::powf(92.0, (36.0 - f64::from(gauge)) / 39.0);
+            let wire = 0.005 * libm::pow(92.0, (36.0 - f64::from(gauge)) / 39.0);
             assert_abs_diff_eq!(steel, by_weight(ounces), epsilon = 1e-4);
             assert_abs_diff_eq!(galvanized, by_weight(ounces + 2.5), epsilon = 2e-4);
             assert_abs_diff_eq!(aluminum, wire, epsilon = 1e-4);

@@ -6,7 +6,7 @@
 
 use super::year::{MONTH_DAYS, Year};
 use crate::physics::moist_air::saturation_vapor_pressure;
-use crate::physics::mold_index::{Climate, Mold, climate};
+use crate::physics::mold_index::{Climate, Mold, climate, critical_humidity};
 use crate::quantity::{MoldClass, RelativeHumidity, Temperature};
 
 /// Years that are followed at most.
@@ -30,6 +30,19 @@ pub struct MoldYears {
     /// The greatest humidity of the months, a fraction, and its month.
     pub dampest: (f64, usize),
 }
+
+/// The middles of the months in days from 1 January, and of the next January.
+const MIDDLES: [f64; 13] = {
+    let mut middles = [0.0; 13];
+    let (mut before, mut month) = (0, 0);
+    while month < 12 {
+        middles[month] = before as f64 + 0.5 * MONTH_DAYS[month] as f64;
+        before += MONTH_DAYS[month];
+        month += 1;
+    }
+    middles[12] = 365.0 + middles[0];
+    middles
+};
 
 /// A plane through the months.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -63,17 +76,23 @@ impl PlaneMonths {
 
     /// Temperature in °C and vapor pressure in Pa at a time of the year, in days from 1 January.
     fn at(&self, day: f64) -> (f64, f64) {
-        let middle = |n: usize| {
-            let before: u32 = MONTH_DAYS[..n % 12].iter().sum();
-            let year = if n >= 12 { 365.0 } else { 0.0 };
-            year + f64::from(before) + 0.5 * f64::from(MONTH_DAYS[n % 12])
-        };
-        let day = if day < middle(0) { day + 365.0 } else { day };
-        let next = (1..=12).find(|n| day < middle(*n)).unwrap_or(12);
-        let (from, to) = (middle(next - 1), middle(next));
+        let day = if day < MIDDLES[0] { day + 365.0 } else { day };
+        let next = 1 + MIDDLES[1..12]
+            .iter()
+            .filter(|middle| **middle <= day)
+            .count();
+        let (from, to) = (MIDDLES[next - 1], MIDDLES[next]);
         let share = (day - from) / (to - from);
         let mix = |of: &[f64; 12]| of[next - 1] + share * (of[next % 12] - of[next - 1]);
         (mix(&self.temperatures), mix(&self.pressures))
+    }
+
+    /// Whether it stays too dry for any growth all year: between two months that lie straight in
+    /// temperature and pressure, the humidity rises over both by less than a twentieth.
+    fn is_dry(&self, class: MoldClass) -> bool {
+        let warm = Temperature::from_celsius(20.0);
+        let least = critical_humidity(warm, class).as_fraction();
+        (0..12).all(|month| self.humidity(month) * 1.05 < least)
     }
 
     fn climate(&self, day: f64, class: MoldClass) -> Climate {
@@ -103,9 +122,12 @@ impl PlaneMonths {
 /// ```
 #[must_use]
 pub fn mold_years(months: &PlaneMonths, class: MoldClass, decline: f64) -> MoldYears {
-    let days: Vec<Climate> = (0..365)
-        .map(|day| months.climate(f64::from(day) + 0.5, class))
-        .collect();
+    let days: Vec<Climate> = match months.is_dry(class) {
+        true => vec![Climate::Dry; 365],
+        false => (0..365)
+            .map(|day| months.climate(f64::from(day) + 0.5, class))
+            .collect(),
+    };
     let mut mold = Mold::new(class, decline);
     let (mut first, mut last, mut years) = (0.0, 0.0, 0);
     let can_grow = days.iter().any(|day| matches!(day, Climate::Growth { .. }));

@@ -127,10 +127,13 @@ impl<'a> SolvedDetail<'a> {
     pub(super) fn judge(self, assemblies: &[Judged<'a>]) -> JudgedDetail<'a> {
         let case = self.case;
         let floor = floor_of(case, assemblies);
-        let at = |(site, (stop, result)): (usize, (&'a Stop, _))| {
+        let at = |(site, (stop, result)): (usize, (&'a Stop, Result<DetailResult, _>))| {
             let end = floor.and_then(|floor| floor.sites[site].result.ends.first());
             let hand_checks = floor.zip(end).map_or_else(Vec::new, |(floor, end)| {
-                hand_checks(case, &floor.case.assembly, end)
+                let solved = result
+                    .as_ref()
+                    .map_or(case, |result: &DetailResult| &result.case);
+                hand_checks(solved, &floor.case.assembly, end)
             });
             let verdict = judge_detail(case, stop, &result, &hand_checks).at(site);
             DetailAtSite {

@@ -60,6 +60,7 @@ pub(crate) fn solid(label: &str, conductivity: f64) -> Substance {
         vapor_spread: Spread::NONE,
         density: None,
         areal_density: None,
+        mold: None,
         prices: Vec::new(),
         sources: Vec::new(),
     }

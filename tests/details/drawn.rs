@@ -125,7 +125,6 @@ details:
     air:
       - {{name: room, from: [0, 140 mm], to: [300 mm, 300 mm]}}
       - {{name: crawl space, temperature: 5 C, from: [0, 0], to: [300 mm, 100 mm]{films}}}
-      - {{name: outdoors, from: [290 mm, 290 mm], to: [300 mm, 300 mm]}}
 "
     );
     let report = crate::support::checked(&text);

@@ -228,6 +228,7 @@ fn a_word_has_its_reason(
     let report = json(&["check", file]);
     let known = [
         "material",
+        "mold",
         "cold-spell",
         "tightness",
         "drawing",

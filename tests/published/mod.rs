@@ -10,6 +10,7 @@ mod conduction;
 mod house;
 mod materials;
 mod moist_air;
+mod mold_index;
 mod room;
 mod sizing;
 mod transmittance;

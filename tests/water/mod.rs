@@ -169,3 +169,30 @@ fn a_double_stud_wall_counts_both_rows() {
     let table = of(&report, "insulation-table").expect("judged");
     assert_eq!(table["status"], "pass", "{table}");
 }
+
+// Polyethylene inside of a cooled wall in a hot humid climate: its cold face stands at 93 to 98 % for
+// months and holds no water. Paint alone lets it dry inward.
+#[rstest]
+#[case::polyethylene("{name: film, material: polyethylene}", "depends")]
+#[case::paint_alone("", "pass")]
+fn damp_without_water_is_judged_by_mold(#[case] film: &str, #[case] status: &str) {
+    let studs = "{name: studs, material: R-13 batt, thickness: 3-1/2 in, framing: {material: spruce-pine-fir, share: 25 %}}";
+    let gap = "{name: gap, air: ventilated, thickness: 3/4 in}";
+    let layers = [WALL[0], film, studs, WALL[2], WALL[3], gap, WALL[4]];
+    let layers: Vec<&str> = layers
+        .into_iter()
+        .filter(|layer| !layer.is_empty())
+        .collect();
+    let text = part("wall", "hot-humid", "50 %", &layers);
+    let text = text.replace("heating: 68 F,", "heating: 68 F, cooling: 75 F,");
+    let report = checked(&text);
+    let mold = of(&report, "mold-inside").expect("judged");
+    assert_eq!(mold["status"], status, "{mold}");
+    let water = of(&report, "diffusion-through-the-year").expect("judged");
+    assert_eq!(water["status"], "pass", "{water}");
+    if status == "depends" {
+        assert_eq!(mold["on"], "mold");
+        let months = mold["detail"]["grows_in"].as_array().expect("months");
+        assert!(months.iter().any(|month| month == "July"), "{mold}");
+    }
+}

@@ -146,6 +146,10 @@ fn block(text: &RectangleText, within: &Within<'_>, problems: &mut Problems) -> 
         air_permeable: of_material.as_ref().is_some_and(|one| one.air_permeable),
         bonded,
         bond_is_promised: bonded,
+        by_temperature: match (own, &of_material) {
+            (None, Some(substance)) => substance.by_temperature.clone(),
+            _ => Vec::new(),
+        },
         from: None,
         sources: match (own, &of_material) {
             (None, Some(substance)) => substance.sources.clone(),
@@ -220,6 +224,7 @@ fn cavity(
         air_permeable: true,
         bonded: false,
         bond_is_promised: false,
+        by_temperature: Vec::new(),
         from: None,
         sources: vec!["conductivity: ISO 6946, resistance of the air space by thickness".into()],
     };

@@ -3,10 +3,12 @@
 use super::assumed::AssumedEdge;
 use super::films::{DetailFilms, FilmRole, StatedFilms};
 use super::plan::DetailPlan;
+use super::reference::Reference;
+use crate::material::ConductivityCurve;
 use crate::model::detail::{
     Air, AirRegion, Area, Block, Detail, DetailParts, DetailProblem, Face, FaceContact, Facing,
 };
-use crate::model::{AssemblyKind, Conditions, Kind};
+use crate::model::{Conditions, Kind};
 use crate::quantity::Temperature;
 
 /// How a detail came about.
@@ -62,6 +64,8 @@ pub struct BlockFacts {
     pub bonded: bool,
     /// Bonded because the file says so, rather than by its nature.
     pub bond_is_promised: bool,
+    /// Conductivity by mean temperature; empty where it is constant.
+    pub by_temperature: ConductivityCurve,
     /// The assembly and the layer it was drawn from.
     pub from: Option<(String, String)>,
     /// Where its conductivity comes from.
@@ -168,46 +172,6 @@ pub struct Surface {
     pub line: Area,
     /// The way it looks.
     pub facing: Facing,
-}
-
-/// A plane assembly that reaches the cut's edge: what psi is counted against.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Reference {
-    /// The assembly's name.
-    pub assembly: String,
-    /// Which way heat flows through it.
-    pub kind: AssemblyKind,
-    /// Its inside length in the cut, m.
-    pub length: f64,
-    /// Resistance of its layers between the members, as drawn, without films, m²·K/W.
-    pub resistance: f64,
-    /// The films at its outer side.
-    pub outside: FilmRole,
-    /// Stated films at its inner and outer side, m²·K/W.
-    pub stated: (StatedFilms, StatedFilms),
-}
-
-impl Reference {
-    /// Films inside and outside, m²·K/W.
-    #[must_use]
-    pub fn films(&self, room_is_warmer: bool, films: &DetailFilms) -> (f64, f64) {
-        let (inner, outer) = match self.kind {
-            AssemblyKind::Wall => (Facing::Right, Facing::Left),
-            AssemblyKind::Floor => (Facing::Up, Facing::Down),
-            AssemblyKind::Roof => (Facing::Down, Facing::Up),
-        };
-        (
-            films.at(FilmRole::Room, &self.stated.0, inner, room_is_warmer),
-            films.at(self.outside, &self.stated.1, outer, !room_is_warmer),
-        )
-    }
-
-    /// U between the members, W/(m²·K).
-    #[must_use]
-    pub fn transmittance(&self, room_is_warmer: bool, films: &DetailFilms) -> f64 {
-        let (inside, outside) = self.films(room_is_warmer, films);
-        1.0 / (inside + self.resistance + outside)
-    }
 }
 
 /// A length worth printing on the drawing.

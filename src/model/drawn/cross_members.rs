@@ -14,11 +14,12 @@
 //! The strip lies directly under the layer the file names, as in the floor itself. Its web stands
 //! below its middle, by default down to the pan.
 
-use super::case::{CaseRegion, DetailCase, DetailKind, Part, Reference, Surface};
+use super::case::{CaseRegion, DetailCase, DetailKind, Part, Surface};
 use super::drawing::{Drawing, EdgeKey, EdgeProblem, Stuff, stated, stated_by_facing};
 use super::films::{FilmRole, StatedFilms};
 use super::layers::{CutLayer, CutLayers, conducting, cut_layer, is_metal, of_kind, outside_role};
 use super::plan::DetailPlan;
+use super::reference::Reference;
 use crate::model::detail::{Area, Facing, LEAST_SIZE};
 use crate::model::{Assembly, AssemblyKind, Strip, Told, ToldPart};
 use crate::physics::heat::Direction;
@@ -256,7 +257,7 @@ impl Bay<'_> {
             assembly: self.members.floor.name.clone(),
             kind: AssemblyKind::Floor,
             length: right,
-            resistance: self.layers.resistance(),
+            layers: self.layers.as_reference(),
             outside: outside_role(&self.layers),
             stated: (all(inner), all(outer)),
         });

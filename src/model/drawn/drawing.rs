@@ -2,10 +2,11 @@
 
 use super::case::{
     AirSource, BlockFacts, CaseAir, CaseBlock, CaseRegion, DetailCase, DetailKind, Dimension, Part,
-    Reference, Seal, Surface,
+    Seal, Surface,
 };
 use super::films::StatedFilms;
 use super::layers::CutLayer;
+use super::reference::Reference;
 use crate::model::detail::{Area, Block, LEAST_SIZE, PlaneConductivity};
 use crate::model::{Assembly, Content, Substance, Told};
 
@@ -242,6 +243,7 @@ fn describe(part: Part, stuff: &Stuff<'_>) -> (String, f64, BlockFacts) {
         air_permeable: substance.air_permeable,
         bonded,
         bond_is_promised,
+        by_temperature: substance.by_temperature.clone(),
         from,
         sources: substance.sources.clone(),
     };
@@ -251,6 +253,7 @@ fn describe(part: Part, stuff: &Stuff<'_>) -> (String, f64, BlockFacts) {
         air_permeable: true,
         bonded: false,
         bond_is_promised: false,
+        by_temperature: Vec::new(),
         from,
         sources: vec!["conductivity: ISO 6946, resistance of the air space by thickness".into()],
     };
@@ -261,11 +264,15 @@ fn describe(part: Part, stuff: &Stuff<'_>) -> (String, f64, BlockFacts) {
                 Content::Solid(substance) => (
                     substance.label.clone(),
                     cut.conductivity,
-                    of_substance(
-                        substance,
-                        (cut.layer.bonded, cut.layer.bond_is_promised),
-                        from,
-                    ),
+                    // A resistance that is stated holds at any temperature.
+                    BlockFacts {
+                        by_temperature: cut.curve(),
+                        ..of_substance(
+                            substance,
+                            (cut.layer.bonded, cut.layer.bond_is_promised),
+                            from,
+                        )
+                    },
                 ),
                 Content::Air(_) => ("still air".into(), cut.conductivity, of_air(from)),
             }

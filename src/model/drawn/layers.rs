@@ -2,6 +2,8 @@
 
 use super::drawing::{EdgeKey, EdgeProblem};
 use super::films::FilmRole;
+use super::reference::ReferenceLayer;
+use crate::material::ConductivityCurve;
 use crate::model::{AirSpace, Assembly, AssemblyKind, Content, Kind, Layer, Substance};
 use crate::physics::heat::{Direction, air_space_resistance};
 use crate::quantity::{Length, fixed};
@@ -19,6 +21,16 @@ pub(super) struct CutLayer<'a> {
     pub(super) thickness: f64,
     /// W/(m·K).
     pub(super) conductivity: f64,
+}
+
+impl CutLayer<'_> {
+    /// Its conductivity by mean temperature; empty where it is constant.
+    pub(super) fn curve(&self) -> ConductivityCurve {
+        match (&self.layer.content, self.layer.resistance) {
+            (Content::Solid(substance), None) => substance.by_temperature.clone(),
+            _ => Vec::new(),
+        }
+    }
 }
 
 /// The layers of an assembly from inside to outside, as far as the first open air.
@@ -63,10 +75,14 @@ impl<'a> CutLayers<'a> {
         self.all.iter().map(|layer| layer.thickness).sum()
     }
 
-    /// Without films, m²·K/W.
-    pub(super) fn resistance(&self) -> f64 {
-        let of = |layer: &CutLayer<'_>| layer.thickness / layer.conductivity;
-        self.all.iter().map(of).sum()
+    /// As a plane assembly.
+    pub(super) fn as_reference(&self) -> Vec<ReferenceLayer> {
+        let of = |layer: &CutLayer<'_>| ReferenceLayer {
+            thickness: layer.thickness,
+            conductivity: layer.conductivity,
+            by_temperature: layer.curve(),
+        };
+        self.all.iter().map(of).collect()
     }
 }
 

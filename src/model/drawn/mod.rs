@@ -12,11 +12,13 @@ mod floor_edge;
 mod layers;
 mod plan;
 mod rail;
+mod reference;
+mod settle;
 
 pub use assumed::{AssumedEdge, STATED_RAIL_METAL, STATED_WALL, StatedLayer, UndrawnEdge};
 pub use case::{
     AirSource, BlockFacts, CaseAir, CaseBlock, CaseContact, CaseFace, CaseRegion, DetailCase,
-    DetailKind, Dimension, Part, Reference, Seal, Surface,
+    DetailKind, Dimension, Part, Seal, Surface,
 };
 pub use cross_members::CrossMembers;
 pub use drawing::{EdgeKey, EdgeProblem};
@@ -25,5 +27,6 @@ pub use floor_edge::{EdgeSeal, FloorEdge, FoamReach, Plate, SealFrom, SealTo};
 pub use layers::air_conductivity;
 pub use plan::DetailPlan;
 pub use rail::{Rail, RailShape};
+pub use reference::{Reference, ReferenceLayer};
 
 pub use super::detail::Detail;

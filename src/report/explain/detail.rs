@@ -157,7 +157,7 @@ pub(super) fn derive_psi(
     method(&mut sheet, one, &result.conduction);
     let coupling = coupling(&mut sheet, one, result);
     let warmer = result.air.0 >= result.air.1;
-    let clear: Vec<_> = one
+    let clear: Vec<_> = result
         .case
         .references
         .iter()
@@ -200,7 +200,7 @@ fn plane_assembly(
         "R",
         "layers between the members",
         Measure::Resistance,
-        reference.resistance,
+        reference.resistance(),
     );
     let outer = given("R_se", "film outside", Measure::Resistance, outside);
     let length = given(

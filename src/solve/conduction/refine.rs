@@ -4,13 +4,16 @@
 //! first) are extrapolated with their observed order p (Richardson):
 //!
 //! ```text
-//! p = log2((f2 − f1)/(f3 − f2)), held to 1 … 2     f = f3 + (f3 − f2)/(2^p − 1)
+//! p = log2((f2 − f1)/(f3 − f2)), held to 2/3 … 2     f = f3 + (f3 − f2)/(2^p − 1)
 //! bar = |f − f3|
 //! ```
-//! Where the differences don't shrink in order, nothing is extrapolated: the finest value
-//! stands, with the last difference for a bar, or half the one before it if that is more.
-//! Surface temperatures sit beside corners, and their order jumps: they are never extrapolated;
-//! their bar is the last difference, or a quarter of the one before it.
+//! At the edge of an inside corner temperatures converge with an order of 2/3 (the field there goes
+//! with r^(2/3); Strang and Fix 1973), lower where metal meets foam. Where the differences shrink more
+//! slowly than that, or not at all, nothing is extrapolated: the finest value stands, with three times
+//! the last difference for a bar, or three quarters of the one before it if that is more.
+//! Temperatures at surfaces and points sit beside such corners, and their order jumps from grid to
+//! grid: they are never extrapolated. Their bar is what an order of 2/3 leaves, 1.7 times the last
+//! difference or a quarter of the one before it; where even that order isn't seen, three times.
 
 use super::ConductionError;
 use super::grid::{Grading, Grid, MOST_CELLS};
@@ -42,6 +45,11 @@ pub struct Precision {
     /// Of each solution.
     pub solve: SolveTolerance,
 }
+
+/// The order of convergence at the edge of an inside corner.
+const LEAST_ORDER: f64 = 2.0 / 3.0;
+/// Bar over the last difference where no order is to be seen.
+const UNORDERED: f64 = 3.0;
 
 /// How much coarser than usual the first grid of a quick solution is.
 const QUICK: f64 = 2.5;
@@ -99,17 +107,15 @@ impl Estimate {
                 order: None,
             };
         }
-        let ratio = before / last;
-        if !(ratio.is_finite() && ratio > 1.0) {
-            let bar = last.abs().max(0.5 * before.abs());
+        let order = libm::log2(before / last);
+        if !(order.is_finite() && order >= LEAST_ORDER) {
             return Self {
                 value,
-                bar,
-                order: None,
+                bar: UNORDERED * last.abs().max(0.25 * before.abs()),
+                order: order.is_finite().then_some(order),
             };
         }
-        let order = libm::log2(ratio);
-        let correction = last / (libm::exp2(order.clamp(1.0, 2.0)) - 1.0);
+        let correction = last / (libm::exp2(order.min(2.0)) - 1.0);
         Self {
             value: value + correction,
             bar: correction.abs(),
@@ -123,10 +129,16 @@ impl Estimate {
         let Some((first, second, value)) = last_three(values) else {
             return Self::unknown(values);
         };
+        let (before, last) = ((second - first).abs(), (value - second).abs());
+        let order = libm::log2(before / last);
+        let rest = match order >= LEAST_ORDER {
+            true => 1.0 / (libm::exp2(LEAST_ORDER) - 1.0),
+            false => UNORDERED,
+        };
         Self {
             value,
-            bar: (value - second).abs().max(0.25 * (second - first).abs()),
-            order: None,
+            bar: rest * last.max(0.25 * before),
+            order: order.is_finite().then_some(order),
         }
     }
 

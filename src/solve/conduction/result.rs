@@ -49,8 +49,9 @@ pub struct Conduction {
     pub coldest: Vec<Option<Coldest>>,
     /// The solution on the finest grid.
     pub solution: Solution,
-    /// On the grid before it, which the error bars of other places come from.
-    pub coarser: Solution,
+    /// On the two grids before it, the coarser one first, which the error bars of other places come
+    /// from.
+    pub coarser: [Solution; 2],
     /// All grids, coarsest first.
     pub grids: Vec<GridRecord>,
     /// Whether every bar is within what was asked for and every system solved. Otherwise the
@@ -107,21 +108,23 @@ pub fn solve_detail(detail: &Detail, precision: &Precision) -> Result<Conduction
         let record = GridRecord::of(&solution);
         (solution, record)
     };
-    // Finer than the last two, solutions aren't kept.
-    let mut last: Option<Solution> = None;
-    let mut before: Option<Solution> = None;
+    // Only the last three solutions are kept.
+    let mut kept: Vec<Solution> = Vec::new();
     let record = |grid| {
         let (solution, record) = solve(grid);
-        before = last.take();
-        last = Some(solution);
+        if kept.len() == 3 {
+            kept.remove(0);
+        }
+        kept.push(solution);
         record
     };
     let settled = |grids: &[GridRecord]| is_settled(detail, precision, grids);
     let (grids, settled) = climb(detail, precision, record, settled)?;
     let cells = grids.last().map_or(0, |grid| grid.cells);
-    let (Some(solution), Some(coarser)) = (last, before) else {
+    let Ok([coarsest, coarse, solution]) = <[Solution; 3]>::try_from(kept) else {
         return Err(ConductionError::TooManyCells { cells });
     };
+    let coarser = [coarsest, coarse];
     let mut result = Conduction {
         flows: flows(&grids),
         heat_flow: heat_flow(&grids),
@@ -208,6 +211,12 @@ fn is_settled(detail: &Detail, precision: &Precision, grids: &[GridRecord]) -> b
 }
 
 impl Conduction {
+    /// The last three solutions, the finest last.
+    pub(in crate::solve) fn all(&self) -> [&Solution; 3] {
+        let [coarsest, coarse] = &self.coarser;
+        [coarsest, coarse, &self.solution]
+    }
+
     /// Linear thermal transmittance ψ, W/(m·K): what the detail passes beyond the clear
     /// elements, whose Σ U·l the caller gives by the lengths the reference dimension asks for.
     ///
@@ -226,41 +235,52 @@ impl Conduction {
     /// Temperatures at points (x, y in m), °C; `None` in air or off the cut.
     #[must_use]
     pub fn temperatures_at(&self, points: &[(f64, f64)]) -> Vec<Option<Estimate>> {
-        let (fine, coarse) = (Field::of(&self.solution), Field::of(&self.coarser));
-        let at = |(x, y): &(f64, f64)| Some(apart(fine.at(*x, *y)?, coarse.at(*x, *y)?));
+        let fields = self.all().map(Field::of);
+        let at = |(x, y): &(f64, f64)| on_grids(fields.each_ref().map(|field| field.at(*x, *y)));
         points.iter().map(at).collect()
     }
 
     /// The coldest place on the outline of a block; `None` where none of it is to be seen.
     #[must_use]
     pub fn coldest_of_block(&self, block: usize) -> Option<Coldest> {
-        let point = coldest(&self.solution.outline(block))?;
-        let coarser = coldest(&self.coarser.outline(block))?;
-        let bar = apart(point.temperature, coarser.temperature).bar;
-        Some(Coldest { point, bar })
+        Coldest::on_grids(self.all().map(|solution| coldest(&solution.outline(block))))
     }
 
     /// The mean temperature of a block's outline, °C.
     #[must_use]
     pub fn mean_of_block(&self, block: usize) -> Option<Estimate> {
-        let mean = |solution: &Solution| mean_temperature(&solution.outline(block));
-        Some(apart(mean(&self.solution)?, mean(&self.coarser)?))
+        on_grids(
+            self.all()
+                .map(|solution| mean_temperature(&solution.outline(block))),
+        )
     }
 
     /// The mean temperature of the surface that meets a boundary, °C.
     #[must_use]
     pub fn mean_of_surface(&self, boundary: usize) -> Option<Estimate> {
-        let mean = |solution: &Solution| mean_temperature(&solution.surface(boundary));
-        Some(apart(mean(&self.solution)?, mean(&self.coarser)?))
+        on_grids(
+            self.all()
+                .map(|solution| mean_temperature(&solution.surface(boundary))),
+        )
     }
 }
 
-/// The finer value with the difference for a bar.
-fn apart(fine: f64, coarse: f64) -> Estimate {
-    Estimate {
-        value: fine,
-        bar: (fine - coarse).abs(),
-        order: None,
+/// The finest of three values with its bar; `None` where one of them is missing.
+fn on_grids(values: [Option<f64>; 3]) -> Option<Estimate> {
+    let [first, second, third] = values;
+    Some(Estimate::finest(&[first?, second?, third?]))
+}
+
+impl Coldest {
+    /// The coldest place on the finest of three grids, with its bar.
+    #[must_use]
+    pub fn on_grids(points: [Option<SurfacePoint>; 3]) -> Option<Self> {
+        let point = points[2]?;
+        let temperatures = points.map(|point| point.map(|point| point.temperature));
+        Some(Self {
+            point,
+            bar: on_grids(temperatures)?.bar,
+        })
     }
 }
 

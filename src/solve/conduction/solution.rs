@@ -103,6 +103,23 @@ impl Solution {
             .map(|_| self.temperature[row * self.grid.x.cells() + column])
     }
 
+    /// The mean temperature of a block's area as far as nothing covers it, °C; `None` where none of it
+    /// is to be seen.
+    #[must_use]
+    pub fn mean_inside(&self, block: usize) -> Option<f64> {
+        let (mut sum, mut area) = (0.0, 0.0);
+        for row in 0..self.grid.y.cells() {
+            for column in 0..self.grid.x.cells() {
+                if self.block_number(column, row) == Some(block) {
+                    let cell = self.grid.x.width(column) * self.grid.y.width(row);
+                    sum += cell * self.temperature[row * self.grid.x.cells() + column];
+                    area += cell;
+                }
+            }
+        }
+        (area > 0.0).then(|| sum / area)
+    }
+
     /// The surface that meets a boundary, by the way it looks, then along it.
     #[must_use]
     pub fn surface(&self, boundary: usize) -> Vec<SurfacePoint> {

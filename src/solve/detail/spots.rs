@@ -1,6 +1,6 @@
 //! A detail solved with one set of films: its wood and its surfaces, for searches that solve many.
 
-use super::{AirReach, DAMP_FILM, DetailFailure, WoodPart, coldest_on, wood};
+use super::{AirReach, DAMP_FILM, DetailFailure, WoodPart, coldest_on, settle, wood};
 use crate::model::Conditions;
 use crate::model::drawn::{AirSource, DetailCase, DetailFilms};
 use crate::solve::conduction::{Coldest, Precision, solve_detail};
@@ -34,6 +34,8 @@ pub fn solve_spots(
         conditions.indoor.temperature,
         conditions.winter_mean.temperature,
     );
+    let (case, conductivity_settled) = settle::settled(case, (indoor, outdoor), precision)?;
+    let case = &case;
     let detail = case
         .detail_at(indoor, outdoor, &films)
         .map_err(DetailFailure::Parts)?;
@@ -54,6 +56,6 @@ pub fn solve_spots(
     Ok(Spots {
         wood: wood::parts(case, &conduction, &reach),
         surfaces,
-        settled: conduction.settled,
+        settled: conduction.settled && conductivity_settled,
     })
 }

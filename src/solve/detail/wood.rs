@@ -111,11 +111,7 @@ fn coldest(
             .filter(|point| counts(point));
         points.min_by(|a, b| a.temperature.total_cmp(&b.temperature))
     };
-    let (fine, coarse) = (least(&conduction.solution)?, least(&conduction.coarser)?);
-    Some(Coldest {
-        point: fine,
-        bar: (fine.temperature - coarse.temperature).abs(),
-    })
+    Coldest::on_grids(conduction.all().map(least))
 }
 
 /// What lies beyond a point of an outline; `None` at the cut's edge.

@@ -3,10 +3,11 @@
 use super::frame::Frame;
 use crate::model::Assembly;
 use crate::model::detail::{Area, Facing};
-use crate::model::drawn::case::{CaseRegion, Reference, Surface};
+use crate::model::drawn::case::{CaseRegion, Surface};
 use crate::model::drawn::drawing::{Drawing, stated, stated_by_facing};
 use crate::model::drawn::films::{FilmRole, StatedFilms};
 use crate::model::drawn::layers::{CutLayers, outside_role};
+use crate::model::drawn::reference::Reference;
 
 impl Frame<'_> {
     pub(super) fn draw_air(&self, drawing: &mut Drawing) {
@@ -70,7 +71,7 @@ impl Frame<'_> {
                 assembly: assembly.name.clone(),
                 kind: assembly.kind,
                 length,
-                resistance: layers.resistance(),
+                layers: layers.as_reference(),
                 outside,
                 stated: (all(inner), all(outer)),
             });
