@@ -128,7 +128,7 @@ pub(super) fn by_place(check: Check, path: &PathResult) -> Vec<f64> {
     match check {
         Check::Year => by_water(path),
         Check::MoldInside => (0..path.roles.len())
-            .map(|plane| match plane > 0 && mold::is_judged(path, plane) {
+            .map(|plane| match mold::is_judged(path, plane) {
                 true => mold::index_at(path, plane).unwrap_or(0.0),
                 false => 0.0,
             })

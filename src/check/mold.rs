@@ -15,7 +15,8 @@
 //! it at the nominal values and at both ends of the materials' ranges passes, else `depends` on mold. It
 //! never fails: what a month stores and gives back isn't reckoned here.
 //!
-//! *When it does not apply.* Without a climate. Planes that face outdoor or vented air, and the room's
+//! *When it does not apply.* Without a climate. Planes where a layer is bonded to the other face, such
+//! as sprayed foam on wood: no air touches them. Planes that face outdoor or vented air, and the room's
 //! own surface, which has a check of its own. Which class a material belongs to, and that its mold goes
 //! back a quarter as fast as on pine, are recalled and unsure; faster is kinder.
 //!
@@ -54,10 +55,13 @@ pub fn check(group: &Group<'_>) -> Option<Finding> {
     Some(worst.unwrap_or_else(|| Finding::new(Check::MoldInside, Status::Pass, SOURCE)))
 }
 
-/// Whether mold is judged at a plane.
+/// Whether mold is judged at a plane: where something is bonded to the other face no air touches it.
 pub(super) fn is_judged(path: &PathResult, plane: usize) -> bool {
     let role = path.roles[plane];
-    role.vulnerable && !role.within && plane + 1 < path.roles.len()
+    let pieces = &path.path.pieces;
+    let is_between = plane > 0 && plane < pieces.len();
+    let open = || pieces[plane - 1..=plane].iter().all(|piece| !piece.bonded);
+    role.vulnerable && !role.within && is_between && open()
 }
 
 /// The more sensitive face at a plane; of two alike the one where mold goes back more slowly.

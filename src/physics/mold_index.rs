@@ -195,8 +195,10 @@ impl Mold {
     /// not at all until a day has passed, then by 0.000 667, times the decline of the material.
     ///
     /// Source: Hukka and Viitanen 1999; Ojanen et al. 2010 (seen).
-    /// Valid: steps of at most a day.
-    /// Departure: one explicit step.
+    /// Valid: any step in which the air stays the same.
+    /// Departure: up to an hour one explicit step, as the published values were computed; longer ones
+    /// by the closed form, M = greatest − ln(1 + (u − 1) exp(−2.3 k1 rate t)) / 2.3 with
+    /// u = exp(2.3 (greatest − M)).
     ///
     /// # Example
     /// ```
@@ -210,9 +212,14 @@ impl Mold {
         match climate {
             Climate::Frost => {}
             Climate::Growth { rate, greatest } => {
-                let k1 = self.speed[usize::from(self.index >= 1.0)];
-                let k2 = (1.0 - libm::exp(2.3 * (self.index - greatest))).max(0.0);
-                self.index += hours * k1 * k2 * rate;
+                match hours > 1.0 {
+                    true => self.grow(rate, greatest, hours),
+                    false => {
+                        let k1 = self.speed[usize::from(self.index >= 1.0)];
+                        let k2 = (1.0 - libm::exp(2.3 * (self.index - greatest))).max(0.0);
+                        self.index += hours * k1 * k2 * rate;
+                    }
+                }
                 self.dry_hours = 0.0;
             }
             Climate::Dry => {
@@ -229,5 +236,30 @@ impl Mold {
                 self.dry_hours = until;
             }
         }
+    }
+
+    /// Growth by the closed form, first at the speed below 1, then at the one from 1 on.
+    fn grow(&mut self, rate: f64, greatest: f64, hours: f64) {
+        if self.index >= greatest {
+            return;
+        }
+        let after = |from: f64, speed: f64, hours: f64| {
+            let span = libm::exp(2.3 * (greatest - from)) - 1.0;
+            greatest - libm::log1p(span * libm::exp(-2.3 * speed * rate * hours)) / 2.3
+        };
+        let [slow, fast] = self.speed;
+        if self.index >= 1.0 {
+            self.index = after(self.index, fast, hours);
+            return;
+        }
+        let reached = after(self.index, slow, hours);
+        if reached <= 1.0 {
+            self.index = reached;
+            return;
+        }
+        // The hours until the index is 1.
+        let span = |index: f64| libm::exp(2.3 * (greatest - index)) - 1.0;
+        let until = libm::log(span(self.index) / span(1.0)) / (2.3 * slow * rate);
+        self.index = after(1.0, fast, (hours - until).max(0.0));
     }
 }

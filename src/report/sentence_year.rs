@@ -2,6 +2,7 @@
 
 use super::sentence::{distance, place};
 use crate::check::drying::LONGEST;
+use crate::check::mold::LIMIT;
 use crate::check::{
     Detail, DryingDetail, Finding, MoldDetail, SheathingDetail, Status, YearDetail,
 };
@@ -308,9 +309,14 @@ pub(super) fn mold_briefly(finding: &Finding) -> Option<String> {
     let Detail::MoldIndex(detail) = &finding.detail else {
         return None;
     };
+    let index = detail.first.max(detail.last);
+    let over = match (index < LIMIT, finding.status) {
+        (true, Status::Depends) => ", over 3 where the materials are worst",
+        _ => "",
+    };
     Some(format!(
-        "mold index {} at {}, growing {}",
-        fixed(detail.first.max(detail.last), 1),
+        "index {} at {}, growing {}{over}",
+        fixed(index, 1),
         place(finding),
         when_it_grows(&detail.grows)
     ))

@@ -252,7 +252,8 @@ fn others(part: &Part<'_>) -> String {
     }
     match titles.is_empty() {
         true => String::new(),
-        false => format!("fails too: {}", titles.join(", ")),
+        // Titles have commas of their own.
+        false => format!("fails too: {}", titles.join("; ")),
     }
 }
 

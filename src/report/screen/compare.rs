@@ -3,8 +3,8 @@
 use super::check::air;
 use super::phrase::{ground, of_house, passes, phrase};
 use super::{CAUTION, Columns, Line, ROWS, Screen, WIDTH, counted, tally};
-use crate::check::Status;
-use crate::quantity::{Length, Mass, Style};
+use crate::check::{Check, Finding, Status};
+use crate::quantity::{Length, Mass, Style, TemperatureDifference};
 use crate::report::table::wrap;
 use crate::report::trade_off::cost;
 use crate::study::trade_off::{ColumnKind, Part as Of, TradeOff, trade_off};
@@ -37,7 +37,8 @@ pub fn compare_screen(study: &Study<'_>, file: &str, style: Style, width: usize)
     let costs = trade_off(study);
     let row = |(n, parts): (usize, &'_ Vec<Part<'_>>)| {
         let name = choices[n].variant.as_deref().unwrap_or("as drawn");
-        row(name, parts, &costs_of(costs.as_ref(), n, style), style)
+        let costs = costs_of(costs.as_ref(), n, style);
+        row(name, parts, (&choices[n], &costs), style)
     };
     let rows: Vec<Row<'_>> = parts.iter().enumerate().map(row).collect();
     let best = best_of(&choices).filter(|_| choices.len() > 1);
@@ -49,7 +50,12 @@ pub fn compare_screen(study: &Study<'_>, file: &str, style: Style, width: usize)
 }
 
 /// An option: its worst part, what was found of it, where, and what the option costs.
-fn row<'s>(name: &'s str, parts: &[Part<'_>], costs: &str, style: Style) -> Row<'s> {
+fn row<'s>(
+    name: &'s str,
+    parts: &[Part<'_>],
+    (choice, costs): (&Choice, &str),
+    style: Style,
+) -> Row<'s> {
     let Some(worst) = parts.first() else {
         return Row {
             name,
@@ -78,13 +84,26 @@ fn row<'s>(name: &'s str, parts: &[Part<'_>], costs: &str, style: Style) -> Row<
         _ => None,
     };
     let decides = format!("{}: {said}", worst.name);
-    let told = [Some(decides), ground, others];
+    let wood = at_the_steel(choice, speaking, style);
+    let told = [Some(decides), ground, others, wood];
     Row {
         name,
         status: worst.status,
         decides: told.into_iter().flatten().collect::<Vec<_>>().join("; "),
         costs: costs.to_owned(),
     }
+}
+
+/// The margin of the wood at the steel, which ranks the options, where another finding decides.
+fn at_the_steel(choice: &Choice, speaking: Option<&Finding>, style: Style) -> Option<String> {
+    let said = matches!(
+        speaking.map(|finding| finding.check),
+        Some(Check::WoodAtSteel | Check::DetailWood)
+    );
+    let margin = choice.wood_margin.filter(|_| !said)?;
+    let size = style.difference(TemperatureDifference::from_kelvin(margin.abs()));
+    let side = if margin > 0.0 { "clear of" } else { "under" };
+    Some(format!("wood at the steel {size} {side} dew point"))
 }
 
 /// What an option costs: inches, pounds, money, and the U of what it changes.

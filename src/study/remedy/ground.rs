@@ -40,7 +40,7 @@ impl<'s> Ground<'s> {
     /// How much has to be solved for the check.
     fn extent(&self) -> Extent<'static> {
         match self.finding.check {
-            Check::Year => Extent::Year,
+            Check::Year | Check::MoldInside => Extent::Year,
             Check::Drying => Extent::Drying(None),
             _ => Extent::Heat,
         }

@@ -196,7 +196,7 @@ impl Study<'_> {
             let measures = of_assembly(ground);
             let by_vapor = matches!(
                 ground.finding.check,
-                Check::Year | Check::Diffusion | Check::Drying
+                Check::Year | Check::Diffusion | Check::Drying | Check::MoldInside
             );
             let clears = !by_vapor || measures.first().is_some_and(|one| ground.clears(one));
             (measures, clears)
@@ -257,7 +257,7 @@ fn of_assembly(ground: &Ground<'_>) -> Vec<Measure> {
         Check::AirLeak => assembly::leak(ground),
         Check::InwardLeak => assembly::inward(ground),
         Check::SurfaceCondensation | Check::SurfaceMold => assembly::warmer(ground),
-        Check::Year | Check::Diffusion => vapor::wetting(ground),
+        Check::Year | Check::Diffusion | Check::MoldInside => vapor::wetting(ground),
         Check::Drying => vapor::drying(ground),
         Check::DoubleBarrier => vapor::barriers(ground),
         Check::Pan => vapor::pan(ground),
