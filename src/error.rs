@@ -192,7 +192,7 @@ impl Error {
         }
     }
 
-    fn render(&self, problem: &Problem) -> String {
+    fn render(&self, problem: &Problem, file: &str) -> String {
         let problem = &problem.shortened();
         let Some(span) = problem.span else {
             let help = problem
@@ -202,7 +202,7 @@ impl Error {
             return format!(
                 "error: {}\n --> {}{}",
                 problem.message,
-                self.file,
+                file,
                 help.unwrap_or_default()
             );
         };
@@ -213,7 +213,7 @@ impl Error {
         let range = inside_text(text, span);
         let snippet = Snippet::source(text)
             .line_start(first_line)
-            .path(self.file.as_str())
+            .path(file)
             .annotation(
                 AnnotationKind::Primary
                     .span(range)
@@ -243,22 +243,56 @@ fn inside_text(text: &str, span: Span) -> std::ops::Range<usize> {
     start..floor(span.end).clamp(start, first_line_end.max(start))
 }
 
+/// Problems that are told at most.
+const MOST_TOLD: usize = 50;
+
 impl fmt::Display for Error {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        for (index, problem) in self.problems.iter().enumerate() {
+        let file = seen(&self.file.replace('\n', "\\n"));
+        for (index, problem) in self.problems.iter().take(MOST_TOLD).enumerate() {
             if index > 0 {
                 f.write_str("\n\n")?;
             }
-            f.write_str(&self.render(problem))?;
+            f.write_str(&seen(&self.render(problem, &file)))?;
         }
-        if self.problems.len() > 1 {
-            write!(f, "\n\n{} problems in {}", self.problems.len(), self.file)?;
+        match self.problems.len() {
+            0 | 1 => Ok(()),
+            count @ ..=MOST_TOLD => write!(f, "\n\n{count} problems in {file}"),
+            count => write!(
+                f,
+                "\n\n{count} problems in {file}, the first {MOST_TOLD} of them above"
+            ),
         }
-        Ok(())
     }
 }
 
 impl std::error::Error for Error {}
+
+/// Words longer than this aren't compared: the work grows with the square.
+const LONGEST_MEANT: usize = 100;
+
+/// Whether a character isn't seen, or moves what stands around it: control characters, line and
+/// paragraph separators, overrides of the writing direction. In a name it could forge a line.
+#[must_use]
+pub fn is_hidden(c: char) -> bool {
+    c.is_control()
+        || matches!(
+            c,
+            '\u{200E}' | '\u{200F}' | '\u{061C}' | '\u{2028}'..='\u{202E}' | '\u{2066}'..='\u{2069}' | '\u{FEFF}'
+        )
+}
+
+/// A text with every hidden character but blanks and line breaks in a form that is seen: `\u{1b}`.
+fn seen(text: &str) -> String {
+    let mut told = String::with_capacity(text.len());
+    for c in text.chars() {
+        match is_hidden(c) && !matches!(c, '\n' | '\t') {
+            true => told.extend(c.escape_unicode()),
+            false => told.push(c),
+        }
+    }
+    told
+}
 
 /// The nearest of the known words, if one is near enough to be meant.
 ///
@@ -270,11 +304,16 @@ impl std::error::Error for Error {}
 /// ```
 #[must_use]
 pub fn did_you_mean<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    if word.chars().nth(LONGEST_MEANT).is_some() {
+        return None;
+    }
+    let known = known
+        .into_iter()
+        .filter(|known| known.chars().nth(LONGEST_MEANT).is_none());
     let plain = |text: &str| text.to_lowercase().replace([' ', '-', '_'], "");
     let word = plain(word);
     let distance = |candidate: &str| strsim::damerau_levenshtein(&word, &plain(candidate));
     known
-        .into_iter()
         .map(|candidate| (distance(candidate), candidate))
         .filter(|(distance, candidate)| *distance <= 1 + candidate.chars().count() / 4)
         .min_by_key(|(distance, _)| *distance)

@@ -6,6 +6,7 @@ mod climate;
 mod details;
 mod explain;
 mod figures;
+mod hostile;
 mod house;
 mod input;
 mod one_study;

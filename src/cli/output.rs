@@ -1,5 +1,6 @@
 //! Printing, and writing files so that none is ever half there, sets of them in their folder.
 
+use std::borrow::Cow;
 use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
@@ -7,7 +8,7 @@ use std::path::{Path, PathBuf};
 use anstyle::{AnsiColor, Style};
 
 use crate::check::Status;
-use crate::error::Error;
+use crate::error::{Error, is_hidden};
 use crate::report::screen::{self, Screen};
 
 /// Prints to standard output; a reader that stopped listening isn't an error.
@@ -15,12 +16,53 @@ use crate::report::screen::{self, Screen};
 /// # Errors
 /// When the output can't be written, a full disk for example.
 pub(super) fn out(text: &str) -> Result<(), Error> {
-    written(anstream::stdout().lock().write_all(text.as_bytes()))
+    written(
+        anstream::stdout()
+            .lock()
+            .write_all(harmless(text).as_bytes()),
+    )
 }
 
 /// Prints to standard error.
 pub(super) fn err(text: &str) -> Result<(), Error> {
-    written(anstream::stderr().lock().write_all(text.as_bytes()))
+    written(
+        anstream::stderr()
+            .lock()
+            .write_all(harmless(text).as_bytes()),
+    )
+}
+
+/// A text as a terminal may have it: of all control sequences only those that set bold and color, of all
+/// hidden characters only blanks and line breaks. Names are refused where they are read; this is the
+/// last guard.
+fn harmless(text: &str) -> Cow<'_, str> {
+    let is_wild = |c: char| is_hidden(c) && !matches!(c, '\n' | '\t');
+    if !text.contains(is_wild) {
+        return Cow::Borrowed(text);
+    }
+    let mut told = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some(c) = rest.chars().next() {
+        let length = setting(rest).unwrap_or(0);
+        if length > 0 {
+            told.push_str(&rest[..length]);
+            rest = &rest[length..];
+            continue;
+        }
+        match is_wild(c) {
+            true => told.push(char::REPLACEMENT_CHARACTER),
+            false => told.push(c),
+        }
+        rest = &rest[c.len_utf8()..];
+    }
+    Cow::Owned(told)
+}
+
+/// The length of a sequence that sets bold or color, where the text begins with one.
+fn setting(text: &str) -> Option<usize> {
+    let inner = text.strip_prefix("\u{1b}[")?;
+    let end = inner.find(|c: char| !c.is_ascii_digit() && c != ';')?;
+    inner[end..].starts_with('m').then_some(end + 3)
 }
 
 fn written(result: io::Result<()>) -> Result<(), Error> {

@@ -10,5 +10,5 @@ mod tree;
 
 pub use object::Object;
 pub use record::{At, FromNode, Named, Problems, Word};
-pub(crate) use record::{record, unexpected};
+pub(crate) use record::{record, unexpected, unprintable};
 pub use tree::{MAX_FILE_BYTES, Node, Value, parse};

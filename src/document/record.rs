@@ -4,7 +4,7 @@ use serde_json::{Value as Json, json};
 
 use super::object::Object;
 use super::tree::{Node, Value};
-use crate::error::{Problem, Span};
+use crate::error::{Problem, Span, is_hidden};
 use crate::quantity::Quantity;
 
 /// The problems found so far.
@@ -35,6 +35,15 @@ pub struct At<T> {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Word(pub String);
 
+/// The problem of a character that can't be seen in a name: it could forge what is printed.
+pub(crate) fn unprintable(hidden: char, node: &Node) -> Problem {
+    let message = format!(
+        "a character that can't be seen stands here: U+{:04X}",
+        u32::from(hidden)
+    );
+    Problem::at(node.span, message).expected("expected letters, digits and signs on one line")
+}
+
 pub(crate) fn unexpected(node: &Node, expected: &str) -> Problem {
     let message = match &node.value {
         Value::Text(text) => format!("`{text}` isn't what belongs here"),
@@ -51,10 +60,17 @@ impl FromNode for At<Word> {
 
     fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
         match &node.value {
-            Value::Text(text) if !text.is_empty() => Some(Self {
-                value: Word(text.clone()),
-                span: node.span,
-            }),
+            Value::Text(text) if !text.is_empty() => {
+                let text = text.trim_end_matches('\n');
+                if let Some(hidden) = text.chars().find(|c| is_hidden(*c)) {
+                    problems.push(unprintable(hidden, node));
+                    return None;
+                }
+                Some(Self {
+                    value: Word(text.to_owned()),
+                    span: node.span,
+                })
+            }
             _ => {
                 problems.push(unexpected(node, &Self::expected()));
                 None

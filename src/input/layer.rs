@@ -68,6 +68,19 @@ pub(super) fn layer(text: &LayerText, library: &Library, problems: &mut Problems
         problems.push(Problem::at(text.name.span, message).expected("expected a `thickness:`"));
         return None;
     }
+    if let Some(framing) = text
+        .framing
+        .as_ref()
+        .filter(|_| thickness == Some(Length::from_m(0.0)))
+    {
+        let message = format!(
+            "layer `{}` is framed and has no thickness",
+            text.name.value.0
+        );
+        let label = "expected a `thickness:` beside it: how deep its members are";
+        problems.push(Problem::at(framing.material.span, message).expected(label));
+        return None;
+    }
     Some(Layer {
         name: text.name.value.0.clone(),
         content: Content::Solid(substance),

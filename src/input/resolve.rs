@@ -21,7 +21,7 @@ use crate::material::{Library, one_of};
 use crate::model::{
     Assembly, AssemblyKind, Film, Films, Layer, Project, Strip, SurfaceOffsets, runs_of_members,
 };
-use crate::quantity::{Length, TemperatureDifference, UnitSystem};
+use crate::quantity::{Length, TemperatureDifference, UnitSystem, fixed};
 
 /// Most groups of framing that may cross in one assembly: every one doubles the paths.
 const MOST_FRAMING_GROUPS: usize = 3;
@@ -198,7 +198,7 @@ pub(super) fn assembly(
         surface_offsets: text
             .outer_surface
             .as_ref()
-            .map_or_else(SurfaceOffsets::default, offsets),
+            .map_or_else(SurfaceOffsets::default, |text| offsets(text, problems)),
         proud: proud?,
         rise: Length::from_m(0.0),
         notes: Vec::new(),
@@ -303,9 +303,24 @@ fn film(text: Option<&FilmText>, problems: &mut Problems) -> Option<Film> {
     })
 }
 
-fn offsets(text: &OuterSurfaceText) -> SurfaceOffsets {
-    let of = |at: &Option<At<TemperatureDifference>>| {
-        at.as_ref().map_or_else(Default::default, |at| at.value)
+/// How far sun and night sky are believed to move an outer surface as a mean, K.
+const OFFSETS: (f64, f64) = (-15.0, 60.0);
+
+fn offsets(text: &OuterSurfaceText, problems: &mut Problems) -> SurfaceOffsets {
+    let mut of = |at: &Option<At<TemperatureDifference>>| {
+        let Some(at) = at else {
+            return TemperatureDifference::default();
+        };
+        let kelvin = at.value.as_kelvin();
+        if !(OFFSETS.0..=OFFSETS.1).contains(&kelvin) {
+            let message = format!(
+                "a surface {} K off the air's temperature isn't believed",
+                fixed(kelvin, 1)
+            );
+            let label = format!("expected a mean from {} to {} K", OFFSETS.0, OFFSETS.1);
+            problems.push(Problem::at(at.span, message).expected(label));
+        }
+        at.value
     };
     SurfaceOffsets {
         sun_in_winter: of(&text.sun_in_winter),

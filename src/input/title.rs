@@ -2,8 +2,8 @@
 
 use serde_json::{Value as Json, json};
 
-use crate::document::{At, FromNode, Node, Problems, Value, Word, record};
-use crate::error::{Problem, Span};
+use crate::document::{At, FromNode, Node, Problems, Value, Word, record, unprintable};
+use crate::error::{Problem, Span, is_hidden};
 use crate::model::TitleData;
 use crate::quantity::{Date, Quantity};
 
@@ -54,6 +54,11 @@ impl FromNode for AnyText {
             Value::Text(text) => text.trim().to_owned(),
             _ => At::<Word>::from_node(node, problems)?.value.0,
         };
+        // Lines are counted where the entry is fitted.
+        if let Some(hidden) = text.chars().find(|c| is_hidden(*c) && *c != '\n') {
+            problems.push(unprintable(hidden, node));
+            return None;
+        }
         Some(Self(text, node.span))
     }
 

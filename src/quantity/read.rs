@@ -206,13 +206,16 @@ impl Quantity for ThermalResistance {
             range: (0.0, 100.0, "R-0 to R-568 (RSI 0 to 100)"),
         };
         let trimmed = text.trim();
-        let upper = trimmed.to_uppercase();
-        let (factor, digits) = if upper.starts_with("RSI") {
-            (1.0, &trimmed[3..])
-        } else if upper.starts_with('R') {
-            (unit::R_VALUE, &trimmed[1..])
-        } else {
-            return scale.read(text).map(Self::from_si);
+        // In letters of one byte each: `ı` and `ſ` have capitals among them.
+        let begins = |word: &str| {
+            let front = trimmed.get(..word.len())?;
+            let rest = trimmed.get(word.len()..)?;
+            front.eq_ignore_ascii_case(word).then_some(rest)
+        };
+        let (factor, digits) = match (begins("RSI"), begins("R")) {
+            (Some(digits), _) => (1.0, digits),
+            (None, Some(digits)) => (unit::R_VALUE, digits),
+            (None, None) => return scale.read(text).map(Self::from_si),
         };
         // The dash of `R-13` is a dash, not a minus sign.
         let digits = digits.trim_start();

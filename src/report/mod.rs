@@ -21,6 +21,7 @@ mod route;
 pub mod screen;
 mod sentence;
 mod sentence_detail;
+mod sentence_mold;
 mod sentence_room;
 mod sentence_tables;
 mod sentence_year;

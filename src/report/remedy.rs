@@ -16,7 +16,7 @@ pub fn words(remedy: &Remedy, style: Style) -> String {
         ([first, rest @ ..], false) if !rest.is_empty() => {
             format!("{first} helps; {} clears it", rest.join(", or "))
         }
-        ([only], false) => format!("{only}: better, not clear"),
+        ([only], false) => format!("{only} helps, and isn't enough"),
         _ => all.join(", or "),
     }
 }
@@ -40,7 +40,7 @@ pub fn measure_words(measure: &Measure, style: Style) -> String {
             let what = retarder(substance);
             match replaces {
                 true => format!("{what} in place of the {layer}"),
-                false => format!("{what} inside of the {layer}"),
+                false => format!("{what} on the room side of the {layer}"),
             }
         }
         Measure::Open {
@@ -80,12 +80,12 @@ fn over_strip(over: &OverStrip, style: Style) -> String {
     };
     let reach = match over.reach {
         Some(FoamReach::UnderPlate) => {
-            ", on under the plate, which then stands on it: ask an engineer"
+            ", and on under the plate: ask an engineer, since the wall then stands on foam"
         }
         _ => "",
     };
     let rest = match (over.winter_alone, over.drawn) {
-        (true, _) => "; a cold spell still crosses",
+        (true, _) => "; still under the dew point in a cold spell",
         (_, false) => "; draw the edge as a detail to size it",
         _ => "",
     };

@@ -1,6 +1,7 @@
 //! Findings as sentences a builder understands.
 
 use super::sentence_detail;
+use super::sentence_mold;
 use super::sentence_room;
 use super::sentence_tables;
 use super::sentence_year;
@@ -41,10 +42,10 @@ pub(super) fn at_site(finding: &Finding, conditions: &Conditions, style: Style) 
         Check::AirLeak => air_leak(finding, style) + &sentence_year::leak_ratio(finding, style),
         Check::InwardLeak => sentence_year::inward(finding, style),
         Check::SurfaceCondensation => surface(finding, style),
-        Check::SurfaceMold => surface(finding, style) + &sentence_year::mold_month(finding),
+        Check::SurfaceMold => surface(finding, style) + &sentence_mold::mold_month(finding),
         Check::Diffusion => diffusion(finding, style),
         Check::Year => sentence_year::year(finding, style),
-        Check::MoldInside => sentence_year::mold_index(finding),
+        Check::MoldInside => sentence_mold::mold_index(finding),
         Check::Drying | Check::DryingElsewhere => sentence_year::drying(finding, style),
         Check::DoubleBarrier => sentence_year::barrier(finding),
         Check::Pan => sentence_year::pan(finding, style),

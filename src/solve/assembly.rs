@@ -91,6 +91,16 @@ pub struct AssemblyResult {
 }
 
 impl AssemblyResult {
+    /// Whether every conductivity that follows the temperature settled.
+    #[must_use]
+    pub fn settled(&self) -> bool {
+        let mut paths = self.ends.iter().flat_map(|end| &end.paths);
+        paths.all(|path| {
+            let night = path.night.as_ref().is_none_or(|night| night.converged);
+            path.winter.converged && path.in_one_dimension().converged && night
+        })
+    }
+
     /// What the file promises about the work on the site and the result rests on: layers that are
     /// bonded because it says so, and keep room air from what it would harm.
     #[must_use]

@@ -185,6 +185,11 @@ fn lay(
         .windows(2)
         .map(|pair| flow(pair[0], pair[1]))
         .collect();
+    // Between points without any resistance no flow can be told.
+    let resists = |pair: &&[usize]| points[pair[1]].0 > points[pair[0]].0;
+    let of_pair = |pair: &[usize]| flow(pair[0], pair[1]);
+    let entering = chain.windows(2).find(resists).map_or(0.0, of_pair);
+    let leaving = chain.windows(2).rev().find(resists).map_or(0.0, of_pair);
     for (at, pair) in flows.windows(2).enumerate() {
         let node = node_of(chain[at + 1]);
         // The first node of a zero-resistance film is air itself: its surplus isn't water.
@@ -192,12 +197,10 @@ fn lay(
             solved.condensing[node] = (pair[0] - pair[1]).max(0.0);
         }
     }
-    let through = |pair: Option<&f64>| pair.copied().unwrap_or(0.0);
-    let entering = flows.iter().find(|flow| **flow != 0.0);
     match level_to {
         None => {
-            solved.inflow = through(entering);
-            solved.outflow = through(flows.iter().rfind(|flow| **flow != 0.0));
+            solved.inflow = entering;
+            solved.outflow = leaving;
         }
         Some(end) => {
             let last = points.len() - 1;
@@ -205,13 +208,13 @@ fn lay(
                 solved.pressures[node_of(index)] = Some(points[last].1);
             }
             if points[last].0 > points[0].0 {
-                solved.condensing[node_of(last)] = through(flows.last()).max(0.0);
+                solved.condensing[node_of(last)] = flows.last().copied().unwrap_or(0.0).max(0.0);
             }
             // Only the side that starts at node 0 is fed by the room.
             if node_of(0) == 0 {
-                solved.inflow = through(entering);
+                solved.inflow = entering;
             } else {
-                solved.outflow = -through(entering);
+                solved.outflow = -entering;
             }
         }
     }

@@ -35,6 +35,12 @@ pub struct AtSite<'a> {
 }
 
 impl<'a> Judged<'a> {
+    /// Whether the results of all sites settled.
+    #[must_use]
+    pub fn settled(&self) -> bool {
+        self.sites.iter().all(|at| at.result.settled())
+    }
+
     pub(super) fn judge(project: &'a Project, case: &'a Case, solved: &[SolvedDetail<'_>]) -> Self {
         let at = |(site, stop): (usize, &'a Stop)| {
             let shown = factors_of(case, site, solved);

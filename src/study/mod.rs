@@ -136,7 +136,8 @@ impl<'a> Study<'a> {
     #[must_use]
     pub fn settled(&self) -> bool {
         let details = self.details.iter().all(JudgedDetail::settled);
-        details && self.houses.iter().all(JudgedHouse::settled)
+        let assemblies = self.assemblies.iter().all(Judged::settled);
+        assemblies && details && self.houses.iter().all(JudgedHouse::settled)
     }
 }
 

@@ -4,6 +4,7 @@ use std::cmp::Reverse;
 
 use super::{Judged, JudgedDetail, JudgedHouse, Study};
 use crate::check::{Finding, On, Status, Verdict, weighed};
+use crate::quantity::Temperature;
 
 /// What the house is asked for by.
 const HOUSE: &str = "house";
@@ -76,6 +77,17 @@ impl<'s> Part<'s> {
             Subject::House(_) => Vec::new(),
         };
         (sites.len() > 1).then(|| sites[finding.site])
+    }
+
+    /// The design night of the site that a finding is of.
+    #[must_use]
+    pub fn design_night_of(&self, finding: &Finding) -> Option<Temperature> {
+        let stop = match self.subject {
+            Subject::Assembly(one) => one.sites.get(finding.site)?.stop,
+            Subject::Detail(one) => one.sites.get(finding.site)?.stop,
+            Subject::House(_) => return None,
+        };
+        Some(stop.conditions.design_night?.temperature)
     }
 }
 

@@ -1,6 +1,7 @@
 //! Details as a project file draws or generates them.
 
 mod assumed;
+mod conductivity;
 mod cross_members;
 mod drawn;
 mod floor_edge;

@@ -83,6 +83,8 @@ impl Gaps {
         let step = waiting
             .iter()
             .map(length)
+            // Rows of the same minute say nothing of the time between rows.
+            .filter(|step| *step > 0)
             .max_by_key(|step| (often(*step), -*step));
         self.step = step;
         if let Some(step) = step {

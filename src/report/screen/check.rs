@@ -1,7 +1,7 @@
 //! The first screen of `check`.
 
 use super::phrase::{ground, of_house, passes, phrase};
-use super::{CAUTION, Columns, Line, ROWS, Screen, WIDTH, counted, tally};
+use super::{CAUTION, Columns, Line, ROWS, Screen, UNSETTLED, WIDTH, counted, tally};
 use rayon::prelude::*;
 
 use crate::check::{On, Status};
@@ -151,7 +151,7 @@ pub(in crate::report) fn verdict_line(study: &Study<'_>, parts: &[Part<'_>]) -> 
     let title = &study.project.title;
     let settled = match study.settled() {
         true => "",
-        false => "; some numbers aren't settled: don't rely on them",
+        false => UNSETTLED,
     };
     format!("{title}: {said}{settled}")
 }
@@ -225,7 +225,7 @@ fn row(part: &Part<'_>, columns: Columns, telling: Telling, style: Style) -> Vec
         (_, Some(finding)) if part.status.severity() > 0 => {
             let whole = part.status == Status::Fail || telling < Telling::DependsInALine;
             let ground = if whole {
-                ground(finding, part)
+                ground(finding, part, style)
             } else {
                 String::new()
             };
@@ -268,12 +268,23 @@ fn by_name(parts: &[&Part<'_>], columns: Columns) -> Vec<Line> {
             .iter()
             .filter(|part| part.status.severity() == severity);
         let names: Vec<&str> = of_it.map(|part| part.name).collect();
-        if !names.is_empty() {
+        // One alone has its name where names stand.
+        if let [alone] = names[..] {
+            let on = of_it_on(parts, alone);
+            lines.extend(columns.row(alone, status, &[on]));
+        } else if !names.is_empty() {
             let count = counted(names.len(), one, many);
             lines.extend(columns.row(&count, status, &[names.join(", ")]));
         }
     }
     lines
+}
+
+/// What a part hangs on that isn't told any further.
+fn of_it_on(parts: &[&Part<'_>], name: &str) -> String {
+    let part = parts.iter().find(|part| part.name == name);
+    let on = part.and_then(|part| part.on.filter(|_| part.status.severity() == 1));
+    on.map_or_else(String::new, |on| format!("on {}", on.words()))
 }
 
 /// How the variants come out, whole projects each.

@@ -71,16 +71,19 @@ fn row<'s>(
         _ => passes(worst, style),
     };
     let alike = |part: &&Part<'_>| part.status.severity() == worst.status.severity();
-    let count = parts.iter().filter(alike).count();
+    let more: Vec<&str> = parts
+        .iter()
+        .filter(alike)
+        .skip(1)
+        .map(|part| part.name)
+        .collect();
     let ground = speaking
         .filter(|_| worst.status.severity() > 0)
-        .map(|finding| ground(finding, worst))
+        .map(|finding| ground(finding, worst, style))
         .filter(|ground| !ground.is_empty());
-    let others = match (count, worst.status.severity()) {
-        (2.., 1..) => Some(format!(
-            "and {}",
-            counted(count - 1, "part more", "parts more")
-        )),
+    let others = match (more.len(), worst.status.severity()) {
+        (1.., 2) => Some(format!("fails too: {}", more.join(", "))),
+        (1.., 1) => Some(format!("depends too: {}", more.join(", "))),
         _ => None,
     };
     let decides = format!("{}: {said}", worst.name);
@@ -218,9 +221,19 @@ pub fn compare_verdict(study: &Study<'_>) -> String {
 /// `Fern Hollow cabin, 4 options: 2 fail, 2 depend; best: proud, foam under the plate`
 fn verdict(study: &Study<'_>, severities: &[u8], best: Option<&str>) -> String {
     let told = tally(severities.iter().copied());
-    let best = best.map_or_else(String::new, |name| format!("; best: {name}"));
+    let none_passes = severities.iter().all(|severity| *severity == 2);
+    let least_bad = if none_passes {
+        ", and it fails too"
+    } else {
+        ""
+    };
+    let best = best.map_or_else(String::new, |name| format!("; best: {name}{least_bad}"));
+    let settled = match study.settled() {
+        true => "",
+        false => super::UNSETTLED,
+    };
     format!(
-        "{}, {}: {told}{best}",
+        "{}, {}: {told}{best}{settled}",
         study.project.title,
         counted(severities.len(), "option", "options"),
     )

@@ -25,6 +25,8 @@ const WIDTHS: (usize, usize) = (60, 100);
 const ASIDE: usize = "variants".len() + 3;
 /// The last line: what every first screen says.
 const CAUTION: &str = "Estimates, not structural: local codes and licensed practice govern.";
+/// What a verdict ends with where a solver didn't settle.
+const UNSETTLED: &str = "; some numbers aren't settled: don't rely on them";
 /// Longest name in the first column; the rest is cut.
 const LONGEST_NAME: usize = 22;
 
@@ -115,9 +117,14 @@ impl Columns {
         }
     }
 
-    fn named(self, name: &str) -> String {
-        let name = super::path_table::short(name, self.name - 2);
-        format!("{name:<width$}", width = self.name)
+    /// A name in lines as wide as its column; a word too long for it is cut.
+    fn named(self, name: &str) -> Vec<String> {
+        let lines = wrapped(name, self.name - 2);
+        let pad = |line: String| {
+            let line = super::path_table::short(&line, self.name - 2);
+            format!("{line:<width$}", width = self.name)
+        };
+        lines.into_iter().map(pad).collect()
     }
 
     /// A name, its word, and text beside them; further paragraphs below.
@@ -128,14 +135,23 @@ impl Columns {
             .iter()
             .filter(|paragraph| !paragraph.is_empty())
             .flat_map(|paragraph| wrapped(paragraph, self.width - self.text));
+        let mut names = self.named(name).into_iter();
         let first = Line {
-            before: self.named(name),
+            before: names.next().unwrap_or_default(),
             status: Some(status),
             after: pad + &text.next().unwrap_or_default(),
         };
-        let indent = " ".repeat(self.text);
-        let more = text.map(|line| Line::plain(format!("{indent}{line}")));
-        std::iter::once(first).chain(more).collect()
+        let mut lines = vec![first];
+        loop {
+            let (name, text) = (names.next(), text.next());
+            if name.is_none() && text.is_none() {
+                return lines;
+            }
+            let name = name.unwrap_or_default();
+            let text = text.unwrap_or_default();
+            let line = format!("{name:<width$}{text}", width = self.text);
+            lines.push(Line::plain(line.trim_end().to_owned()));
+        }
     }
 
     /// A heading and text behind it, below the rows.

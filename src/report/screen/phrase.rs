@@ -4,7 +4,8 @@ use crate::check::{Check, Detail, Finding, HouseCheck, HouseFinding, On, Status,
 use crate::quantity::{
     ArealDensity, Length, Mass, Style, TemperatureDifference, fixed, month_name, month_short,
 };
-use crate::report::sentence_year::{mold_briefly, when as drying_month};
+use crate::report::sentence_mold::mold_briefly;
+use crate::solve::wetting::WETTING;
 use crate::study::{JudgedHouse, Part, Subject};
 
 /// The finding in a phrase, with what it hangs on before it.
@@ -34,10 +35,10 @@ pub(super) fn said(finding: &Finding, style: Style) -> String {
         Detail::Year(year) => {
             let water = |kg| style.water(ArealDensity::from_si(kg));
             let limit = year.limit.map_or_else(String::new, |(limit, _)| {
-                format!(" of {} allowed", water(limit))
+                format!(", limit {}", water(limit))
             });
             let dry = year.dry_by.map_or_else(String::new, |month| {
-                format!(", dry again in {}", month_name(month))
+                format!("; wet until {}", month_name(month))
             });
             format!(
                 "{} gathers {}{limit}{dry}",
@@ -54,13 +55,13 @@ pub(super) fn said(finding: &Finding, style: Style) -> String {
         ),
         Detail::Drying(drying) => {
             let at = place(finding);
-            match (drying.days, drying.month) {
-                (Some(days), Some(month)) => format!(
-                    "1 kg/m² at {at} is gone in {} days, by {}; 365 allowed",
-                    fixed(days, 0),
-                    drying_month(drying.start, days, month)
+            let put = style.water(ArealDensity::from_si(WETTING));
+            match drying.days {
+                Some(days) => format!(
+                    "a wetting of {put} at {at} takes {} days to dry, limit 365",
+                    fixed(days, 0)
                 ),
-                _ => format!("1 kg/m² at {at} isn't gone in five years"),
+                None => format!("a wetting of {put} at {at} isn't dry in five years"),
             }
         }
         _ => tabled(finding, style),
@@ -119,7 +120,7 @@ fn by_temperature(finding: &Finding, style: Style) -> Option<String> {
 }
 
 /// Where, when and by which method: `high plain, winter mean; two-dimensional detail`.
-pub(super) fn ground(finding: &Finding, part: &Part<'_>) -> String {
+pub(super) fn ground(finding: &Finding, part: &Part<'_>, style: Style) -> String {
     let site = part.site_of(finding).map(str::to_owned);
     let month = match &finding.detail {
         Detail::Spot(spot) => spot.month,
@@ -131,7 +132,10 @@ pub(super) fn ground(finding: &Finding, part: &Part<'_>) -> String {
     let time = by_temperature.then(|| match (month, finding.when()) {
         (Some(month), _) | (None, When::ColdestMonth(month)) => month_name(month).to_owned(),
         (None, When::WinterMean) => "winter mean".to_owned(),
-        (None, When::DesignNight) => "design night".to_owned(),
+        (None, When::DesignNight) => match part.design_night_of(finding) {
+            Some(night) => format!("design night {}", style.temperature(night)),
+            None => "design night".to_owned(),
+        },
     });
     let method = match (&finding.detail, part.subject) {
         (Detail::Spot(_) | Detail::AirSeal(_), _) => Some("two-dimensional detail"),

@@ -12,8 +12,12 @@
 //! slowly than that, or not at all, nothing is extrapolated: the finest value stands, with three times
 //! the last difference for a bar, or three quarters of the one before it if that is more.
 //! Temperatures at surfaces and points sit beside such corners, and their order jumps from grid to
-//! grid: they are never extrapolated. Their bar is what an order of 2/3 leaves, 1.7 times the last
-//! difference or a quarter of the one before it; where even that order isn't seen, three times.
+//! grid: they are never extrapolated. The bar of a point is what an order of 2/3 leaves, 1.7 times the
+//! last difference or a quarter of the one before it; where even that order isn't seen, three times.
+//! The coldest place of a surface or of a part lies in such a corner itself, and where two materials
+//! meet in it the field goes with less than r^(2/3): its bar is what an order of 0.35 leaves, 3.6 times
+//! the last difference, or five times. On 54 drawn cuts and 23 edges of new seeds that covers what an
+//! independent solution on a far finer grid shows.
 
 use super::ConductionError;
 use super::grid::{Grading, Grid, MOST_CELLS};
@@ -50,6 +54,10 @@ pub struct Precision {
 const LEAST_ORDER: f64 = 2.0 / 3.0;
 /// Bar over the last difference where no order is to be seen.
 const UNORDERED: f64 = 3.0;
+/// The same in a corner where two materials meet.
+const CORNER_ORDER: f64 = 0.35;
+/// And where not even that is seen.
+const UNORDERED_CORNER: f64 = 5.0;
 
 /// How much coarser than usual the first grid of a quick solution is.
 const QUICK: f64 = 2.5;
@@ -71,12 +79,12 @@ impl Precision {
 }
 
 impl Default for Precision {
-    /// 0.2 % of the heat flow, 0.05 K at the coldest surfaces.
+    /// 0.2 % of the heat flow, 0.1 K at the coldest surfaces.
     fn default() -> Self {
         Self {
             grading: Grading::default(),
             heat_flow: 0.002,
-            surface: 0.05,
+            surface: 0.1,
             most_cells: MOST_CELLS,
             solve: SolveTolerance::default(),
         }
@@ -123,17 +131,28 @@ impl Estimate {
         }
     }
 
-    /// The finest value as it stands.
+    /// The finest value as it stands, of a point.
     #[must_use]
     pub fn finest(values: &[f64]) -> Self {
+        Self::as_it_stands(values, LEAST_ORDER, UNORDERED)
+    }
+
+    /// The finest value as it stands, of the coldest place of a surface or of a part.
+    #[must_use]
+    pub fn coldest(values: &[f64]) -> Self {
+        Self::as_it_stands(values, CORNER_ORDER, UNORDERED_CORNER)
+    }
+
+    /// With the bar that an order leaves at least, or where it isn't seen so many last differences.
+    fn as_it_stands(values: &[f64], least: f64, unordered: f64) -> Self {
         let Some((first, second, value)) = last_three(values) else {
             return Self::unknown(values);
         };
         let (before, last) = ((second - first).abs(), (value - second).abs());
         let order = libm::log2(before / last);
-        let rest = match order >= LEAST_ORDER {
-            true => 1.0 / (libm::exp2(LEAST_ORDER) - 1.0),
-            false => UNORDERED,
+        let rest = match order >= least {
+            true => 1.0 / (libm::exp2(least) - 1.0),
+            false => unordered,
         };
         Self {
             value,

@@ -179,7 +179,7 @@ fn heat_flow(grids: &[GridRecord]) -> Estimate {
 /// `None` where the boundary meets no solid.
 fn coldest_of(grids: &[GridRecord], boundary: usize) -> Option<Estimate> {
     let values: Option<Vec<f64>> = grids.iter().map(|grid| grid.coldest[boundary]).collect();
-    values.map(|values| Estimate::finest(&values))
+    values.map(|values| Estimate::coldest(&values))
 }
 
 /// The difference between the boundaries' temperatures, if there are exactly two.
@@ -279,7 +279,7 @@ impl Coldest {
         let temperatures = points.map(|point| point.map(|point| point.temperature));
         Some(Self {
             point,
-            bar: on_grids(temperatures)?.bar,
+            bar: Estimate::coldest(&[temperatures[0]?, temperatures[1]?, temperatures[2]?]).bar,
         })
     }
 }
