@@ -18,8 +18,10 @@ pub(super) type Badness = (u8, f64);
 
 /// Rounds over all properties from one start: each round turns at least one, so few are needed.
 const ROUNDS: usize = 8;
-/// Starts that are tried.
-const STARTS: usize = 6;
+/// Places whose own corner is started from: the named one, then those that come out worst.
+const STARTS: usize = 3;
+/// What moves a place less than this doesn't move it.
+const NO_EFFECT: f64 = 1e-12;
 
 /// What is looked for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -64,8 +66,13 @@ pub(super) fn starts(seek: Seek, by_place: &[Vec<[f64; 2]>], named: Option<usize
         };
         by_place.iter().map(high).collect()
     };
+    let ends = |place: usize| by_place.iter().map(move |ends| ends[place]);
+    let moves = |place: &usize| ends(*place).any(|[low, high]| (low - high).abs() > NO_EFFECT);
+    let worst = |place: usize| ends(place).flatten().fold(f64::NEG_INFINITY, f64::max);
+    let mut others: Vec<usize> = (0..places).filter(moves).collect();
+    others.sort_by(|a, b| worst(*b).total_cmp(&worst(*a)));
     let mut starts: Vec<Corner> = Vec::new();
-    for place in named.into_iter().chain(0..places) {
+    for place in named.into_iter().chain(others) {
         let corner = of_place(place);
         if !starts.contains(&corner) {
             starts.push(corner);

@@ -140,10 +140,6 @@ impl<'a> Aim<'a> {
         effects.push((effect, Lever::Humidity));
         effects.retain(|(effect, _)| *effect > NO_EFFECT);
         effects.sort_by(|a, b| b.0.total_cmp(&a.0));
-        let movers = effects.iter().take(NAMED);
-        let movers = movers
-            .map(|(_, lever)| self.mover(lever, nominal.status))
-            .collect();
         let by_place: Vec<Vec<[f64; 2]>> = singles
             .iter()
             .map(|[low, high]| {
@@ -168,13 +164,18 @@ impl<'a> Aim<'a> {
         };
         let (adverse, kind) = (found(Seek::Worst), found(Seek::Best));
         let by_temperature = nominal.margin.is_some();
+        let statuses = [adverse.0, kind.0].map(|severity| severity == nominal.status.severity());
+        // Mold that is nowhere near has nothing worth naming, and years to follow for it.
+        let is_told = self.check != Check::MoldInside || statuses != [true, true];
+        let named = effects.iter().take(if is_told { NAMED } else { 0 });
+        let movers = named.map(|(_, lever)| self.mover(lever, nominal.status));
         Range {
             nominal: nominal.status,
             adverse: word(adverse, nominal.status),
             kind: word(kind, nominal.status),
             slack: [-adverse.1, -kind.1],
             too_close: by_temperature && nominal.slack.is_some_and(|s| s.abs() < ROUNDING),
-            movers,
+            movers: movers.collect(),
         }
     }
 

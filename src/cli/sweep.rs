@@ -2,6 +2,7 @@
 
 mod table;
 
+use std::path::Path;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
@@ -42,6 +43,7 @@ pub(super) fn run(options: &SweepOptions) -> Result<u8, Error> {
             ));
         }
     };
+    is_apart(options)?;
     let rows = Rows::new(&sweep);
     let table = Table::new(&sweep, style, form);
     if options.plot.is_some() {
@@ -60,6 +62,70 @@ pub(super) fn run(options: &SweepOptions) -> Result<u8, Error> {
         Ended::Whole => Ok(0),
         Ended::Interrupted => Ok(UNSETTLED),
     }
+}
+
+/// Neither the table nor the plot may stand where the project does, nor one where the other does; and a
+/// plot isn't put over a file that is no picture.
+fn is_apart(options: &SweepOptions) -> Result<(), Error> {
+    let refuse = |path: &Path, message: &str, help: &str| {
+        let name = path.display().to_string();
+        Err(Error::input(&name, message, Some(help.to_owned())))
+    };
+    let other = "give another name";
+    if is_same(&options.output, &options.file) {
+        return refuse(
+            &options.output,
+            "the table would be written over the project",
+            other,
+        );
+    }
+    let Some(plot) = &options.plot else {
+        return Ok(());
+    };
+    if is_same(plot, &options.file) {
+        return refuse(plot, "the plot would be written over the project", other);
+    }
+    if is_same(plot, &options.output) {
+        return refuse(plot, "the plot would be written over its own table", other);
+    }
+    if plot
+        .extension()
+        .is_none_or(|end| !end.eq_ignore_ascii_case("svg"))
+    {
+        return refuse(
+            plot,
+            "what kind of picture is this to be?",
+            "end its name in .svg",
+        );
+    }
+    let is_picture = || {
+        std::fs::read(plot)
+            .is_ok_and(|bytes| bytes.starts_with(b"<svg") || bytes.starts_with(b"<?xml"))
+    };
+    if plot.exists() && !options.again && !is_picture() {
+        return refuse(
+            plot,
+            "a file that is no picture stands here",
+            "give another name, or --again",
+        );
+    }
+    Ok(())
+}
+
+/// Whether two names lead to one place.
+fn is_same(one: &Path, other: &Path) -> bool {
+    let place = |path: &Path| {
+        let there = path.canonicalize();
+        there.unwrap_or_else(|_| {
+            let folder = path
+                .parent()
+                .filter(|folder| !folder.as_os_str().is_empty());
+            let folder = folder.unwrap_or(Path::new(".")).canonicalize();
+            let name = path.file_name().unwrap_or_default();
+            folder.map_or_else(|_| path.to_path_buf(), |folder| folder.join(name))
+        })
+    };
+    place(one) == place(other)
 }
 
 /// More values of an axis than there is room for on a sheet are refused before anything is computed.

@@ -16,7 +16,7 @@ pub fn words(remedy: &Remedy, style: Style) -> String {
         ([first, rest @ ..], false) if !rest.is_empty() => {
             format!("{first} helps; {} clears it", rest.join(", or "))
         }
-        ([only], false) => format!("{only} helps, and isn't enough"),
+        ([only], false) => format!("{only} helps, not enough"),
         _ => all.join(", or "),
     }
 }
@@ -79,9 +79,7 @@ fn over_strip(over: &OverStrip, style: Style) -> String {
         None => format!("{thickness} of {name} over the {strip}, under the wood, bonded"),
     };
     let reach = match over.reach {
-        Some(FoamReach::UnderPlate) => {
-            ", and on under the plate: ask an engineer, since the wall then stands on foam"
-        }
+        Some(FoamReach::UnderPlate) => ", also under the plate: ask an engineer",
         _ => "",
     };
     let rest = match (over.winter_alone, over.drawn) {

@@ -49,7 +49,8 @@ fn foam_belongs_over_the_flange() {
         // Under the finish floor foam warms the floor and cools the subfloor; over the flange it
         // warms both, and only that brings the subfloor above the dew point of the room air.
         assert!(floor(under_finish) > floor(bare) + 0.5);
-        assert!(deck(under_finish).0 < deck(bare).0 - deck(bare).1);
+        // Both lie in the same corner and err alike, too warm: even its upper end is below the bare one.
+        assert!(deck(under_finish).0 + deck(under_finish).1 < deck(bare).0);
         assert!(floor(over) > floor(bare) + 0.5);
         assert!(deck(over).0 - deck(over).1 > DEW_POINT);
         assert!(deck(bare).0 + deck(bare).1 < DEW_POINT);

@@ -76,7 +76,7 @@ assemblies:
     layers:
       - {name: lining, material: gypsum board, thickness: 1/2 in}
       - {name: batt, material: R-13 batt, thickness: 3-1/2 in}
-      - {name: membrane, material: sheet}
+      - {name: membrane, material: sheet, thickness: 0.1 mm}
 ",
     );
     let winter = &report["cases"][0]["solutions"][0]["paths"][0]["winter_mean"];
@@ -99,19 +99,18 @@ assemblies:
 #[case(&["check", "p.yaml"])]
 #[case(&["compare", "p.yaml"])]
 fn what_does_not_settle_is_said(#[case] command: &[&str]) {
-    let curve = |cold: &str, warm: &str| {
+    let curve = |jump: &str, cold: &str, warm: &str| {
         format!(
-            "conductivity: {{nominal: 0.05 W/mK, by-temperature: [{{mean: 10 C, value: {cold} W/mK}}, {{mean: 10.001 C, value: {warm} W/mK}}]}}"
+            "conductivity: {{nominal: 0.05 W/mK, by-temperature: [{{mean: {jump} C, value: {cold} W/mK}}, {{mean: {jump}.001 C, value: {warm} W/mK}}]}}"
         )
     };
+    let layers = "      - {name: a, material: odd, thickness: 2 in}\n      - {name: b, material: even, thickness: 2 in}\n";
     let text = wall(
-        &("      - {name: a, material: odd, thickness: 2 in}\n      - {name: b, material: even, thickness: 2 in}\n"
-            .to_owned()
-            + SHEATHING),
+        &(layers.to_owned() + SHEATHING),
         &format!(
             "materials:\n  odd: {{kind: insulation, {}, vapor: 10 perm-in}}\n  even: {{kind: insulation, {}, vapor: 10 perm-in}}\n",
-            curve("0.001", "100"),
-            curve("100", "0.001")
+            curve("15", "0.001", "100"),
+            curve("10", "100", "0.001")
         ),
     );
     let output = run(&text, command);
@@ -188,7 +187,10 @@ fn letters_of_several_bytes_are_refused(#[case] value: &str) {
     let layer = format!(
         "      - {{name: studs, material: plywood, thickness: 3-1/2 in, r-value: {value}}}\n"
     );
-    refused(&wall(&(LINING.to_owned() + &layer), ""), "isn't");
+    refused(
+        &wall(&(LINING.to_owned() + &layer), ""),
+        "doesn't start with a number",
+    );
 }
 
 // Rows of the same minute have no time between them: a division by zero.

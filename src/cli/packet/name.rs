@@ -3,11 +3,15 @@
 use super::File;
 use crate::model::Project;
 use crate::report::packet::PacketSheet;
+use crate::report::sweep::fingerprint;
 
 /// Most characters of a name's own words.
 const LONGEST: usize = 40;
 /// The list of files, by which the next packet knows what this one left.
 pub(super) const CONTENTS: &str = "contents.txt";
+/// What stands over the fingerprints of the files: a later packet removes only what still has its own.
+pub(super) const HOLDS: &str =
+    "fingerprint and length of each; a later packet removes only what is still so";
 /// What stands on the list's first line after the title.
 pub(super) const MARK: &str = "permit packet by dewmargin";
 
@@ -68,6 +72,10 @@ pub(super) fn contents(project: &Project, sheets: &[PacketSheet], made: &[File])
             None => "all sheets, bound".to_owned(),
         };
         text += &format!("{name}: {words}\n");
+    }
+    text += &format!("\n{HOLDS}\n");
+    for (name, bytes) in made {
+        text += &format!("{} {} {name}\n", fingerprint(bytes), bytes.len());
     }
     (CONTENTS.to_owned(), text.into_bytes())
 }

@@ -81,7 +81,6 @@ impl<'a> Table<'a> {
     /// Sixteen digits that hang on everything the rows hang on: the program's version, the
     /// assembly with its materials, the air on both sides, the axes, and how it is printed.
     fn fingerprint(&self) -> String {
-        let mut hash = Fnv(0xcbf2_9ce4_8422_2325);
         let told = format!(
             "{} {:?} {:?} {:?}",
             env!("CARGO_PKG_VERSION"),
@@ -89,18 +88,17 @@ impl<'a> Table<'a> {
             self.style,
             self.form
         );
-        told.bytes().for_each(|byte| hash.add(byte));
-        format!("{:016x}", hash.0)
+        fingerprint(told.as_bytes())
     }
 }
 
-/// Fowler, Noll and Vo's hash, variant 1a with 64 bits: the same on every machine.
-struct Fnv(u64);
-
-impl Fnv {
-    fn add(&mut self, byte: u8) {
-        self.0 = (self.0 ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3);
-    }
+/// Sixteen digits of some bytes, by Fowler, Noll and Vo's hash, variant 1a with 64 bits: the same on
+/// every machine.
+#[must_use]
+pub fn fingerprint(bytes: &[u8]) -> String {
+    let add = |hash: u64, byte: &u8| (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3);
+    let hash = bytes.iter().fold(0xcbf2_9ce4_8422_2325, add);
+    format!("{hash:016x}")
 }
 
 /// What to keep in mind on the results of a sweep, once each.

@@ -3,6 +3,7 @@
 mod closed_form;
 mod convergence;
 mod finite_elements;
+mod inside_corners;
 mod standard;
 
 use dewmargin::model::detail::Detail;
