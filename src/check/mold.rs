@@ -15,8 +15,8 @@
 //! it at the nominal values and at both ends of the materials' ranges passes, else `depends` on mold. It
 //! never fails: what a month stores and gives back isn't reckoned here.
 //!
-//! *When it does not apply.* Without a climate. Planes where a layer is bonded to the other face, such
-//! as sprayed foam on wood: no air touches them. Planes that face outdoor or vented air, and the room's
+//! *When it does not apply.* Without a climate. Planes that no air touches: where a layer is bonded to
+//! the other face, such as sprayed foam on wood, and where a panel is nailed to the members. Planes that face outdoor or vented air, and the room's
 //! own surface, which has a check of its own. Which class a material belongs to, and that its mold goes
 //! back a quarter as fast as on pine, are recalled and unsure; faster is kinder.
 //!
@@ -24,9 +24,10 @@
 
 use super::group::Group;
 use super::{Check, Detail, Finding, MoldIndexDetail, On, Place, Status};
+use crate::model::Kind;
 use crate::quantity::MoldClass;
 use crate::solve::mold::{PlaneMonths, mold_years};
-use crate::solve::{PathResult, Piece};
+use crate::solve::{PathKind, PathResult, Piece};
 
 const SOURCE: &str = "mold index 3 (ASHRAE 160 as amended, from memory), Hukka and Viitanen 1999";
 /// The least index that isn't passed.
@@ -55,13 +56,20 @@ pub fn check(group: &Group<'_>) -> Option<Finding> {
     Some(worst.unwrap_or_else(|| Finding::new(Check::MoldInside, Status::Pass, SOURCE)))
 }
 
-/// Whether mold is judged at a plane: where something is bonded to the other face no air touches it.
+/// Whether mold is judged at a plane: where no air touches a face, nothing grows on it. What is bonded
+/// adheres to the other face, and a panel is pressed to the members it is nailed to. Members between
+/// sprayed foam count as bonded for the air that leaks; their faces are as open as any.
 pub(super) fn is_judged(path: &PathResult, plane: usize) -> bool {
     let role = path.roles[plane];
     let pieces = &path.path.pieces;
-    let is_between = plane > 0 && plane < pieces.len();
-    let open = || pieces[plane - 1..=plane].iter().all(|piece| !piece.bonded);
-    role.vulnerable && !role.within && is_between && open()
+    if plane == 0 || plane >= pieces.len() || !role.vulnerable || role.within {
+        return false;
+    }
+    let is_wood = |piece: &Piece| piece.kind.is_some_and(Kind::is_wood);
+    let sides = &pieces[plane - 1..=plane];
+    let adheres = sides.iter().any(|piece| piece.bonded && !is_wood(piece));
+    let is_pressed = path.path.kind == PathKind::Framing && sides.iter().all(is_wood);
+    !adheres && !is_pressed
 }
 
 /// The more sensitive face at a plane; of two alike the one where mold goes back more slowly.

@@ -173,10 +173,22 @@ fn a_double_stud_wall_counts_both_rows() {
 // Polyethylene inside of a cooled wall in a hot humid climate: its cold face stands at 93 to 98 % for
 // months and holds no water. Paint alone lets it dry inward.
 #[rstest]
-#[case::polyethylene("{name: film, material: polyethylene}", "depends")]
-#[case::paint_alone("", "pass")]
-fn damp_without_water_is_judged_by_mold(#[case] film: &str, #[case] status: &str) {
-    let studs = "{name: studs, material: R-13 batt, thickness: 3-1/2 in, framing: {material: spruce-pine-fir, share: 25 %}}";
+#[case::polyethylene("{name: film, material: polyethylene}", "R-13 batt", "depends")]
+#[case::over_sprayed_foam(
+    "{name: film, material: polyethylene}",
+    "open-cell spray foam",
+    "depends"
+)]
+#[case::paint_alone("", "R-13 batt", "pass")]
+fn damp_without_water_is_judged_by_mold(
+    #[case] film: &str,
+    #[case] bay: &str,
+    #[case] status: &str,
+) {
+    let studs = format!(
+        "{{name: studs, material: {bay}, thickness: 3-1/2 in, framing: {{material: spruce-pine-fir, share: 25 %}}}}"
+    );
+    let studs = studs.as_str();
     let gap = "{name: gap, air: ventilated, thickness: 3/4 in}";
     let layers = [WALL[0], film, studs, WALL[2], WALL[3], gap, WALL[4]];
     let layers: Vec<&str> = layers

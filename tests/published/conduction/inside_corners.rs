@@ -36,12 +36,13 @@ const STEEL: Rectangles = &[
 ];
 
 fn text(rectangles: Rectangles) -> String {
-    let line = |(n, (left, bottom, right, top, conductivity)): (usize, &(f64, f64, f64, f64, f64))| {
-        format!(
-            "      - {{name: r{n}, conductivity: {conductivity} W/mK, covers: true, \
+    let line =
+        |(n, (left, bottom, right, top, conductivity)): (usize, &(f64, f64, f64, f64, f64))| {
+            format!(
+                "      - {{name: r{n}, conductivity: {conductivity} W/mK, covers: true, \
              from: [{left} mm, {bottom} mm], to: [{right} mm, {top} mm]}}\n"
-        )
-    };
+            )
+        };
     let lines: String = rectangles.iter().enumerate().map(line).collect();
     format!(
         "indoor: {{heating: 20 C, humidity: 50 %}}
