@@ -9,7 +9,7 @@
 //! *Method and source.* IRC N1102.1. Cavity: label R of the insulation that framing crosses, batts
 //! pressed into a shallower frame by their conductivity; of a wall framed in two rows that of both, since
 //! layers are summed to the component they belong to (N1102.1.2 of 2012, N1102.1.3 of 2018, from
-//! memory). Continuous: label R of the insulation that no framing crosses, between two rows of studs
+//! memory); what lies between strapping is neither. Continuous: label R of the insulation that no framing crosses, between two rows of studs
 //! as well. Foam by its value at 75 °F, as labels are.
 //!
 //! *Limit.* Cavity + continuous, any one of the pairs. IRC 2009: zones 1 to 4 13; 5, 6 and marine 4
@@ -23,11 +23,14 @@
 //!
 //! *Example.* R-21 batts and R-5 foam, zone 6, IRC 2018: 20+5 is met.
 
-use super::build_up::{enclosed, frame, insulation, is_marine, r_value, reaches};
+use super::build_up::{depth, enclosed, frame, insulation, is_marine, r_value, reaches};
 use super::{Check, Detail, Finding, Status};
-use crate::model::{AssemblyKind, Case, Code, Edition, Zone};
+use crate::model::{AssemblyKind, Case, Code, Edition, Zone, runs_of_members};
 use crate::quantity::ThermalResistance;
 use crate::solve::AssemblyResult;
+
+/// The shallowest row of studs, a 2x3 on edge, m; what is shallower is strapping (common practice).
+const LEAST_STUD: f64 = 2.5 * crate::quantity::unit::INCH - 1e-6;
 
 /// Insulation in the cavity and continuous beside it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -70,11 +73,14 @@ pub fn check(case: &Case, _result: &AssemblyResult, code: &Code) -> Vec<Finding>
         }
         AssemblyKind::Wall => {}
     }
-    if frame(layers).is_none() {
+    let Some(main) = frame(layers) else {
         return note("The insulation table is known here for frame walls: no framing is stated.");
-    }
+    };
+    let rows = runs_of_members(layers).into_iter();
+    let rows = rows.filter(|row| *row == main || depth(layers, row) >= LEAST_STUD);
+    let cavities = rows.map(|row| insulation(&layers[row], true));
     let has = WallInsulation {
-        cavity: insulation(layers, true),
+        cavity: cavities.fold(ThermalResistance::from_si(0.0), |a, b| a + b),
         continuous: insulation(layers, false),
     };
     let options = match (code.edition, code.zone) {

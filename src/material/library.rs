@@ -309,7 +309,8 @@ mod tests {
                 .chain(material.conductivity.iter().map(|value| &value.source))
                 .chain(material.density.iter().map(|value| &value.source))
                 .chain(material.areal_density.iter().map(|value| &value.source))
-                .chain(material.specific_heat.iter().map(|value| &value.source));
+                .chain(material.specific_heat.iter().map(|value| &value.source))
+                .chain(material.mold.iter().map(|mold| &mold.source));
             for source in cited {
                 assert!(known.contains(source), "{}: source `{source}`", material.id);
                 used.insert(source.clone());

@@ -370,7 +370,7 @@ mod tests {
         assert!(RelativeHumidity::read("160 %").is_err());
         assert!(RelativeHumidity::read("0.6").is_err());
         assert!(Temperature::read("300 F").is_err());
-        assert!(Thickness::read("13 ga").is_err());
+        assert!(Thickness::read("40 ga").is_err());
         assert!(ThermalResistance::read("R-13 in").is_err());
         assert!(Permeance::read("-1 perm").is_err());
     }
