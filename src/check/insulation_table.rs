@@ -7,10 +7,10 @@
 //! whether the wall **meets the table**, nothing about moisture.
 //!
 //! *Method and source.* IRC N1102.1. Cavity: label R of the insulation that framing crosses, batts
-//! pressed into a shallower frame by their conductivity; of a wall framed in two rows that of both, since
-//! layers are summed to the component they belong to (N1102.1.2 of 2012, N1102.1.3 of 2018, from
-//! memory); what lies between strapping is neither. Continuous: label R of the insulation that no framing crosses, between two rows of studs
-//! as well. Foam by its value at 75 °F, as labels are.
+//! pressed into a shallower frame by their conductivity; of a wall framed in two rows that of both,
+//! since layers are summed to the component they belong to (N1102.1.2 of 2012, N1102.1.3 of 2018, from
+//! memory); what lies between strapping is neither. Continuous: label R of the insulation that no
+//! framing crosses, between two rows of studs as well. Foam by its value at 75 °F, as labels are.
 //!
 //! *Limit.* Cavity + continuous, any one of the pairs. IRC 2009: zones 1 to 4 13; 5, 6 and marine 4
 //! 20 or 13+5; 7 and 8 21. IRC 2012 to 2018: zones 1 and 2 13; 3 to 5 20 or 13+5; 6 to 8 20+5 or

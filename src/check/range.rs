@@ -2,7 +2,7 @@
 //!
 //! Every judged finding is run again at two corners: each material property at the end of its
 //! spread so that together they are adverse to this check, then the kindest corner: how they are
-//! found, [`super::corner`]. A status that isn't the same at nominal and at both corners is
+//! found, `check::corner`. A status that isn't the same at nominal and at both corners is
 //! `depends`; but what takes over a year to dry at the nominal values fails, whatever the kind
 //! corner. The inputs that move the result most are named, with the value at which each of them
 //! changes the status.
