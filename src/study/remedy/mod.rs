@@ -175,17 +175,19 @@ impl Study<'_> {
     /// ```
     /// use dewmargin::study::{Measure, Study};
     ///
-    /// let text = include_str!("../../../examples/cabin-roof.yaml");
-    /// let project = dewmargin::input::resolve_text("cabin-roof.yaml", text).unwrap();
+    /// let text = include_str!("../../../examples/cabin-wall.yaml");
+    /// let project = dewmargin::input::resolve_text("cabin-wall.yaml", text).unwrap();
     /// let study = Study::of(&project);
     /// let parts = study.parts(None);
-    /// let remedy = study.remedy(&parts[0]).unwrap();
-    /// // The deck dries once what lies outside or inside of it lets more vapor through.
-    /// assert!(matches!(remedy.measures[0], Measure::Open { .. }));
+    /// let part = parts.iter().find(|part| part.name == "wall 2x6").unwrap();
+    /// let remedy = study.remedy(part).unwrap();
+    /// // Room air that leaks wets the sheathing: it is kept in.
+    /// assert!(matches!(remedy.measures[0], Measure::Seal { .. }));
     /// let better = remedy.measures[0].apply(&project, None).unwrap();
     /// let after = Study::of(&better);
-    /// let worse = |study: &Study| study.parts(None)[0].speaking().unwrap().excess();
-    /// assert!(worse(&after) < worse(&study));
+    /// let parts = after.parts(None);
+    /// let sealed = parts.iter().find(|part| part.name == "wall 2x6").unwrap();
+    /// assert_ne!(sealed.on, part.on);
     /// ```
     #[must_use]
     pub fn remedy(&self, part: &Part<'_>) -> Option<Remedy> {
