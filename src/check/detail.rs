@@ -61,8 +61,9 @@ pub struct SpotDetail {
 pub struct HandCheckDetail {
     /// Which estimate.
     pub kind: HandCheckKind,
-    /// Heat flow over that of the result, less one.
-    pub heat_flow_error: f64,
+    /// Heat flow over that of the result, less one; `None` where the room is as warm as outdoors and
+    /// none flows.
+    pub heat_flow_error: Option<f64>,
     /// Coldest floor surface less that of the result, K: positive is too warm, the unsafe side.
     pub floor_error: f64,
     /// The same for the wood nearest to the steel.
@@ -298,6 +299,9 @@ fn mold(conditions: &Conditions, result: &DetailResult, surface: &RoomSurface) -
     }
 }
 
+/// Less heat than this isn't a flow but what the solver leaves of none, W/m.
+const NO_FLOW: f64 = 1e-6;
+
 /// Each estimate with its errors: a note.
 fn compared(case: &DetailCase, result: &DetailResult, estimates: &[HandCheck]) -> Vec<Finding> {
     use crate::model::detail::Facing;
@@ -323,7 +327,7 @@ fn compared(case: &DetailCase, result: &DetailResult, estimates: &[HandCheck]) -
     let note = |estimate: &HandCheck| Finding {
         detail: Detail::HandCheck(HandCheckDetail {
             kind: estimate.kind,
-            heat_flow_error: estimate.heat_flow / flow - 1.0,
+            heat_flow_error: (flow.abs() > NO_FLOW).then(|| estimate.heat_flow / flow - 1.0),
             floor_error: estimate.floor.as_celsius() - floor,
             wood_error: estimate
                 .wood

@@ -2,7 +2,7 @@
 
 use super::edge_yaml::edge_yaml;
 use super::sentence::{Sites, sentence};
-use super::sentence_detail::{estimate_name, failure};
+use super::sentence_detail::{BRACKET, estimate_name, failure};
 use super::summary::WIDTH;
 use super::table::{Table, wrap};
 use crate::check::{Check, Detail, Finding, Status};
@@ -70,7 +70,7 @@ pub(super) fn section(one: &JudgedDetail<'_>, style: Style) -> String {
     text += &places(one, style);
     text += &points(result, style);
     text += &flows(one.case, result, style);
-    text += &estimates(one, result, style);
+    text += &estimates(one, style);
     text += &reckoning(result);
     text + &reasons(one, style)
 }
@@ -188,25 +188,16 @@ fn flows(case: &DetailCase, result: &DetailResult, style: Style) -> String {
 }
 
 /// The simple estimates, each with its error and its side.
-fn estimates(one: &JudgedDetail<'_>, result: &DetailResult, style: Style) -> String {
+fn estimates(one: &JudgedDetail<'_>, style: Style) -> String {
     if one.here().hand_checks.is_empty() {
         return String::new();
     }
     let difference = format!("floor, {}", style.temperature_unit());
     let header = ["hand-checks", "heat flow", "", &difference, "", "wood", ""];
     let mut table = Table::new(&header, 1);
-    let errors = |kind| {
-        one.verdict
-            .findings
-            .iter()
-            .find_map(|finding| match &finding.detail {
-                Detail::HandCheck(detail) if detail.kind == kind => Some(detail),
-                _ => None,
-            })
-    };
     for estimate in &one.here().hand_checks {
-        let found = errors(estimate.kind);
-        let flow = estimate.heat_flow / result.conduction.heat_flow.value - 1.0;
+        let found = one.hand_check_errors(estimate.kind);
+        let flow = found.and_then(|detail| detail.heat_flow_error);
         let error = |kelvin: Option<f64>| {
             kelvin.map_or_else(
                 || ("-".to_owned(), String::new()),
@@ -221,8 +212,11 @@ fn estimates(one: &JudgedDetail<'_>, result: &DetailResult, style: Style) -> Str
         let (wood, wood_side) = error(found.and_then(|detail| detail.wood_error));
         table.row(vec![
             estimate_name(estimate.kind).into(),
-            format!("{} %", signed_percent(flow)),
-            side_of_flow(flow).into(),
+            flow.map_or_else(
+                || "-".to_owned(),
+                |flow| format!("{} %", signed_percent(flow)),
+            ),
+            flow.map_or("", side_of_flow).into(),
             floor,
             floor_side,
             wood,
@@ -271,7 +265,11 @@ fn reckoning(result: &DetailResult) -> String {
         report.residual,
         report.imbalance,
     );
-    wrap(&words, "  ", WIDTH)
+    let bracket = match result.bracketed() {
+        true => format!(" {BRACKET}."),
+        false => String::new(),
+    };
+    wrap(&(words + &bracket), "  ", WIDTH)
 }
 
 fn reasons(one: &JudgedDetail<'_>, style: Style) -> String {

@@ -63,6 +63,7 @@ fn result(result: &DetailResult) -> Value {
         }).collect::<Vec<_>>(),
         "wood": result.wood.iter().map(wood).collect::<Vec<_>>(),
         "grids": grids.collect::<Vec<_>>(),
+        "bracketed": result.bracketed(),
     })
 }
 

@@ -6,6 +6,11 @@ use crate::check::{Check, Detail, Finding, Status};
 use crate::quantity::{Style, month_name};
 use crate::solve::detail::{DetailFailure, HandCheckKind};
 
+/// What the bars of a bracketed result are.
+pub(super) const BRACKET: &str = "No grid settles this cut: where good and bad conductors meet \
+    crosswise in a corner nothing finer helps. So every number stands between finite volumes, which \
+    pass too little heat there, and finite elements, which pass too much, and its bar reaches both";
+
 /// What an estimate is called.
 pub(super) fn estimate_name(kind: HandCheckKind) -> &'static str {
     match kind {

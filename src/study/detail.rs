@@ -4,12 +4,13 @@ use rayon::prelude::*;
 
 use super::Judged;
 use super::assembly::over_sites;
-use crate::check::{Finding, Verdict, judge_detail};
+use crate::check::detail::HandCheckDetail;
+use crate::check::{Detail as Told, Finding, Verdict, judge_detail};
 use crate::model::{Conditions, DetailCase, Project, Stop};
 use crate::solve::StripFactors;
 use crate::solve::conduction::Precision;
 use crate::solve::detail::{
-    DetailFailure, DetailResult, HandCheck, hand_checks, solve_detail_case,
+    DetailFailure, DetailResult, HandCheck, HandCheckKind, hand_checks, solve_detail_case,
 };
 use crate::solve::house::DetailPsi;
 
@@ -49,6 +50,17 @@ impl<'a> JudgedDetail<'a> {
             None => format!("{}, as drawn", self.case.name),
             Some(_) => self.case.full_name(),
         }
+    }
+
+    /// How far off an estimate is at the site that speaks.
+    #[must_use]
+    pub fn hand_check_errors(&self, kind: HandCheckKind) -> Option<&HandCheckDetail> {
+        let found = self.verdict.findings.iter();
+        let mut found = found.filter_map(|finding| match &finding.detail {
+            Told::HandCheck(errors) => Some(errors),
+            _ => None,
+        });
+        found.find(|errors| errors.kind == kind)
     }
 
     /// The site that speaks: its tables and drawings are shown.

@@ -33,7 +33,10 @@ pub(super) fn derive_heat_flow(
     method(&mut sheet, one, &result.conduction);
     coupling(&mut sheet, one, result);
     for estimate in &one.here().hand_checks {
-        let share = estimate.heat_flow / result.conduction.heat_flow.value;
+        let found = one.hand_check_errors(estimate.kind);
+        let Some(share) = found.and_then(|found| Some(1.0 + found.heat_flow_error?)) else {
+            continue;
+        };
         let name = super::super::sentence_detail::estimate_name(estimate.kind);
         let words = format!("beside it, hand-check by {name}: its heat flow over the solver's");
         let number = Measure::Ratio.with_decimals(share, 3, style).number;
@@ -59,6 +62,9 @@ fn method(sheet: &mut Sheet, one: &JudgedDetail<'_>, conduction: &Conduction) {
             grid.report.imbalance,
         );
         sheet.told(&words, grid.cells.to_string(), "cells");
+    }
+    if conduction.bracket.is_some() {
+        sheet.note(super::super::sentence_detail::BRACKET);
     }
     if !conduction.settled {
         sheet.note("The error bars are wider than asked for: don't rely on these numbers");

@@ -4,7 +4,6 @@ use super::super::sentence_detail::estimate_name;
 use super::Derivation;
 use super::formula::{Formula, Term, constant, sqrt, tanh};
 use super::sheet::Sheet;
-use crate::check::Detail;
 use crate::quantity::{Measure, Style, Temperature};
 use crate::solve::detail::{DetailResult, HandCheck, HandCheckBasis, HandCheckKind};
 use crate::study::JudgedDetail;
@@ -48,21 +47,15 @@ pub(super) fn derive(
     let measure = Measure::HeatFlowByLength;
     let named = ("Q_2D", "heat flow of the two-dimensional result");
     let two = sheet.solved(named, measure, solved.value, solved.bar);
-    let error = estimate.heat_flow / solved.value - 1.0;
-    let formula = flow.f() / two.f() - constant("1", 1.0);
-    let named = (
-        "e_Q",
-        "error of the heat flow; below zero is the unsafe side",
-    );
-    sheet.result(named, Measure::Ratio, error, &formula);
-    let found = one
-        .verdict
-        .findings
-        .iter()
-        .find_map(|finding| match &finding.detail {
-            Detail::HandCheck(detail) if detail.kind == estimate.kind => Some(detail),
-            _ => None,
-        });
+    let found = one.hand_check_errors(estimate.kind);
+    if let Some(error) = found.and_then(|found| found.heat_flow_error) {
+        let formula = flow.f() / two.f() - constant("1", 1.0);
+        let named = (
+            "e_Q",
+            "error of the heat flow; below zero is the unsafe side",
+        );
+        sheet.result(named, Measure::Ratio, error, &formula);
+    }
     if let Some(found) = found {
         errors(&mut sheet, found.floor_error, found.wood_error);
     }

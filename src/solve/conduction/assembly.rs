@@ -43,13 +43,13 @@ pub(super) struct Network {
 }
 
 /// The half resistances of a cell of each column or row, by block.
-struct Cells<'a> {
-    detail: &'a Detail,
-    grid: &'a Grid,
+pub(super) struct Cells<'a> {
+    pub(super) detail: &'a Detail,
+    pub(super) grid: &'a Grid,
 }
 
 impl<'a> Cells<'a> {
-    fn block(&self, column: usize, row: usize) -> Option<&'a Block> {
+    pub(super) fn block(&self, column: usize, row: usize) -> Option<&'a Block> {
         let (column, row) = self.place(column, row);
         match self.detail.place(column, row) {
             Place::Block(block) => Some(&self.detail.parts().blocks[block as usize]),
@@ -60,6 +60,40 @@ impl<'a> Cells<'a> {
     fn place(&self, column: usize, row: usize) -> (usize, usize) {
         let (x, y) = (&self.grid.x.place, &self.grid.y.place);
         (x[column] as usize, y[row] as usize)
+    }
+
+    /// Visits every side of a solid cell that meets a boundary, in the order of the cells.
+    pub(super) fn each_contact(
+        &self,
+        mut visit: impl FnMut((usize, usize), &Block, Facing, Contact),
+    ) {
+        for row in 0..self.grid.y.cells() {
+            for column in 0..self.grid.x.cells() {
+                let Some(block) = self.block(column, row) else {
+                    continue;
+                };
+                let (place_x, place_y) = self.place(column, row);
+                for facing in Facing::ALL {
+                    if !self.is_last_of_place((column, row), facing) {
+                        continue;
+                    }
+                    if let Some(contact) = self.detail.contact(place_x, place_y, facing) {
+                        visit((column, row), block, facing, contact);
+                    }
+                }
+            }
+        }
+    }
+
+    /// Whether the cell's side is one of its place's.
+    fn is_last_of_place(&self, (column, row): (usize, usize), facing: Facing) -> bool {
+        let (x, y) = (&self.grid.x.place, &self.grid.y.place);
+        match facing {
+            Facing::Left => column == 0 || x[column - 1] != x[column],
+            Facing::Right => x.get(column + 1) != Some(&x[column]),
+            Facing::Down => row == 0 || y[row - 1] != y[row],
+            Facing::Up => y.get(row + 1) != Some(&y[row]),
+        }
     }
 }
 
@@ -109,40 +143,12 @@ impl Network {
 
     /// Conductances to boundaries.
     fn link(&mut self, cells: &Cells<'_>) {
-        for row in 0..self.ny {
-            for column in 0..self.nx {
-                let Some(block) = cells.block(column, row) else {
-                    continue;
-                };
-                for facing in Facing::ALL {
-                    if !self.is_last_of_place(cells, (column, row), facing) {
-                        continue;
-                    }
-                    let (place_x, place_y) = cells.place(column, row);
-                    if let Some(contact) = cells.detail.contact(place_x, place_y, facing) {
-                        let size = (cells.grid.x.width(column), cells.grid.y.width(row));
-                        let cell = (row * self.nx + column) as u32;
-                        self.links.push(link(cell, block, size, facing, contact));
-                    }
-                }
-            }
-        }
-    }
-
-    /// Whether the cell's side is one of its place's.
-    fn is_last_of_place(
-        &self,
-        cells: &Cells<'_>,
-        (column, row): (usize, usize),
-        facing: Facing,
-    ) -> bool {
-        let (x, y) = (&cells.grid.x.place, &cells.grid.y.place);
-        match facing {
-            Facing::Left => column == 0 || x[column - 1] != x[column],
-            Facing::Right => column + 1 == self.nx || x[column + 1] != x[column],
-            Facing::Down => row == 0 || y[row - 1] != y[row],
-            Facing::Up => row + 1 == self.ny || y[row + 1] != y[row],
-        }
+        let nx = self.nx;
+        cells.each_contact(|(column, row), block, facing, contact| {
+            let size = (cells.grid.x.width(column), cells.grid.y.width(row));
+            let cell = (row * nx + column) as u32;
+            self.links.push(link(cell, block, size, facing, contact));
+        });
     }
 
     /// The diagonal of the matrix, row by row of the grid from the lowest.
@@ -231,7 +237,7 @@ impl Network {
 }
 
 /// Small against every conductance between cells.
-fn void_diagonal(detail: &Detail) -> f64 {
+pub(super) fn void_diagonal(detail: &Detail) -> f64 {
     let blocks = detail.parts().blocks.iter();
     let least = blocks.map(|block| block.conductivity.x.min(block.conductivity.y));
     1e-8 * least.fold(f64::INFINITY, f64::min)

@@ -27,6 +27,7 @@
 mod assembly;
 mod cycle;
 mod direct;
+mod elements;
 mod field;
 mod grid;
 mod isotherm;
@@ -40,6 +41,7 @@ mod solver;
 mod stencil;
 mod system;
 
+pub use elements::Elements;
 pub use field::Field;
 pub use grid::{Axis, Grading, Grid, MOST_CELLS};
 pub use isotherm::{Polyline, isotherms};

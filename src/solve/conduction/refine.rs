@@ -59,6 +59,10 @@ const CORNER_ORDER: f64 = 0.35;
 /// And where not even that is seen.
 const UNORDERED_CORNER: f64 = 5.0;
 
+/// Cells that a detail's finest grid usually has at most: what isn't settled by then is bracketed, within
+/// some seconds and 300 MB.
+const USUAL_MOST_CELLS: usize = 1_000_000;
+
 /// How much coarser than usual the first grid of a quick solution is.
 const QUICK: f64 = 2.5;
 
@@ -85,7 +89,7 @@ impl Default for Precision {
             grading: Grading::default(),
             heat_flow: 0.002,
             surface: 0.1,
-            most_cells: MOST_CELLS,
+            most_cells: USUAL_MOST_CELLS,
             solve: SolveTolerance::default(),
         }
     }
@@ -161,6 +165,29 @@ impl Estimate {
         }
     }
 
+    /// Between volumes and elements on the finest grid: the middle, with a bar that reaches both and
+    /// further by the last step of the grids.
+    #[must_use]
+    pub fn between(by_volumes: &[f64], by_elements: f64, order: Option<f64>) -> Self {
+        let Some((_, second, value)) = last_three(by_volumes) else {
+            return Self::unknown(by_volumes);
+        };
+        Self {
+            value: 0.5 * (value + by_elements),
+            bar: 0.5 * (value - by_elements).abs() + (value - second).abs(),
+            order,
+        }
+    }
+
+    /// The same value, its bar wider by how far another one lies from it.
+    #[must_use]
+    pub fn reaching(self, other: Option<f64>) -> Self {
+        Self {
+            bar: self.bar + other.map_or(0.0, |other| (other - self.value).abs()),
+            ..self
+        }
+    }
+
     /// The same, but for a factor.
     #[must_use]
     pub fn scaled(&self, factor: f64) -> Self {
@@ -187,13 +214,35 @@ fn last_three(values: &[f64]) -> Option<(f64, f64, f64)> {
     }
 }
 
-/// Solves on three grids, then on finer ones until `is_settled` or the cells run out. Gives what
+/// What the grids so far say of the next one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Climb {
+    /// It isn't needed.
+    Settled,
+    /// It may settle the result.
+    On,
+    /// It can't settle it: no grid that fits will.
+    Hopeless,
+}
+
+/// Heat flows whose differences shrink with less than this order settle on no grid that fits: four times
+/// the cells take off less than a fifth of what is left.
+const HOPELESS_ORDER: f64 = 0.3;
+/// Grids before that is believed.
+const BELIEVED: usize = 4;
+
+/// Whether a heat flow, by grid, tends to something no grid that fits will show.
+pub(super) fn is_hopeless(heat_flows: &Estimate, grids: usize) -> bool {
+    grids >= BELIEVED && heat_flows.order.is_some_and(|order| order < HOPELESS_ORDER)
+}
+
+/// Solves on three grids, then on finer ones as long as `say` wants them and the cells last. Gives what
 /// was found on each grid, coarsest first, and whether it settled.
 pub(super) fn climb<T>(
     detail: &Detail,
     precision: &Precision,
     mut solve: impl FnMut(Grid) -> T,
-    is_settled: impl Fn(&[T]) -> bool,
+    say: impl Fn(&[T]) -> Climb,
 ) -> Result<(Vec<T>, bool), ConductionError> {
     let most = precision.most_cells.min(MOST_CELLS);
     let grading = first_grading(detail, &precision.grading, most)?;
@@ -204,8 +253,12 @@ pub(super) fn climb<T>(
             _ => return Ok((found, false)),
         };
         found.push(solve(grid));
-        if found.len() >= 3 && is_settled(&found) {
-            return Ok((found, true));
+        if found.len() >= 3 {
+            match say(&found) {
+                Climb::Settled => return Ok((found, true)),
+                Climb::Hopeless => return Ok((found, false)),
+                Climb::On => {}
+            }
         }
     }
     Ok((found, false))

@@ -2,8 +2,9 @@
 
 use super::ConductionError;
 use super::assembly::Network;
+use super::elements::Elements;
 use super::field::Field;
-use super::refine::{Estimate, Precision, climb};
+use super::refine::{Climb, Estimate, Precision, climb, is_hopeless};
 use super::solution::{Solution, SurfacePoint, coldest, mean_temperature};
 use super::solver::{SolveReport, Solver};
 use crate::model::detail::Detail;
@@ -54,8 +55,11 @@ pub struct Conduction {
     pub coarser: [Solution; 2],
     /// All grids, coarsest first.
     pub grids: Vec<GridRecord>,
-    /// Whether every bar is within what was asked for and every system solved. Otherwise the
-    /// result has to be marked.
+    /// The finest grid by elements, where the bars of the grids alone stayed wider than asked for: every
+    /// bar then reaches from one to the other, and further by the last step of the grids.
+    pub bracket: Option<Elements>,
+    /// Whether every bar is within what was asked for or holds by a bracket, and every system solved.
+    /// Otherwise the result has to be marked.
     pub settled: bool,
 }
 
@@ -118,32 +122,45 @@ pub fn solve_detail(detail: &Detail, precision: &Precision) -> Result<Conduction
         kept.push(solution);
         record
     };
-    let settled = |grids: &[GridRecord]| is_settled(detail, precision, grids);
-    let (grids, settled) = climb(detail, precision, record, settled)?;
+    let say = |grids: &[GridRecord]| match is_settled(detail, precision, grids) {
+        true => Climb::Settled,
+        false if is_hopeless(&heat_flow(grids), grids.len()) => Climb::Hopeless,
+        false => Climb::On,
+    };
+    let (grids, settled) = climb(detail, precision, record, say)?;
     let cells = grids.last().map_or(0, |grid| grid.cells);
     let Ok([coarsest, coarse, solution]) = <[Solution; 3]>::try_from(kept) else {
         return Err(ConductionError::TooManyCells { cells });
     };
-    let coarser = [coarsest, coarse];
+    let solved = grids.iter().all(|grid| grid.report.converged);
+    let bracket = match !settled && solved {
+        true => Elements::on(detail, solution.grid(), &precision.solve),
+        false => None,
+    };
     let mut result = Conduction {
         flows: flows(&grids),
         heat_flow: heat_flow(&grids),
         coupling: None,
         coldest: Vec::new(),
         solution,
-        coarser,
+        coarser: [coarsest, coarse],
         grids,
-        settled,
+        settled: settled || bracket.is_some(),
+        bracket,
     };
+    result.bracket_flows();
     result.coupling = temperature_span(detail).map(|span| result.heat_flow.scaled(1.0 / span));
     result.coldest = (0..detail.boundaries().len())
-        .map(|boundary| {
-            let point = coldest(&result.solution.surface(boundary))?;
-            let bar = coldest_of(&result.grids, boundary)?.bar;
-            Some(Coldest { point, bar })
-        })
+        .map(|boundary| result.coldest_among(|solution| solution.surface(boundary)))
         .collect();
     Ok(result)
+}
+
+/// Heat that passes from the warmer boundaries to the colder ones, W/m.
+pub(super) fn through(flows: &[f64]) -> f64 {
+    let into: f64 = flows.iter().filter(|flow| **flow > 0.0).sum();
+    let out: f64 = flows.iter().filter(|flow| **flow < 0.0).sum();
+    0.5 * (into - out)
 }
 
 impl GridRecord {
@@ -232,36 +249,81 @@ impl Conduction {
         })
     }
 
+    /// Widens the bars of the heat flows to the bracket, if there is one.
+    fn bracket_flows(&mut self) {
+        let Some(bracket) = &self.bracket else {
+            return;
+        };
+        let between = |of_grids: &dyn Fn(&GridRecord) -> f64, by_elements: f64, order| {
+            let values: Vec<f64> = self.grids.iter().map(of_grids).collect();
+            Estimate::between(&values, by_elements, order)
+        };
+        let flows = bracket.flows().iter().zip(&self.flows).enumerate();
+        let flows = flows.map(|(n, (flow, one))| between(&|grid| grid.flows[n], *flow, one.order));
+        let flows: Vec<Estimate> = flows.collect();
+        let order = self.heat_flow.order;
+        self.heat_flow = between(&|grid| grid.heat_flow, through(bracket.flows()), order);
+        self.flows = flows;
+    }
+
     /// Temperatures at points (x, y in m), °C; `None` in air or off the cut.
     #[must_use]
     pub fn temperatures_at(&self, points: &[(f64, f64)]) -> Vec<Option<Estimate>> {
         let fields = self.all().map(Field::of);
-        let at = |(x, y): &(f64, f64)| on_grids(fields.each_ref().map(|field| field.at(*x, *y)));
+        let at = |(x, y): &(f64, f64)| {
+            let found = on_grids(fields.each_ref().map(|field| field.at(*x, *y)))?;
+            let by_elements = self.bracket.as_ref().map(|bracket| bracket.at(*x, *y));
+            Some(found.reaching(by_elements))
+        };
         points.iter().map(at).collect()
+    }
+
+    /// The coldest of some points of the surface on each grid; `None` where there are none.
+    #[must_use]
+    pub fn coldest_among(
+        &self,
+        points: impl Fn(&Solution) -> Vec<SurfacePoint>,
+    ) -> Option<Coldest> {
+        let [first, second, finest] = self.all().map(&points);
+        let point = coldest(&finest)?;
+        let temperatures = [coldest(&first)?, coldest(&second)?, point].map(|one| one.temperature);
+        let by_elements = self.bracket.as_ref().and_then(|bracket| {
+            let there = finest.iter().map(|point| bracket.at(point.x, point.y));
+            there.min_by(f64::total_cmp)
+        });
+        let bar = Estimate::coldest(&temperatures).reaching(by_elements).bar;
+        Some(Coldest { point, bar })
     }
 
     /// The coldest place on the outline of a block; `None` where none of it is to be seen.
     #[must_use]
     pub fn coldest_of_block(&self, block: usize) -> Option<Coldest> {
-        Coldest::on_grids(self.all().map(|solution| coldest(&solution.outline(block))))
+        self.coldest_among(|solution| solution.outline(block))
     }
 
     /// The mean temperature of a block's outline, °C.
     #[must_use]
     pub fn mean_of_block(&self, block: usize) -> Option<Estimate> {
-        on_grids(
-            self.all()
-                .map(|solution| mean_temperature(&solution.outline(block))),
-        )
+        self.mean_of(|solution| solution.outline(block))
     }
 
     /// The mean temperature of the surface that meets a boundary, °C.
     #[must_use]
     pub fn mean_of_surface(&self, boundary: usize) -> Option<Estimate> {
-        on_grids(
-            self.all()
-                .map(|solution| mean_temperature(&solution.surface(boundary))),
-        )
+        self.mean_of(|solution| solution.surface(boundary))
+    }
+
+    fn mean_of(&self, points: impl Fn(&Solution) -> Vec<SurfacePoint>) -> Option<Estimate> {
+        let [first, second, finest] = self.all().map(&points);
+        let found = on_grids([&first, &second, &finest].map(|points| mean_temperature(points)))?;
+        let by_elements = self.bracket.as_ref().and_then(|bracket| {
+            let moved = finest.iter().map(|point| SurfacePoint {
+                temperature: bracket.at(point.x, point.y),
+                ..*point
+            });
+            mean_temperature(&moved.collect::<Vec<_>>())
+        });
+        Some(found.reaching(by_elements))
     }
 }
 
@@ -269,19 +331,6 @@ impl Conduction {
 fn on_grids(values: [Option<f64>; 3]) -> Option<Estimate> {
     let [first, second, third] = values;
     Some(Estimate::finest(&[first?, second?, third?]))
-}
-
-impl Coldest {
-    /// The coldest place on the finest of three grids, with its bar.
-    #[must_use]
-    pub fn on_grids(points: [Option<SurfacePoint>; 3]) -> Option<Self> {
-        let point = points[2]?;
-        let temperatures = points.map(|point| point.map(|point| point.temperature));
-        Some(Self {
-            point,
-            bar: Estimate::coldest(&[temperatures[0]?, temperatures[1]?, temperatures[2]?]).bar,
-        })
-    }
 }
 
 /// Couplings between all boundaries of a detail.
@@ -324,14 +373,17 @@ pub fn couplings(detail: &Detail, precision: &Precision) -> Result<Couplings, Co
         let row = |from| (0..count).map(|to| pair(grids, from, to)).collect();
         (0..count).map(row).collect()
     };
-    let settled = |grids: &[Vec<(Vec<f64>, bool)>]| {
+    let say = |grids: &[Vec<(Vec<f64>, bool)>]| {
         let all = all(grids);
         let largest = all.iter().flatten().fold(0.0, |most, l| l.value.max(most));
         let precise = |coupling: &Estimate| coupling.bar <= precision.heat_flow * largest;
         let solved = grids.iter().flatten().all(|(_, converged)| *converged);
-        solved && all.iter().flatten().all(precise)
+        match solved && all.iter().flatten().all(precise) {
+            true => Climb::Settled,
+            false => Climb::On,
+        }
     };
-    let (grids, settled) = climb(detail, precision, solve, settled)?;
+    let (grids, settled) = climb(detail, precision, solve, say)?;
     Ok(Couplings {
         between: all(&grids),
         settled,

@@ -2,6 +2,7 @@
 
 use super::assembly::{Link, Network};
 use super::grid::Grid;
+use super::result::through;
 use super::solver::{SolveReport, SolveTolerance, Solver};
 use crate::model::detail::{Block, Contact, Detail, Facing, Place};
 
@@ -91,9 +92,7 @@ impl Solution {
     /// Heat that passes from the warmer boundaries to the colder ones, W/m.
     #[must_use]
     pub fn heat_flow(&self) -> f64 {
-        let into: f64 = self.flows.iter().filter(|flow| **flow > 0.0).sum();
-        let out: f64 = self.flows.iter().filter(|flow| **flow < 0.0).sum();
-        0.5 * (into - out)
+        through(&self.flows)
     }
 
     /// The temperature of a cell, °C; `None` in air.

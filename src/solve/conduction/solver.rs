@@ -47,7 +47,7 @@ pub struct SolveReport {
 /// What is asked of a solution.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SolveTolerance {
-    /// Of ‖b − A x‖ / ‖b‖.
+    /// Of ‖b − A x‖ / ‖b‖, unless rounding alone leaves more: ε ‖D x‖ with the matrix's diagonal D.
     pub residual: f64,
     /// Of the heat balance, relative to the heat that comes in.
     pub imbalance: f64,
@@ -134,8 +134,10 @@ impl Solver {
             self.renew(&mut left, excess, &temperature);
             report.residual = left.norm / whole;
             report.imbalance = left.imbalance;
-            report.converged =
-                report.residual <= tolerance.residual && report.imbalance <= tolerance.imbalance;
+            let is_small = report.residual <= tolerance.residual
+                || report.imbalance <= tolerance.imbalance
+                    && left.norm <= self.rounding(&temperature);
+            report.converged = is_small && report.imbalance <= tolerance.imbalance;
             if report.converged {
                 break;
             }
@@ -147,6 +149,18 @@ impl Solver {
             }
         }
         (temperature, report)
+    }
+
+    /// The residual that rounding of the temperatures alone leaves, W/m: none can be smaller, and where steel
+    /// meets foam it is more than a share of the heat that foam lets in.
+    fn rounding(&self, temperature: &[f64]) -> f64 {
+        let mut sum = 0.0;
+        self.network.diagonals(|row, diagonal| {
+            let here = &temperature[row * self.network.nx..];
+            let terms = diagonal.iter().zip(here).map(|(entry, t)| entry * t);
+            sum += terms.map(|term| term * term).sum::<f64>();
+        });
+        f64::EPSILON * sum.sqrt()
     }
 
     /// Whether there are factors to go on with, and there were none before.

@@ -170,7 +170,13 @@ impl DetailResult {
         })
     }
 
-    /// Whether every error bar is within what was asked for.
+    /// Whether its bars are those of a bracket, see [`Conduction::bracket`].
+    #[must_use]
+    pub fn bracketed(&self) -> bool {
+        self.conduction.bracket.is_some() || self.damp.bracket.is_some()
+    }
+
+    /// Whether every error bar is within what was asked for, or holds by a bracket.
     #[must_use]
     pub fn settled(&self) -> bool {
         self.conduction.settled && self.damp.settled && self.conductivity_settled
@@ -220,13 +226,12 @@ fn surfaces(case: &DetailCase, usual: &Conduction, damp: &Conduction) -> Vec<Roo
 
 fn coldest_on(of: &Conduction, room: usize, line: &Area, facing: Facing) -> Option<Coldest> {
     const NEAR: f64 = 1e-7;
-    let least = |solution: &super::conduction::Solution| {
+    of.coldest_among(|solution| {
         let on_line = solution.surface(room).into_iter().filter(|point| {
             point.facing == facing
                 && (line.left - NEAR..=line.right + NEAR).contains(&point.x)
                 && (line.bottom - NEAR..=line.top + NEAR).contains(&point.y)
         });
-        on_line.min_by(|a, b| a.temperature.total_cmp(&b.temperature))
-    };
-    Coldest::on_grids(of.all().map(least))
+        on_line.collect()
+    })
 }

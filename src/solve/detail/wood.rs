@@ -3,7 +3,7 @@
 use super::reach::AirReach;
 use crate::model::detail::{Detail, Facing, Place};
 use crate::model::drawn::{AirSource, DetailCase, DetailKind, Part, Seal};
-use crate::solve::conduction::{Coldest, Conduction, Solution, SurfacePoint};
+use crate::solve::conduction::{Coldest, Conduction, SurfacePoint};
 
 /// One part of wood.
 #[derive(Clone, Debug, PartialEq)]
@@ -104,14 +104,10 @@ fn coldest(
     block: usize,
     counts: impl Fn(&SurfacePoint) -> bool,
 ) -> Option<Coldest> {
-    let least = |solution: &Solution| {
-        let points = solution
-            .outline(block)
-            .into_iter()
-            .filter(|point| counts(point));
-        points.min_by(|a, b| a.temperature.total_cmp(&b.temperature))
-    };
-    Coldest::on_grids(conduction.all().map(least))
+    conduction.coldest_among(|solution| {
+        let points = solution.outline(block).into_iter();
+        points.filter(|point| counts(point)).collect()
+    })
 }
 
 /// What lies beyond a point of an outline; `None` at the cut's edge.

@@ -1,5 +1,6 @@
 //! Two-dimensional conduction against published cases, closed forms and another method.
 
+mod checkerboard;
 mod closed_form;
 mod convergence;
 mod finite_elements;
