@@ -33,6 +33,15 @@ pub enum Status {
 }
 
 impl Status {
+    /// Every status, for reading them back.
+    pub const ALL: [Self; 5] = [
+        Self::Pass,
+        Self::Depends,
+        Self::Fail,
+        Self::Note,
+        Self::Unknown,
+    ];
+
     /// The word printed everywhere.
     #[must_use]
     pub fn word(self) -> &'static str {

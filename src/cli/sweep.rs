@@ -7,8 +7,9 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use super::arguments::{SweepOptions, style};
-use super::output::{out, write_file};
+use super::output::out;
 use super::reading::read_project;
+use super::written::write_file;
 use super::{UNSETTLED, output};
 use crate::check::sweep::Rows;
 use crate::error::{Error, did_you_mean};

@@ -21,6 +21,9 @@ const CHUNK: u64 = 1024;
 /// Rows one thread computes at a time.
 const PIECE: u64 = 16;
 
+/// No row of ours is longer, bytes.
+const LONGEST_ROW: u64 = 1 << 16;
+
 /// What was written.
 pub(super) struct Written {
     /// Rows that were there before.
@@ -50,6 +53,9 @@ pub(super) fn write(
     };
     if path.is_dir() {
         return Err(Error::output(&name, "this is a folder, not a table"));
+    }
+    if path.metadata().is_ok_and(|there| !there.is_file()) {
+        return Err(Error::output(&name, "this is no regular file, so no table"));
     }
     let open = OpenOptions::new()
         .read(true)
@@ -82,10 +88,10 @@ pub(super) fn write(
     let mut next = before.rows;
     while next < rows.count() && !stop.load(Ordering::Relaxed) {
         let end = (next + CHUNK).min(rows.count());
-        for piece in chunk(table, rows, next..end) {
-            file.write_all(piece.as_bytes()).map_err(failed)?;
+        for (told, count) in chunk(table, rows, next..end, stop) {
+            file.write_all(told.as_bytes()).map_err(failed)?;
+            next += count;
         }
-        next = end;
         bar.set_position(next);
     }
     bar.finish_and_clear();
@@ -114,21 +120,33 @@ fn not_ours(name: &str) -> Error {
     )
 }
 
-/// Lines of a range of rows, in order.
-fn chunk(table: &Table<'_>, rows: &Rows<'_>, range: std::ops::Range<u64>) -> Vec<String> {
+/// Lines of a range of rows, in order, and how many they are. Asked to stop, every thread ends with the
+/// row in hand, and what lies behind the first gap isn't told.
+fn chunk(
+    table: &Table<'_>,
+    rows: &Rows<'_>,
+    range: std::ops::Range<u64>,
+    stop: &AtomicBool,
+) -> Vec<(String, u64)> {
     let pieces = (range.end - range.start).div_ceil(PIECE);
     let piece = |solver: &mut Workspace, n: u64| {
         let from = range.start + n * PIECE;
+        let to = (from + PIECE).min(range.end);
         let mut told = String::with_capacity(PIECE as usize * 400);
-        for number in from..(from + PIECE).min(range.end) {
+        let mut count = 0;
+        for number in (from..to).take_while(|_| !stop.load(Ordering::Relaxed)) {
             table.row(&mut told, &rows.row(solver, number));
+            count += 1;
         }
-        told
+        (told, count, count == to - from)
     };
-    (0..pieces)
+    let made: Vec<(String, u64, bool)> = (0..pieces)
         .into_par_iter()
         .map_init(Workspace::default, piece)
-        .collect()
+        .collect();
+    let whole = made.iter().take_while(|(_, _, whole)| *whole).count();
+    let kept = made.into_iter().take(whole + 1);
+    kept.map(|(told, count, _)| (told, count)).collect()
 }
 
 /// What there is of a table.
@@ -163,7 +181,10 @@ fn begun(
     let mut line = Vec::new();
     while found.rows < count {
         line.clear();
-        reader.read_until(b'\n', &mut line)?;
+        reader
+            .by_ref()
+            .take(LONGEST_ROW)
+            .read_until(b'\n', &mut line)?;
         if line.last() != Some(&b'\n') {
             return Ok(Some(found));
         }

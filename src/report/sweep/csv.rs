@@ -6,6 +6,74 @@ use crate::check::{Check, Status};
 use crate::model::Sweep;
 use crate::quantity::{Column, Style, plain};
 
+/// Whether a line is whole: every column of the head, each a number, a status or a name as they are
+/// written, and nothing that isn't text.
+pub(super) fn is_whole(line: &[u8], sweep: &Sweep) -> bool {
+    let Some(fields) = std::str::from_utf8(line).ok().and_then(fields) else {
+        return false;
+    };
+    let is_number = |text: &String| text.parse().is_ok_and(f64::is_finite);
+    let is_status = |text: &String| Status::ALL.iter().any(|status| status.word() == *text);
+    let mut fields = fields.iter();
+    let mut next = |is: &dyn Fn(&String) -> bool, may_be_empty: bool| {
+        let field = fields.next();
+        field.is_some_and(|text| is(text) || may_be_empty && text.is_empty())
+    };
+    if !next(&is_number, false) {
+        return false;
+    }
+    let axes = sweep
+        .axes
+        .iter()
+        .all(|axis| match axis_column(&axis.values) {
+            Some(_) => next(&is_number, false),
+            None => next(&|_| true, false),
+        });
+    // Verdict, least margin, both U-values, thickness, weight.
+    let of_all = [
+        (false, false),
+        (true, true),
+        (true, false),
+        (true, false),
+        (true, false),
+        (true, true),
+    ];
+    let of_all = of_all.into_iter().all(|(number, empty)| match number {
+        true => next(&is_number, empty),
+        false => next(&is_status, empty),
+    });
+    let of_checks = CHECKS.iter().all(|(check, column)| {
+        let numbers = usize::from(column.is_some()) + usize::from(*check == Check::Year);
+        next(&is_status, true) && (0..numbers).all(|_| next(&is_number, true))
+    });
+    axes && of_all && of_checks && fields.next().is_none()
+}
+
+/// The fields of one line; `None` where it holds what no table of ours does.
+fn fields(line: &str) -> Option<Vec<String>> {
+    use csv_core::{ReadFieldResult, Reader};
+    let line = line.strip_suffix("\r\n")?;
+    if line.contains(char::is_control) {
+        return None;
+    }
+    let (mut reader, mut input, mut found) = (Reader::new(), line.as_bytes(), Vec::new());
+    let mut field = vec![0; line.len()];
+    loop {
+        let (result, read, written) = reader.read_field(input, &mut field);
+        input = &input[read..];
+        match result {
+            ReadFieldResult::Field { record_end } => {
+                found.push(std::str::from_utf8(&field[..written]).ok()?.to_owned());
+                if record_end {
+                    return Some(found);
+                }
+            }
+            ReadFieldResult::InputEmpty => {}
+            ReadFieldResult::OutputFull | ReadFieldResult::End => return None,
+        }
+    }
+}
+
 pub(super) fn head(sweep: &Sweep, style: Style, fingerprint: &str) -> String {
     let with_unit = |name: &str, column: Option<Column>| match column {
         Some(column) => format!("{name} [{}]", column.unit(style)),
@@ -100,8 +168,12 @@ pub(super) fn row(told: &mut String, sweep: &Sweep, style: Style, row: &Row) {
     told.push_str("\r\n");
 }
 
-/// One field, quoted where it must be. A line break would make two lines of a row: a space.
+/// One field of text, quoted where it must be. A line break would make two lines of a row: a space.
+/// Where a spreadsheet would take the text for a formula an apostrophe stands before it.
 fn field(told: &mut String, text: &str) {
+    let guarded = format!("'{text}");
+    let is_formula = text.starts_with(['=', '+', '-', '@', '\t', '\r']);
+    let text = if is_formula { &guarded } else { text };
     let quoted = text.contains(['"', ',', '\r', '\n']);
     if !quoted {
         told.push_str(text);

@@ -33,6 +33,37 @@ pub(super) fn head(sweep: &Sweep, fingerprint: &str) -> String {
     told + ",\"rows\":[\n"
 }
 
+/// Whether a line is whole: an object with every key of a row.
+pub(super) fn is_whole(line: &[u8], sweep: &Sweep) -> bool {
+    let line = line.strip_suffix(b"\n").unwrap_or(line);
+    let line = line.strip_suffix(b",").unwrap_or(line);
+    let Ok(Json::Object(row)) = serde_json::from_slice::<Json>(line) else {
+        return false;
+    };
+    let is_status = |value: Option<&Json>| {
+        let word = value.and_then(Json::as_str);
+        word.is_some_and(|word| Status::ALL.iter().any(|status| status.word() == word))
+    };
+    let axes = row.get("axes").and_then(Json::as_array);
+    let checks = row.get("checks").and_then(Json::as_object);
+    let has = |key: &str| {
+        row.get(key)
+            .is_some_and(|value| value.is_number() || value.is_null())
+    };
+    let keys = [
+        "number",
+        "least_margin_k",
+        "u_least_w_per_m2k",
+        "u_greatest_w_per_m2k",
+        "thickness_m",
+        "weight_kg_per_m2",
+    ];
+    is_status(row.get("verdict"))
+        && axes.is_some_and(|axes| axes.len() == sweep.axes.len())
+        && checks.is_some_and(|checks| checks.values().all(|check| is_status(check.get("status"))))
+        && keys.iter().all(|key| has(key))
+}
+
 pub(super) fn row(told: &mut String, sweep: &Sweep, row: &Row) {
     told.push_str("{\"number\":");
     told.push_str(&(row.number + 1).to_string());

@@ -68,7 +68,7 @@ impl<'a> Table<'a> {
         }
     }
 
-    /// Whether a line is the row of that number.
+    /// Whether a line is the row of that number, and a whole one.
     #[must_use]
     pub fn is_row(&self, line: &[u8], number: u64) -> bool {
         let start = match self.form {
@@ -76,6 +76,10 @@ impl<'a> Table<'a> {
             Form::Json => format!("{{\"number\":{},", number + 1),
         };
         line.starts_with(start.as_bytes())
+            && match self.form {
+                Form::Csv => csv::is_whole(line, self.sweep),
+                Form::Json => json::is_whole(line, self.sweep),
+            }
     }
 
     /// Sixteen digits that hang on everything the rows hang on: the program's version, the
