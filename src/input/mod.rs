@@ -10,6 +10,7 @@ mod prices;
 mod resolve;
 mod schema;
 mod size;
+mod sound;
 mod stock;
 mod strip;
 mod substance;
@@ -49,7 +50,7 @@ pub fn read_project_with(
 ) -> Result<Project, Error> {
     let name = path.display().to_string();
     let text = read_text(path, &name)?;
-    resolve(&name, &text, progress)
+    resolve(&name, path, &text, progress)
 }
 
 /// Resolves a project given as text; `file` is what messages call it.
@@ -71,14 +72,20 @@ pub fn read_project_with(
 /// assert_eq!(error.problems[0].message, "unknown material `plywod`");
 /// ```
 pub fn resolve_text(file: &str, text: &str) -> Result<Project, Error> {
-    resolve(file, text, &mut |_, _| {})
+    resolve(file, Path::new(file), text, &mut |_, _| {})
 }
 
-fn resolve(file: &str, text: &str, progress: &mut dyn FnMut(u64, u64)) -> Result<Project, Error> {
+fn resolve(
+    file: &str,
+    path: &Path,
+    text: &str,
+    progress: &mut dyn FnMut(u64, u64),
+) -> Result<Project, Error> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let tree = parse(file, text)?;
     let mut problems = Vec::new();
     let mut files = Files {
+        project: path,
         progress,
         wrong: None,
     };
@@ -107,10 +114,16 @@ pub fn json_schema() -> serde_json::Value {
     schema
 }
 
+/// The name that stands for standard input.
+const STANDARD_INPUT: &str = "-";
+
 fn read_text(path: &Path, name: &str) -> Result<String, Error> {
     let refuse = |message: &str, help: Option<&str>| {
         Err(Error::input(name, message, help.map(str::to_owned)))
     };
+    if path == Path::new(STANDARD_INPUT) {
+        return text_of(std::io::stdin().lock(), name);
+    }
     let metadata = match std::fs::metadata(path) {
         Ok(metadata) => metadata,
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => {
@@ -127,13 +140,26 @@ fn read_text(path: &Path, name: &str) -> Result<String, Error> {
             Some("name a .yaml file in it"),
         );
     }
-    let file = match File::open(path) {
-        Ok(file) => file,
-        Err(error) => return refuse(&format!("this file can't be opened: {error}"), None),
+    if !metadata.is_file() {
+        return refuse(
+            "this is no regular file",
+            Some("name a .yaml file, or `-` for standard input"),
+        );
+    }
+    match File::open(path) {
+        Ok(file) => text_of(file, name),
+        Err(error) => refuse(&format!("this file can't be opened: {error}"), None),
+    }
+}
+
+/// The text that a source holds, no more of it read than a project may have.
+fn text_of(source: impl Read, name: &str) -> Result<String, Error> {
+    let refuse = |message: &str, help: Option<&str>| {
+        Err(Error::input(name, message, help.map(str::to_owned)))
     };
     let mut bytes = Vec::new();
     let limit = MAX_FILE_BYTES as u64 + 1;
-    if let Err(error) = file.take(limit).read_to_end(&mut bytes) {
+    if let Err(error) = source.take(limit).read_to_end(&mut bytes) {
         return refuse(&format!("this file can't be read: {error}"), None);
     }
     if bytes.len() > MAX_FILE_BYTES {

@@ -10,6 +10,7 @@ use super::layer;
 use super::prices;
 use super::schema::{AssemblyText, FilmText, FilmsText, OuterSurfaceText, ProjectText};
 use super::size;
+use super::sound;
 use super::stock;
 use super::strip;
 use super::surroundings::{Files, Surroundings};
@@ -18,15 +19,8 @@ use super::title::title_data;
 use crate::document::{At, Problems, Word};
 use crate::error::Problem;
 use crate::material::{Library, one_of};
-use crate::model::{
-    Assembly, AssemblyKind, Film, Films, Layer, Project, Strip, SurfaceOffsets, runs_of_members,
-};
+use crate::model::{Assembly, AssemblyKind, Film, Films, Layer, Project, Strip, SurfaceOffsets};
 use crate::quantity::{Length, TemperatureDifference, UnitSystem, fixed};
-
-/// Most groups of framing that may cross in one assembly: every one doubles the paths.
-const MOST_FRAMING_GROUPS: usize = 3;
-/// Most layers and strips of one assembly.
-const MOST_LAYERS: usize = 60;
 
 /// Resolves a project. `None` or any problem means that it can't be used.
 pub(super) fn resolve(
@@ -86,7 +80,6 @@ pub(super) fn resolve(
         climates: read.climate.map_or_else(Vec::new, |climates| climates.0),
         code: read.code,
         complete: read.complete && readable,
-        file,
     };
     let stops = surroundings.stops(files, problems);
     let unasked = Unasked::of(&library, &cases, &details);
@@ -188,7 +181,7 @@ pub(super) fn assembly(
         .collect();
     let layers = layers.into_iter().collect::<Option<Vec<_>>>()?;
     let strips = strips.into_iter().collect::<Option<Vec<_>>>()?;
-    sound(name, &layers, &strips, problems)?;
+    sound::sound(name, &layers, &strips, problems)?;
     let written = Assembly {
         name: name.value.0.clone(),
         kind: kind?,
@@ -220,47 +213,6 @@ fn unique_names(text: &AssemblyText, problems: &mut Problems) {
             problems.push(Problem::at(name.span, message).expected("expected a name of its own"));
         }
     }
-}
-
-/// What holds for the assembly as a whole.
-fn sound(
-    name: &At<Word>,
-    layers: &[Layer],
-    strips: &[Strip],
-    problems: &mut Problems,
-) -> Option<()> {
-    let before = problems.len();
-    let mut refuse = |message: String, label: &str| {
-        problems.push(Problem::at(name.span, message).expected(label));
-    };
-    let name = &name.value.0;
-    let first_open = layers.iter().position(Layer::is_open_air);
-    let first_open = first_open.unwrap_or(layers.len());
-    if layers.len() > MOST_LAYERS || strips.len() > MOST_LAYERS {
-        let message = format!("assembly `{name}` has too many layers");
-        refuse(message, "expected at most 60");
-    }
-    if first_open == 0 {
-        let message = format!("assembly `{name}` has outdoor air right behind the room");
-        refuse(message, "expected a layer inside the first open air space");
-    } else if strips.iter().any(|strip| strip.under >= first_open) {
-        let message = format!("a strip of `{name}` lies beyond an air space open to outdoors");
-        refuse(message, "expected strips under a layer inside of it");
-    }
-    let in_strips: f64 = strips.iter().map(|strip| strip.share.as_fraction()).sum();
-    if in_strips > 1.0 + 1e-9 {
-        let percent = crate::quantity::fixed(in_strips * 100.0, 0);
-        let message = format!("the strips of `{name}` take {percent} % of the deck");
-        refuse(message, "expected at most 100 % together");
-    }
-    // Layers that the same members run through are framed once.
-    if runs_of_members(layers).len() > MOST_FRAMING_GROUPS {
-        let message =
-            format!("assembly `{name}` has more than {MOST_FRAMING_GROUPS} framed layers");
-        let label = "expected fewer: combine layers between the same members";
-        refuse(message, label);
-    }
-    (problems.len() == before).then_some(())
 }
 
 fn films(text: Option<&FilmsText>, problems: &mut Problems) -> Option<Films> {

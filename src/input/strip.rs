@@ -53,18 +53,22 @@ pub(super) fn strip(
     })
 }
 
+/// The share of the deck from which metal is no band in it but a layer of it.
+pub(super) const MOST_OF_DECK: f64 = 0.999;
+
 fn share(text: &StripText, problems: &mut Problems) -> Option<Share> {
     let (width, across) = (text.width.as_ref()?, text.across.as_ref()?);
     let count = text.count.as_ref().map_or(1.0, |at| f64::from(at.value));
     let share = width.value.as_m() * count / across.value.as_m();
-    if share > 1.0 {
+    if share > MOST_OF_DECK {
         let name = &text.name.value.0;
         let message = match count {
-            1.0 => format!("strip `{name}` is wider than the deck"),
-            _ => format!("{count} strips `{name}` together are wider than the deck"),
+            1.0 => format!("strip `{name}` is as wide as the deck, or wider"),
+            _ => format!("{count} strips `{name}` together are as wide as the deck, or wider"),
         };
-        let label = "expected width × count of at most `across`";
-        problems.push(Problem::at(width.span, message).expected(label));
+        let label = "expected width × count of less than `across`";
+        let help = "metal over the whole deck is a layer: put it among `layers:`";
+        problems.push(Problem::at(width.span, message).expected(label).help(help));
         return None;
     }
     Some(Share::from_fraction(share))

@@ -19,6 +19,8 @@ const MOST_STOPS: usize = 24;
 
 /// Reading the files a project names.
 pub(super) struct Files<'a> {
+    /// The project file, as it was named to the system; a text's name where it is no file.
+    pub(super) project: &'a Path,
     /// Told how many bytes of how many are read.
     pub(super) progress: &'a mut dyn FnMut(u64, u64),
     /// What is wrong in the first file that can't be used, with its own lines.
@@ -26,18 +28,16 @@ pub(super) struct Files<'a> {
 }
 
 /// What the file says of the surroundings.
-pub(super) struct Surroundings<'a> {
+pub(super) struct Surroundings {
     pub(super) indoor: Option<IndoorText>,
     pub(super) outdoor: Option<OutdoorText>,
     pub(super) climates: Vec<ClimateText>,
     pub(super) code: Option<CodeText>,
     /// Whether all of the file could be read: what is missing after a mistake isn't a second one.
     pub(super) complete: bool,
-    /// The project file's name: files it names lie beside it.
-    pub(super) file: &'a str,
 }
 
-impl Surroundings<'_> {
+impl Surroundings {
     /// The stops, if everything they need is there.
     pub(super) fn stops(
         &self,
@@ -49,7 +49,7 @@ impl Surroundings<'_> {
         let climates: Vec<Option<(Climate, ClimateSource)>> = self
             .climates
             .iter()
-            .map(|text| climate(text, self.file, files, problems))
+            .map(|text| climate(text, files, problems))
             .collect();
         let stops = self.sound(problems);
         let code = match code {
@@ -218,16 +218,15 @@ fn told_apart(mut stops: Vec<Stop>) -> Vec<Stop> {
 
 fn climate(
     text: &ClimateText,
-    file: &str,
     files: &mut Files<'_>,
     problems: &mut Problems,
 ) -> Option<(Climate, ClimateSource)> {
     match text {
-        ClimateText::Named(name) => named(name, file, files, problems),
+        ClimateText::Named(name) => named(name, files, problems),
         ClimateText::Block(block, span) => {
             let source = source(block.source.as_ref(), problems);
             let mut climate = match (&block.file, &block.months) {
-                (Some(name), None) => from_file(name, file, files, problems)?,
+                (Some(name), None) => from_file(name, files, problems)?,
                 (None, Some(months)) => written_out(block, months, *span, problems)?,
                 (Some(name), Some(_)) => {
                     let message = "this climate is given twice, by a file and by its months";
@@ -278,7 +277,6 @@ fn short_form(name: &At<Word>) -> Option<String> {
 
 fn named(
     name: &At<Word>,
-    file: &str,
     files: &mut Files<'_>,
     problems: &mut Problems,
 ) -> Option<(Climate, ClimateSource)> {
@@ -286,7 +284,7 @@ fn named(
         return Some((climate, ClimateSource::Invented));
     }
     if name.value.0.contains(['.', '/', '\\']) {
-        let climate = from_file(name, file, files, problems)?;
+        let climate = from_file(name, files, problems)?;
         return Some((climate, ClimateSource::NotStated));
     }
     let message = format!("unknown climate `{}`", name.value.0);
@@ -301,20 +299,15 @@ fn named(
 }
 
 /// A CSV file, from the project file's folder. What is wrong in it is reported there.
-fn from_file(
-    name: &At<Word>,
-    file: &str,
-    files: &mut Files<'_>,
-    problems: &mut Problems,
-) -> Option<Climate> {
+fn from_file(name: &At<Word>, files: &mut Files<'_>, problems: &mut Problems) -> Option<Climate> {
     if let Some(help) = short_form(name) {
         let message = format!("`{}` is built in, not a file", name.value.0);
         problems.push(Problem::at(name.span, message).help(help));
         return None;
     }
-    let folder = Path::new(file).parent().unwrap_or(Path::new(""));
+    let folder = files.project.parent().unwrap_or(Path::new(""));
     let path = folder.join(&name.value.0);
-    if path == Path::new(file) {
+    if path == files.project {
         let message = format!("`{}` is this file itself", name.value.0);
         let label = "expected a CSV file of monthly means or hours";
         problems.push(Problem::at(name.span, message).expected(label));

@@ -203,7 +203,7 @@ impl Quantity for ThermalResistance {
                 (&["hft2f/btu", "hrft2f/btu"], unit::R_VALUE),
             ],
             expected: Self::EXPECTED,
-            range: (0.0, 100.0, "R-0 to R-568 (RSI 0 to 100)"),
+            range: (0.0, 568.0 * unit::R_VALUE, "R-0 to R-568 (RSI 0 to 100)"),
         };
         let trimmed = text.trim();
         // In letters of one byte each: `ı` and `ſ` have capitals among them.
@@ -243,7 +243,7 @@ impl Quantity for Length {
                 (&["m"], 1.0),
             ],
             expected: Self::EXPECTED,
-            range: (f64::MIN_POSITIVE, 1_000.0, "more than 0 and at most 1000 m"),
+            range: (1e-6, 1_000.0, "0.001 mm (0.04 mil) to 1000 m"),
         };
         let (number, rest) = leading_number(text).map_err(|error| scale.expecting(error))?;
         // Feet and inches: a second number stands behind the first unit.
@@ -299,6 +299,7 @@ mod tests {
     #[case("RSI 2.3", 2.3)]
     #[case("RSI-2.3", 2.3)]
     #[case("2.3 m²·K/W", 2.3)]
+    #[case("R-568", 568.0 * 0.176_110_183_7)]
     #[case("13 h·ft²·°F/Btu", 13.0 * 0.176_110_183_7)]
     fn resistances(#[case] text: &str, #[case] si: f64) {
         assert_relative_eq!(
@@ -352,10 +353,11 @@ mod tests {
     #[case("3/0 in", "`3/0` isn't a number: expected a length")]
     #[case("NaN in", "`NaN in` doesn't start with a number: expected a length")]
     #[case("inf", "`inf` doesn't start with a number")]
-    #[case("1e300 m", "`1e300 m` is out of range: expected more than 0")]
+    #[case("1e300 m", "`1e300 m` is out of range: expected 0.001 mm")]
     #[case("1e400 mm", "`1e400` is too large a number")]
-    #[case("0 in", "`0 in` is out of range: expected more than 0")]
-    #[case("-3 in", "`-3 in` is out of range: expected more than 0")]
+    #[case("0 in", "`0 in` is out of range: expected 0.001 mm")]
+    #[case("1e-300 m", "`1e-300 m` is out of range: expected 0.001 mm")]
+    #[case("-3 in", "`-3 in` is out of range: expected 0.001 mm")]
     #[case(
         "5 perm",
         "`perm` in `5 perm` isn't a unit for this: expected a length"

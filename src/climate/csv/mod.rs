@@ -69,6 +69,10 @@ pub fn read_csv(path: &Path, progress: &mut dyn FnMut(u64, u64)) -> Result<Clima
         let help = "name a .csv file in it";
         return refuse("this is a folder, not a climate file".into(), Some(help));
     }
+    if !metadata.is_file() {
+        let help = "copy it into a .csv file first";
+        return refuse("this is no regular file".into(), Some(help));
+    }
     let is_yaml = path
         .extension()
         .is_some_and(|end| end.eq_ignore_ascii_case("yaml") || end.eq_ignore_ascii_case("yml"));

@@ -78,7 +78,6 @@ impl Entry<'_> {
             climates: climates.0.clone(),
             code: around.code.clone(),
             complete: around.complete,
-            file: around.file,
         };
         surroundings.stops(files, problems).map(AxisValues::Climate)
     }

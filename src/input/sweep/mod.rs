@@ -24,7 +24,7 @@ pub(super) struct Around<'a> {
     /// The project's own stops; empty where something is wrong with them.
     pub(super) stops: &'a [Stop],
     /// What the file says of them: a climate axis is read with it.
-    pub(super) surroundings: &'a Surroundings<'a>,
+    pub(super) surroundings: &'a Surroundings,
 }
 
 /// Every sweep that can be used.
