@@ -117,6 +117,8 @@ pub enum Failure {
     Input,
     /// The output can't be written: exit code 3.
     Output,
+    /// A result is no number: exit code 4.
+    NoNumber,
 }
 
 /// Everything that is wrong with one input or output, in order of place.
@@ -183,12 +185,27 @@ impl Error {
         }
     }
 
-    /// The exit code of the program: 2 for input, 3 for output.
+    /// A result that is no number, which nothing may show.
+    #[must_use]
+    pub fn no_number(file: &str, place: &str) -> Self {
+        let message = format!("a result here is no number, so nothing is told or written: {place}");
+        let help = "a value in the file lies where the method has no answer, and the program should \
+                    have said so sooner: change the part that is named, and tell us";
+        Self {
+            failure: Failure::NoNumber,
+            file: file.into(),
+            text: String::new(),
+            problems: vec![Problem::whole(message).help(help)],
+        }
+    }
+
+    /// The exit code of the program: 2 for input, 3 for output, 4 for a result that is no number.
     #[must_use]
     pub fn exit_code(&self) -> u8 {
         match self.failure {
             Failure::Input => 2,
             Failure::Output => 3,
+            Failure::NoNumber => 4,
         }
     }
 
@@ -272,13 +289,14 @@ impl std::error::Error for Error {}
 const LONGEST_MEANT: usize = 100;
 
 /// Whether a character isn't seen, or moves what stands around it: control characters, line and
-/// paragraph separators, overrides of the writing direction. In a name it could forge a line.
+/// paragraph separators, overrides of the writing direction, what a program keeps for its own use. In a
+/// name it could forge a line.
 #[must_use]
 pub fn is_hidden(c: char) -> bool {
     c.is_control()
         || matches!(
             c,
-            '\u{200E}' | '\u{200F}' | '\u{061C}' | '\u{2028}'..='\u{202E}' | '\u{2066}'..='\u{2069}' | '\u{FEFF}'
+            '\u{200E}' | '\u{200F}' | '\u{061C}' | '\u{2028}'..='\u{202E}' | '\u{2066}'..='\u{2069}' | '\u{FEFF}' | '\u{FDD0}'..='\u{FDEF}'
         )
 }
 

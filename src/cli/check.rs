@@ -1,12 +1,13 @@
 //! `dewmargin check FILE`
 
 use super::arguments::{CheckOptions, Format};
-use super::output::out;
+use super::output::{as_json, out};
 use super::reading::{read_project, scope};
 use super::told::{Ways, told};
 use super::{FAILED, code_of};
 use crate::check::Status;
 use crate::error::Error;
+use crate::quantity::Style;
 use crate::report::{json, screen, summary};
 use crate::study::Study;
 
@@ -26,7 +27,10 @@ pub(super) fn run(options: &CheckOptions) -> Result<u8, Error> {
             };
             out(&told(&study, &options.told, &file, &ways)?)?;
         }
-        Format::Json => out(&format!("{:#}\n", json::report("check", &study)))?,
+        Format::Json => {
+            let told = summary::check_text(&study, Style::SI);
+            out(&as_json(&json::report("check", &study), &told)?)?;
+        }
     }
     let status = study.status();
     let failed = status == Status::Fail || options.strict && status == Status::Depends;

@@ -2,10 +2,11 @@
 
 use super::arguments::{CompareOptions, Format};
 use super::code_of;
-use super::output::out;
+use super::output::{as_json, out};
 use super::reading::read_project;
 use super::told::{Ways, told};
 use crate::error::Error;
+use crate::quantity::Style;
 use crate::report::{comparison, screen};
 use crate::study::Study;
 
@@ -30,7 +31,10 @@ pub(super) fn run(options: &CompareOptions) -> Result<u8, Error> {
                     };
                     told(study, &options.told, &file, &ways)
                 }
-                Format::Json => Ok(format!("{:#}\n", comparison::compare_json(study))),
+                Format::Json => {
+                    let told = comparison::compare_text(study, Style::SI);
+                    as_json(&comparison::compare_json(study), &told)
+                }
             });
     let reports = texts.collect::<Result<Vec<String>, Error>>()?;
     match (options.report.format, reports.len()) {

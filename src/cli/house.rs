@@ -2,9 +2,10 @@
 
 use super::UNSETTLED;
 use super::arguments::{Format, HouseOptions};
-use super::output::{emphasize, out};
+use super::output::{as_json, emphasize, out};
 use super::reading::read_project;
 use crate::error::{Error, did_you_mean};
+use crate::quantity::Style;
 use crate::report::house::{house_text, json};
 use crate::study::{JudgedHouse, houses};
 
@@ -26,7 +27,10 @@ pub(super) fn run(options: &HouseOptions) -> Result<u8, Error> {
             let style = options.report.style(&project);
             out(&emphasize(&house_text(&project, &houses, only, style)))?;
         }
-        Format::Json => out(&format!("{:#}\n", json(&project, &houses, only)))?,
+        Format::Json => {
+            let told = house_text(&project, &houses, only, Style::SI);
+            out(&as_json(&json(&project, &houses, only), &told)?)?;
+        }
     }
     let settled = houses.iter().all(|one| one.settled());
     Ok(if settled { 0 } else { UNSETTLED })

@@ -7,6 +7,7 @@ mod distinct;
 mod explain;
 mod extras;
 mod house;
+mod listed;
 mod materials;
 mod output;
 mod packet;
@@ -15,6 +16,7 @@ mod reading;
 mod size;
 mod sweep;
 mod told;
+mod written;
 
 use std::process::ExitCode;
 
@@ -41,6 +43,22 @@ fn code_of(study: &Study<'_>) -> u8 {
     }
 }
 
+/// Starts as many threads as the machine has use for, or fewer where `RAYON_NUM_THREADS` says so; where none
+/// can be started the one that runs does all the work.
+fn threads() {
+    let most = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
+    let asked = std::env::var("RAYON_NUM_THREADS").ok();
+    let asked = asked.and_then(|text| text.parse().ok());
+    let count = asked.filter(|count| *count > 0).unwrap_or(most).min(most);
+    let builder = || rayon::ThreadPoolBuilder::new();
+    let started = count > 1 && builder().num_threads(count).build_global().is_ok();
+    if !started {
+        let alone = builder().num_threads(1).use_current_thread();
+        // It fails only where there are threads already.
+        let _ = alone.build_global();
+    }
+}
+
 /// Runs the program on the process's arguments.
 #[must_use]
 pub fn run() -> ExitCode {
@@ -48,15 +66,15 @@ pub fn run() -> ExitCode {
         Ok(arguments) => arguments,
         Err(error) => {
             let code = if error.use_stderr() { BAD_INPUT } else { 0 };
-            let text = error.render();
-            let _ = if error.use_stderr() {
-                err(&text.ansi().to_string())
-            } else {
-                out(&text.ansi().to_string())
+            let text = error.render().ansi().to_string();
+            let told = match error.use_stderr() {
+                true => err(&text),
+                false => out(&text),
             };
-            return ExitCode::from(code);
+            return ExitCode::from(told.map_or_else(|error| error.exit_code(), |()| code));
         }
     };
+    threads();
     let done = match &arguments.command {
         Command::Check(options) => check::run(options),
         Command::Compare(options) => compare::run(options),

@@ -1,14 +1,13 @@
-//! Printing, and writing files so that none is ever half there, sets of them in their folder.
+//! Printing: nothing that a terminal obeys but bold and color, and no number that isn't one.
 
 use std::borrow::Cow;
-use std::fs;
 use std::io::{self, Write};
-use std::path::{Path, PathBuf};
 
 use anstyle::{AnsiColor, Style};
 
 use crate::check::Status;
 use crate::error::{Error, is_hidden};
+use crate::quantity::NO_NUMBER;
 use crate::report::screen::{self, Screen};
 
 /// Prints to standard output; a reader that stopped listening isn't an error.
@@ -16,11 +15,35 @@ use crate::report::screen::{self, Screen};
 /// # Errors
 /// When the output can't be written, a full disk for example.
 pub(super) fn out(text: &str) -> Result<(), Error> {
+    all_numbers("standard output", text)?;
     written(
         anstream::stdout()
             .lock()
             .write_all(harmless(text).as_bytes()),
     )
+}
+
+/// The last guard before anything is told or written: where a number was to stand that isn't one, the
+/// run ends and names the line.
+///
+/// # Errors
+/// When the text holds [`NO_NUMBER`].
+pub(super) fn all_numbers(name: &str, text: &str) -> Result<(), Error> {
+    let Some(line) = text.lines().find(|line| line.contains(NO_NUMBER)) else {
+        return Ok(());
+    };
+    let line = line.trim().replace(NO_NUMBER, "(no number)");
+    Err(Error::no_number(name, &line))
+}
+
+/// A report as JSON, where a number that isn't one would be `null`, as what isn't known is; `told` is the same
+/// report in words, in which it shows.
+///
+/// # Errors
+/// When the words hold a number that isn't one.
+pub(super) fn as_json(report: &serde_json::Value, told: &str) -> Result<String, Error> {
+    all_numbers("the report", told)?;
+    Ok(format!("{report:#}\n"))
 }
 
 /// Prints to standard error.
@@ -75,22 +98,6 @@ fn written(result: io::Result<()>) -> Result<(), Error> {
     }
 }
 
-/// Writes a file under a temporary name beside it, then renames it.
-///
-/// # Errors
-/// When the folder is missing or can't be written to; nothing is left behind then.
-pub(super) fn write_file(path: &Path, text: &str) -> Result<(), Error> {
-    let name = path.display().to_string();
-    let mut temporary = path.as_os_str().to_owned();
-    temporary.push(format!(".{}.part", std::process::id()));
-    let temporary = Path::new(&temporary);
-    let written = fs::write(temporary, text).and_then(|()| fs::rename(temporary, path));
-    written.map_err(|error| {
-        let _ = fs::remove_file(temporary);
-        Error::output(&name, format!("this file can't be written: {error}"))
-    })
-}
-
 /// The width of the terminal that is printed on; what text is set to where there is none.
 pub(super) fn width() -> usize {
     let columns = terminal_size::terminal_size().map(|(columns, _)| usize::from(columns.0));
@@ -120,72 +127,6 @@ fn styled(status: Status) -> Style {
         _ => None,
     };
     Style::new().bold().fg_color(color)
-}
-
-/// A file's name and what goes into it.
-pub(super) type File = (String, Vec<u8>);
-
-/// Makes the folder where there is none, writes all files under temporary names, then gives each
-/// its own.
-///
-/// # Errors
-/// When the folder can't be made or written to; what stood there before is still there then, and
-/// nothing else.
-pub(super) fn write_files(folder: &Path, files: &[File]) -> Result<(), Error> {
-    let made = missing(folder);
-    let written = fs::create_dir_all(folder)
-        .map_err(|error| unwritable(folder, &error))
-        .and_then(|()| write_set(folder, files));
-    if written.is_err() {
-        // Only empty folders can be removed, so nothing of anyone's goes with them.
-        for folder in made {
-            let _ = fs::remove_dir(folder);
-        }
-    }
-    written
-}
-
-/// The folder and those it lies in, as far as they aren't there, the innermost first.
-fn missing(folder: &Path) -> Vec<PathBuf> {
-    let is_new = |path: &&Path| !path.as_os_str().is_empty() && !path.exists();
-    let new = folder.ancestors().take_while(is_new);
-    new.map(Path::to_path_buf).collect()
-}
-
-fn write_set(folder: &Path, files: &[File]) -> Result<(), Error> {
-    for (name, _) in files {
-        let path = folder.join(name);
-        if path.is_dir() {
-            let words = "there is a folder where this file would go";
-            return Err(Error::output(&path.display().to_string(), words));
-        }
-    }
-    let temporary = |name: &str| folder.join(format!("{name}.{}.part", std::process::id()));
-    let remove = || {
-        for (name, _) in files {
-            let _ = fs::remove_file(temporary(name));
-        }
-    };
-    for (name, bytes) in files {
-        let path = temporary(name);
-        fs::write(&path, bytes).map_err(|error| {
-            remove();
-            unwritable(&folder.join(name), &error)
-        })?;
-    }
-    for (name, _) in files {
-        let path = folder.join(name);
-        fs::rename(temporary(name), &path).map_err(|error| {
-            remove();
-            unwritable(&path, &error)
-        })?;
-    }
-    Ok(())
-}
-
-fn unwritable(path: &Path, error: &io::Error) -> Error {
-    let words = format!("this can't be written: {error}");
-    Error::output(&path.display().to_string(), words)
 }
 
 /// Words for a verdict, bold on a terminal; plain where color isn't wanted.

@@ -2,8 +2,10 @@
 
 use super::arguments::{PlotOptions, style};
 use super::distinct::distinct;
-use super::output::{File, out, write_files};
+use super::listed::{List, write_listed};
+use super::output::out;
 use super::reading::read_project;
+use super::written::File;
 use crate::error::Error;
 use crate::quantity::Style;
 use crate::report::figure::{
@@ -54,8 +56,15 @@ pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
         .collect();
     distinct(&mut files);
     let folder = &options.output;
-    write_files(folder, &files)?;
-    for (name, _) in &files {
+    let names: Vec<String> = files.iter().map(|(name, _)| name.clone()).collect();
+    let list = List {
+        name: format!("{stem}-pictures.txt"),
+        title: &project.title,
+        mark: "pictures by dewmargin",
+        lines: names.clone(),
+    };
+    write_listed(folder, files, &list)?;
+    for name in names.iter().chain([&list.name]) {
         out(&format!("{}\n", folder.join(name).display()))?;
     }
     Ok(0)

@@ -38,7 +38,7 @@ pub use mold::MoldClass;
 pub use month::{MONTHS, month_in, month_name, month_short};
 pub use offset::Offset;
 pub use price::{Currency, Price, PriceBasis};
-pub use print::{Style, UnitSystem, fixed, inches};
+pub use print::{NO_NUMBER, Style, UnitSystem, fixed, inches};
 pub use print_building::{percent, pitch_words};
 pub use print_measure::{Measure, Printed};
 pub use print_table::{Column, plain};

@@ -14,7 +14,13 @@ pub enum UnitSystem {
     Metric,
 }
 
-/// A number with fixed decimals, without `-0`.
+/// Stands in a text where a number was to be printed that isn't one. No name can hold it (see
+/// [`crate::error::is_hidden`]), and no text that holds it is written.
+///
+/// Source: a noncharacter that the Unicode standard keeps for a program's own use.
+pub const NO_NUMBER: char = '\u{FDD0}';
+
+/// A number with fixed decimals, without `-0`; [`NO_NUMBER`] for what is infinite or undefined.
 ///
 /// ```
 /// # use dewmargin::quantity::fixed;
@@ -22,6 +28,9 @@ pub enum UnitSystem {
 /// ```
 #[must_use]
 pub fn fixed(value: f64, decimals: usize) -> String {
+    if !value.is_finite() {
+        return NO_NUMBER.to_string();
+    }
     let text = format!("{value:.decimals$}");
     match text.strip_prefix('-') {
         Some(digits) if digits.bytes().all(|b| b == b'0' || b == b'.') => digits.to_owned(),

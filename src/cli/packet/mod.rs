@@ -1,6 +1,5 @@
 //! `dewmargin packet FILE -o DIR`
 
-mod files;
 mod name;
 mod watch;
 
@@ -8,8 +7,10 @@ use rayon::prelude::*;
 
 use super::arguments::{PacketOptions, style};
 use super::distinct::distinct;
-use super::output::{File, err, out};
+use super::listed::write_listed;
+use super::output::{all_numbers, err, out};
 use super::reading::{AS_DRAWN, read_project, scope};
+use super::written::File;
 use super::{FAILED, code_of};
 use crate::check::plan_review::{Missing, Paper as Lettering, plan_review};
 use crate::error::Error;
@@ -18,7 +19,6 @@ use crate::report::figure::{Drawing, Info, pdf};
 use crate::report::packet::{self, Contents, Form, PacketSheet, Paper};
 use crate::report::plan_review as review_text;
 use crate::study::{Scope, Study};
-use files::write_all;
 
 pub(super) fn run(options: &PacketOptions) -> Result<u8, Error> {
     match options.watch {
@@ -50,6 +50,9 @@ fn once(options: &PacketOptions) -> Result<u8, Error> {
         left_out: &left_out,
     };
     let sheets = packet::sheets(&contents, form);
+    for sheet in &sheets {
+        all_numbers(&sheet.number, &sheet.drawing.lettering())?;
+    }
     let mut made = pdf_files(&project, &sheets)?;
     if options.svg {
         made.extend(svg_files(&sheets));
@@ -58,10 +61,13 @@ fn once(options: &PacketOptions) -> Result<u8, Error> {
         let page = packet::page(&contents, style, form.look);
         made.push((name::page(&project), page.into_bytes()));
     }
-    let listed = name::contents(&project, &sheets, &made);
-    made.push(listed);
-    write_all(&options.output, &made)?;
-    tell(options, &sheets, &made, &missing)?;
+    let bound = made
+        .first()
+        .map_or_else(String::new, |(name, _)| name.clone());
+    let count = made.len() + 1;
+    let list = name::list(&project, &sheets, &made);
+    write_listed(&options.output, made, &list)?;
+    tell(options, sheets.len(), (&bound, count), &missing)?;
     let failed = options.strict && !missing.is_empty();
     Ok(match failed {
         true => FAILED,
@@ -141,17 +147,14 @@ fn svg_files(sheets: &[PacketSheet]) -> Vec<File> {
 /// What was written, and what a plan reviewer will ask for.
 fn tell(
     options: &PacketOptions,
-    sheets: &[PacketSheet],
-    made: &[File],
+    paper: usize,
+    (bound, count): (&str, usize),
     missing: &[Missing],
 ) -> Result<(), Error> {
-    let bound = made.first().map_or("", |(name, _)| name);
-    let paper = sheets.len();
     let sheets_word = if paper == 1 { "sheet" } else { "sheets" };
     out(&format!(
-        "{}: {paper} {sheets_word}, bound; {} files in all\n",
-        options.output.join(bound).display(),
-        made.len()
+        "{}: {paper} {sheets_word}, bound; {count} files in all\n",
+        options.output.join(bound).display()
     ))?;
     match missing.is_empty() {
         true => Ok(()),

@@ -1,20 +1,12 @@
 //! Names of the packet's files: plain, and under 60 characters.
 
-use super::File;
+use crate::cli::listed::List;
+use crate::cli::written::File;
 use crate::model::Project;
 use crate::report::packet::PacketSheet;
-use crate::report::sweep::fingerprint;
 
 /// Most characters of a name's own words.
 const LONGEST: usize = 40;
-/// The list of files, by which the next packet knows what this one left.
-pub(super) const CONTENTS: &str = "contents.txt";
-/// What stands over the fingerprints of the files: a later packet removes only what still has its own.
-pub(super) const HOLDS: &str =
-    "fingerprint and length of each; a later packet removes only what is still so";
-/// What stands on the list's first line after the title.
-pub(super) const MARK: &str = "permit packet by dewmargin";
-
 /// A name as part of a file name: letters, digits and points of plain ASCII, joined by hyphens.
 fn plain(name: &str) -> String {
     let words = name.split(|c: char| !(c.is_ascii_alphanumeric() || c == '.'));
@@ -59,9 +51,8 @@ pub(super) fn of_sheet(sheet: &PacketSheet, n: usize, ending: &str) -> String {
 }
 
 /// The list of files with the sheet each holds.
-pub(super) fn contents(project: &Project, sheets: &[PacketSheet], made: &[File]) -> File {
-    let mut text = format!("{}: {MARK} {}\n", project.title, env!("CARGO_PKG_VERSION"));
-    for (n, (name, _)) in made.iter().enumerate() {
+pub(super) fn list<'a>(project: &'a Project, sheets: &[PacketSheet], made: &[File]) -> List<'a> {
+    let line = |(n, (name, _)): (usize, &File)| {
         // The bound file comes first, then one after the other in the sheets' order.
         let sheet = n
             .checked_sub(1)
@@ -71,13 +62,14 @@ pub(super) fn contents(project: &Project, sheets: &[PacketSheet], made: &[File])
             Some(sheet) => format!("{} {}", sheet.number, sheet.title),
             None => "all sheets, bound".to_owned(),
         };
-        text += &format!("{name}: {words}\n");
+        format!("{name}: {words}")
+    };
+    List {
+        name: "contents.txt".to_owned(),
+        title: &project.title,
+        mark: "permit packet by dewmargin",
+        lines: made.iter().enumerate().map(line).collect(),
     }
-    text += &format!("\n{HOLDS}\n");
-    for (name, bytes) in made {
-        text += &format!("{} {} {name}\n", fingerprint(bytes), bytes.len());
-    }
-    (CONTENTS.to_owned(), text.into_bytes())
 }
 
 #[cfg(test)]

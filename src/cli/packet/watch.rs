@@ -45,7 +45,11 @@ type State = Vec<(PathBuf, Option<(u64, SystemTime)>)>;
 fn state(file: &Path) -> State {
     let mut paths = vec![file.to_owned()];
     let folder = file.parent().unwrap_or(Path::new(""));
-    let text = fs::read_to_string(file).unwrap_or_default();
+    let is_regular = fs::metadata(file).is_ok_and(|there| there.is_file());
+    let text = match is_regular {
+        true => fs::read_to_string(file).unwrap_or_default(),
+        false => String::new(),
+    };
     let apart = |c: char| c.is_whitespace() || "\"'[]{},".contains(c);
     let named = text.split(apart).filter(|word| word.ends_with(".csv"));
     paths.extend(named.map(|word| folder.join(word)));

@@ -148,6 +148,20 @@ impl Drawing {
         self.paper
     }
 
+    /// Every text on it, a line each.
+    #[must_use]
+    pub fn lettering(&self) -> String {
+        let lettered = self.marks.iter().filter_map(|mark| match mark {
+            Mark::Words { text, .. } => Some(text.as_str()),
+            _ => None,
+        });
+        let told = [self.title.as_str(), self.words.as_str()];
+        told.into_iter()
+            .chain(lettered)
+            .collect::<Vec<_>>()
+            .join("\n")
+    }
+
     /// The drawing as an SVG document.
     #[must_use]
     pub fn svg(&self) -> String {
