@@ -91,15 +91,16 @@ pub(super) const DETAIL_CAUTION: &str = "Details are steady cuts in two dimensio
     the hitch end, bolts, wind in the pan and air movement are not in them.";
 
 /// What the columns of the path tables mean.
+pub const COLUMNS: &str = "In the tables each row is a layer with its thickness, thermal resistance and permeance; then, at \
+    its outer face on the winter mean: the temperature, the dew point of the vapor there by \
+    diffusion, the margin between them, and where leaking room air gets to, the margin over the \
+    room air's dew point on the winter mean (leak) and on the design night (night).";
+
 fn reading_aid(style: Style) -> String {
-    let aid = "In the tables each row is a layer with its thickness, thermal resistance and permeance; then, at \
-        its outer face on the winter mean: the temperature, the dew point of the vapor there by \
-        diffusion, the margin between them, and where leaking room air gets to, the margin over the \
-        room air's dew point on the winter mean (leak) and on the design night (night).";
     let aid = match perm_heading(style) {
-        "perm" => aid.to_owned(),
+        "perm" => COLUMNS.to_owned(),
         // The unit is too long for a heading.
-        _ => aid.replace("permeance;", "permeance, ng/(s·m²·Pa);"),
+        _ => COLUMNS.replace("permeance;", "permeance, ng/(s·m²·Pa);"),
     };
     format!("\n{}", wrap(&aid, "", WIDTH))
 }

@@ -104,7 +104,7 @@ fn compare_says_it_in_words() {
     let text = first_screen(&["compare", "cabin-floor.yaml"]);
     let words = one_line(&text);
     for sentence in [
-        "best: foam over flange",
+        "least bad: foam over flange",
         "as drawn fail floor edge: subfloor inboard of the plate 42.9 °F, 10.7 °F under dew point",
         "foam over flange fail floor edge: subfloor inboard of the plate 50.8 °F, 2.9 °F under dew",
     ] {

@@ -148,6 +148,9 @@ fn the_manual_is_roff() {
     let page = stdout(&run(&["manual"]));
     assert!(page.contains(".TH dewmargin 1"), "{page}");
     assert!(page.contains("Exit codes"), "{page}");
+    for words in [".SH COLUMNS", ".SH METHODS", "can it dry", "apostrophe"] {
+        assert!(page.contains(words), "{words}: {page}");
+    }
 }
 
 #[test]

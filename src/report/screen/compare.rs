@@ -181,7 +181,14 @@ fn screen(
         let rule = format!("{}; the whole project each", Choice::RULE);
         screen.lines.extend(columns.aside("rule", &rule));
     }
-    let text = format!("--part NAME, or --full; dewmargin check {file}");
+    let none_passes = !rows.is_empty() && rows.iter().all(|row| row.status == Status::Fail);
+    let text = match (rows.len(), none_passes) {
+        (0 | 1, _) => {
+            format!("nothing to compare: add `variants:` to the file; dewmargin check {file}")
+        }
+        (_, true) => format!("what would mend it: dewmargin check {file}; --part NAME, or --full"),
+        _ => format!("--part NAME, or --full; dewmargin check {file}"),
+    };
     screen.lines.extend(columns.aside("more", &text));
     screen.lines.push(Line::plain(CAUTION));
     screen
@@ -218,23 +225,21 @@ pub fn compare_verdict(study: &Study<'_>) -> String {
     wrap(&verdict(study, &severities, best), "", WIDTH)
 }
 
-/// `Fern Hollow cabin, 4 options: 2 fail, 2 depend; best: proud, foam under the plate`
+/// `Fern Hollow cabin, as drawn and 3 variants: 2 fail, 2 depend; best: proud, foam under the plate`
 fn verdict(study: &Study<'_>, severities: &[u8], best: Option<&str>) -> String {
     let told = tally(severities.iter().copied());
-    let none_passes = severities.iter().all(|severity| *severity == 2);
-    let least_bad = if none_passes {
-        ", and it fails too"
-    } else {
-        ""
+    let best_word = match severities.iter().all(|severity| *severity == 2) {
+        true => "least bad",
+        false => "best",
     };
-    let best = best.map_or_else(String::new, |name| format!("; best: {name}{least_bad}"));
+    let best = best.map_or_else(String::new, |name| format!("; {best_word}: {name}"));
     let settled = match study.settled() {
         true => "",
         false => super::UNSETTLED,
     };
-    format!(
-        "{}, {}: {told}{best}{settled}",
-        study.project.title,
-        counted(severities.len(), "option", "options"),
-    )
+    let options = match severities.len() {
+        0 | 1 => "as drawn".to_owned(),
+        more => format!("as drawn and {}", counted(more - 1, "variant", "variants")),
+    };
+    format!("{}, {options}: {told}{best}{settled}", study.project.title)
 }
