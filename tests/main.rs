@@ -14,6 +14,8 @@ mod packet;
 mod plan_review;
 mod properties;
 mod published;
+mod random;
+mod rarer_rules;
 mod remedy;
 mod room_air;
 mod support;

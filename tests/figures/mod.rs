@@ -65,6 +65,8 @@ fn names(folder: &Path) -> BTreeSet<String> {
     fs::read_dir(folder)
         .unwrap()
         .map(|entry| name(entry.unwrap()))
+        // The lists of what belongs together aren't drawings.
+        .filter(|name| !name.ends_with("-pictures.txt"))
         .collect()
 }
 

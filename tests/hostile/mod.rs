@@ -1,5 +1,8 @@
 //! Files that used to crash the program, to make it print what isn't so, or to take it minutes.
 
+mod edges;
+mod files;
+
 use std::process::Output;
 use std::time::{Duration, Instant};
 

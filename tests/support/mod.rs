@@ -53,12 +53,17 @@ pub(crate) fn json(arguments: &[&str]) -> Value {
 
 /// The JSON report of `check` on a project of a test's own.
 pub(crate) fn checked(project: &str) -> Value {
+    reported("check", project)
+}
+
+/// The JSON report of a command on a project of a test's own.
+pub(crate) fn reported(command: &str, project: &str) -> Value {
     let folder = tempfile::tempdir().expect("a folder");
     std::fs::write(folder.path().join("house.yaml"), project).expect("written");
-    let mut command = program(".");
-    command.current_dir(folder.path());
-    let output = command
-        .args(["check", "house.yaml", "--format", "json"])
+    let mut program = program(".");
+    program.current_dir(folder.path());
+    let output = program
+        .args([command, "house.yaml", "--format", "json"])
         .output();
     let output = output.expect("the program starts");
     assert!(output.stderr.is_empty(), "{}", stderr(&output));
