@@ -116,3 +116,46 @@ fn yearly(path: &PathResult, plane: usize) -> f64 {
         .filter(|change| **change > 0.0);
     gained.sum()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::input::resolve_text;
+    use crate::model::Content;
+    use crate::quantity::RelativeHumidity;
+    use crate::solve::solve;
+    use rstest::rstest;
+
+    const WALL: &str = "
+indoor: {heating: 68 F, humidity: 50 %}
+climate: wet-coast
+assemblies:
+  wall:
+    kind: wall
+    layers:
+      - {name: lining, material: gypsum board, thickness: 1/2 in}
+      - {name: film, material: polyethylene 6 mil}
+      - {name: studs, material: R-13 batt, thickness: 3-1/2 in}
+      - {name: sheathing, material: plywood, thickness: 1/2 in}
+      - {name: skin, material: self-adhered membrane}
+";
+
+    // A film of 0.06 perm dry that lets thirty times as much through when damp is class I by the dry cup,
+    // and no barrier: 1.8 perm.
+    #[rstest]
+    #[case::as_tight_when_damp(1.0, Status::Depends)]
+    #[case::opens(30.0, Status::Pass)]
+    fn a_film_that_opens_when_damp_is_no_second_barrier(
+        #[case] opens: f64,
+        #[case] status: Status,
+    ) {
+        let mut project = resolve_text("wall.yaml", WALL).expect("a sound file");
+        let Content::Solid(film) = &mut project.cases[0].assembly.layers[1].content else {
+            panic!("a film");
+        };
+        let at = RelativeHumidity::from_fraction;
+        film.by_humidity = vec![(at(0.25), 1.0), (at(0.8), opens)];
+        let result = solve(&project.cases[0].assembly, &project.stops[0].conditions);
+        assert_eq!(double(&result.ends[0]).status, status);
+    }
+}
