@@ -87,7 +87,7 @@ pub(super) struct ReportOptions {
 
 #[derive(Debug, Args)]
 pub(super) struct CheckOptions {
-    /// The project file
+    /// The project file, or `-` for standard input
     pub(super) file: PathBuf,
     /// Exit 1 on `depends` as well as on `fail`
     #[arg(long)]
