@@ -61,7 +61,7 @@ const UNORDERED_CORNER: f64 = 5.0;
 
 /// Cells that a detail's finest grid usually has at most: what isn't settled by then is bracketed, within
 /// some seconds and 300 MB.
-const USUAL_MOST_CELLS: usize = 1_000_000;
+const USUAL_MOST_CELLS: usize = 600_000;
 
 /// How much coarser than usual the first grid of a quick solution is.
 const QUICK: f64 = 2.5;
