@@ -1,15 +1,13 @@
 //! Resolving layers: materials found, thicknesses settled, shares added up.
 
+use super::plausible;
 use super::schema::{FramingText, LayerText};
 use super::substance::{by_numbers, substance};
 use crate::document::{At, Problems, Word};
-use crate::error::{Problem, Span};
+use crate::error::Problem;
 use crate::material::{Kind, Library, Material, VaporRate};
 use crate::model::{AirSpace, Content, Framing, Layer};
 use crate::quantity::{Length, Share, Thickness};
-
-/// The thickest layer that is believed, m.
-const THICKEST: f64 = 2.0;
 
 /// Finds a material or says which ones are near.
 pub(super) fn material(
@@ -160,7 +158,7 @@ fn thickness(
         };
     };
     let length = by_gauge(at, material, problems)?;
-    plausible(length, at.span, &text.name.value.0, problems)
+    plausible::thickness(length, at.span, &text.name.value.0, problems)
 }
 
 pub(super) fn by_gauge(
@@ -189,31 +187,6 @@ pub(super) fn by_gauge(
     }
 }
 
-pub(super) fn plausible(
-    length: Length,
-    span: Span,
-    layer: &str,
-    problems: &mut Problems,
-) -> Option<Length> {
-    if length.as_m() <= THICKEST {
-        return Some(length);
-    }
-    let meters = length.as_m();
-    let problem = Problem::at(span, format!("layer `{layer}` is implausibly thick"))
-        .expected("expected at most 2 m (78 in) for one layer");
-    let inches = meters / crate::quantity::unit::FOOT;
-    let problem = match meters {
-        m if m.fract() == 0.0 => problem.help(format!("did you mean `{m} mm`?")),
-        // A layer of a few inches, written in feet.
-        _ if inches <= 36.0 && (inches - inches.round()).abs() < 1e-9 => {
-            problem.help(format!("did you mean `{} in`?", inches.round()))
-        }
-        _ => problem,
-    };
-    problems.push(problem);
-    None
-}
-
 fn framing(text: &FramingText, library: &Library, problems: &mut Problems) -> Option<Framing> {
     let material = material(&text.material, library, problems);
     let share = framing_share(text, problems);
@@ -234,7 +207,15 @@ fn framing_share(text: &FramingText, problems: &mut Problems) -> Option<Share> {
     let (share, span) = match (&text.share, &text.width, &text.spacing) {
         (Some(share), None, None) => (share.value.as_fraction(), share.span),
         (None, Some(width), Some(spacing)) => {
-            (width.value.as_m() / spacing.value.as_m(), width.span)
+            let wide =
+                plausible::length(width, plausible::MEMBER, "the width of a member", problems);
+            let apart = plausible::length(
+                spacing,
+                plausible::SPACING,
+                "the spacing of members",
+                problems,
+            );
+            (wide?.as_m() / apart?.as_m(), width.span)
         }
         _ if !text.complete => return None,
         _ => {

@@ -6,6 +6,7 @@ mod detail;
 mod house;
 mod household;
 mod layer;
+mod plausible;
 mod prices;
 mod resolve;
 mod schema;

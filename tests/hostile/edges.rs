@@ -3,6 +3,8 @@
 use std::fmt::Write;
 use std::time::{Duration, Instant};
 
+use rstest::rstest;
+
 use super::{refused, run, wall};
 use crate::support::{code, stderr, stdout};
 
@@ -136,4 +138,57 @@ fn corners_where_metal_and_foam_meet_crosswise_are_bracketed() {
         let told = crate::support::one_line(&stdout(&output));
         assert!(told.contains("stands between finite volumes"), "{told}");
     }
+}
+
+// Every one of them was taken as it stood.
+#[rstest]
+#[case::cold_room(
+    "heating: 68 F",
+    "heating: -40 F",
+    "nobody lives in a room of that temperature"
+)]
+#[case::hot_room(
+    "heating: 68 F",
+    "heating: 68 C",
+    "nobody lives in a room of that temperature"
+)]
+#[case::wide_member(
+    "width: 1.5 in",
+    "width: 15 ft",
+    "the width of a member is implausibly large"
+)]
+#[case::far_apart(
+    "spacing: 16 in",
+    "spacing: 16 m",
+    "the spacing of members is implausibly large"
+)]
+#[case::thin_member(
+    "width: 1.5 in",
+    "width: 0.001 in",
+    "the width of a member is implausibly small"
+)]
+#[case::wide_strip(
+    "width: 4 in",
+    "width: 400 ft",
+    "the width of a strip is implausibly large"
+)]
+#[case::wide_deck(
+    "across: 96 in",
+    "across: 96 in, count: 1, under: deck}\n      - {name: t, metal: aluminum, thickness: 1/8 in, width: 1 in, across: 960 ft",
+    "the width of a deck is implausibly large"
+)]
+fn a_value_is_what_its_key_can_have(#[case] from: &str, #[case] to: &str, #[case] words: &str) {
+    let text = "indoor: {heating: 68 F, humidity: 50 %}
+climate: wet-coast
+assemblies:
+  floor:
+    kind: floor
+    layers:
+      - {name: deck, material: plywood, thickness: 3/4 in}
+      - {name: bay, material: R-21 batt, thickness: 5-1/2 in, framing: {material: spruce, width: 1.5 in, spacing: 16 in}}
+    strips:
+      - {name: s, metal: carbon steel, thickness: 1/4 in, width: 4 in, across: 96 in, under: deck}
+";
+    assert!(text.contains(from));
+    refused(&text.replacen(from, to, 1), words);
 }

@@ -4,7 +4,8 @@ use super::Within;
 use super::text::{CrossMembersText, EdgeSealText, FloorEdgeText, PlateText, RailText};
 use crate::document::{At, Problems, Word};
 use crate::error::{Problem, Span};
-use crate::input::layer::{bare, by_gauge, material, missing_name, plausible};
+use crate::input::layer::{bare, by_gauge, material, missing_name};
+use crate::input::plausible;
 use crate::input::resolve::assembly;
 use crate::input::substance::substance;
 use crate::material::{Kind, one_of};
@@ -258,7 +259,7 @@ fn plate(text: Option<&PlateText>, within: &Within<'_>, problems: &mut Problems)
     };
     let thickness = match &text.thickness {
         None => Some(usual),
-        Some(at) => plausible(at.value, at.span, "plate", problems),
+        Some(at) => plausible::thickness(at.value, at.span, "plate", problems),
     };
     Some(Plate {
         substance: wood?,
@@ -290,11 +291,11 @@ fn rail(text: &RailText, within: &Within<'_>, problems: &mut Problems) -> Option
     let metal = material(&text.material, within.library, problems);
     let thickness = text.thickness.as_ref().and_then(|at| {
         let length = by_gauge(at, metal.as_ref(), problems)?;
-        plausible(length, at.span, "rail", problems)
+        plausible::thickness(length, at.span, "rail", problems)
     });
     let mut within_reason = |at: &Option<At<Length>>| match at {
         None => Some(None),
-        Some(at) => plausible(at.value, at.span, "rail", problems).map(Some),
+        Some(at) => plausible::thickness(at.value, at.span, "rail", problems).map(Some),
     };
     let (height, width) = (within_reason(&text.height), within_reason(&text.width));
     let metal = metal?;

@@ -10,6 +10,7 @@ pub(super) use text::HouseText;
 
 use super::detail::DetailNode;
 use super::layer::missing_name;
+use super::plausible::length;
 use super::schema::AssemblyText;
 use crate::document::{At, Named, Problems, Word};
 use crate::error::Problem;
@@ -204,18 +205,7 @@ impl Known<'_> {
     }
 }
 
-/// A measure of the house that no road would take.
+/// A measure of the house that a road would take.
 fn plausible(at: &At<Length>, most: f64, what: &str, problems: &mut Problems) -> Option<Length> {
-    if at.value.as_m() <= most {
-        return Some(at.value);
-    }
-    let message = format!("{what} is implausibly large");
-    let feet = most / crate::quantity::unit::FOOT;
-    let own = match feet < 3.0 {
-        true => crate::quantity::inches(Length::from_m(most)),
-        false => format!("{feet:.0} ft"),
-    };
-    let label = format!("expected at most {most} m ({own})");
-    problems.push(Problem::at(at.span, message).expected(label));
-    None
+    length(at, (0.0, most), what, problems)
 }

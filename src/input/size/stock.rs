@@ -4,7 +4,7 @@ use super::text::SizedLayer;
 use super::{Entry, Start, sized_in};
 use crate::document::{At, Problems, Word};
 use crate::error::Problem;
-use crate::input::layer::plausible;
+use crate::input::plausible;
 use crate::material::sold;
 use crate::model::{Assembly, Content, Layer, LayerPlace, SizedPart};
 use crate::quantity::{Length, Offset, Thickness, inches, unit::INCH};
@@ -104,7 +104,7 @@ impl Entry<'_> {
         let name = &self.layer_name().value.0;
         let read = list
             .iter()
-            .map(|at| plausible(at.value, at.span, name, problems));
+            .map(|at| plausible::thickness(at.value, at.span, name, problems));
         let mut sold = read
             .collect::<Vec<_>>()
             .into_iter()
@@ -171,7 +171,7 @@ impl Entry<'_> {
             return refuse(message, "expected more than 0 here");
         }
         let (from, to) = (Length::from_m(meters(from)), Length::from_m(meters(to)));
-        plausible(to, given[1].span, &self.layer_name().value.0, problems)?;
+        plausible::thickness(to, given[1].span, &self.layer_name().value.0, problems)?;
         if !sold.iter().any(|one| from <= *one && *one <= to) {
             let message = match from.as_m() {
                 0.0 => format!("nothing is sold up to {}", inches(to)),

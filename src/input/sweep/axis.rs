@@ -5,7 +5,8 @@ use super::text::StepsText;
 use super::{AxisText, Entry};
 use crate::document::{At, Problems, Word};
 use crate::error::Problem;
-use crate::input::layer::{layer, missing_name, plausible};
+use crate::input::layer::{layer, missing_name};
+use crate::input::plausible;
 use crate::input::schema::{AssemblyText, LayerText};
 use crate::input::surroundings::Files;
 use crate::input::surroundings::Surroundings;
@@ -134,7 +135,7 @@ impl Entry<'_> {
                 problems.push(Problem::at(at.span, message).expected("expected more than 0 here"));
                 return None;
             }
-            plausible(Length::from_m(m), at.span, called, problems).map(Length::as_m)
+            plausible::thickness(Length::from_m(m), at.span, called, problems).map(Length::as_m)
         };
         let step = |at: &At<Offset>, _: &mut Problems| Some(at.value.as_m());
         let steps = steps(name, text, &value, &step, problems)?;

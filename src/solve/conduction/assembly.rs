@@ -98,16 +98,20 @@ impl<'a> Cells<'a> {
 }
 
 impl Network {
-    pub(super) fn of(detail: &Detail, grid: &Grid) -> Self {
-        let (nx, ny) = (grid.x.cells(), grid.y.cells());
-        let mut network = Self {
+    /// So many unknowns each way, none of them joined yet.
+    pub(super) fn bare(detail: &Detail, nx: usize, ny: usize) -> Self {
+        Self {
             nx,
             ny,
             right: vec![0.0; nx * ny],
             up: vec![0.0; nx * ny],
             links: Vec::new(),
             void: void_diagonal(detail),
-        };
+        }
+    }
+
+    pub(super) fn of(detail: &Detail, grid: &Grid) -> Self {
+        let mut network = Self::bare(detail, grid.x.cells(), grid.y.cells());
         let cells = Cells { detail, grid };
         network.join(&cells);
         network.link(&cells);
@@ -237,7 +241,7 @@ impl Network {
 }
 
 /// Small against every conductance between cells.
-pub(super) fn void_diagonal(detail: &Detail) -> f64 {
+fn void_diagonal(detail: &Detail) -> f64 {
     let blocks = detail.parts().blocks.iter();
     let least = blocks.map(|block| block.conductivity.x.min(block.conductivity.y));
     1e-8 * least.fold(f64::INFINITY, f64::min)

@@ -19,7 +19,7 @@
 //! "A theorem on the conductivity of a composite medium", J. Math. Phys. 5, from memory): in
 //! `tests/published`.
 
-use super::assembly::{Link, Network, void_diagonal};
+use super::assembly::{Cells, Link, Network};
 use super::grid::{Axis, Grid};
 use super::solver::{SolveTolerance, Solver};
 use crate::model::detail::{Detail, Facing};
@@ -100,15 +100,8 @@ fn is_torn(network: &Network, temperatures: &[f64]) -> bool {
 /// Nodes as the cells of a network.
 fn network(detail: &Detail, grid: &Grid) -> Network {
     let (nx, ny) = (grid.x.lines.len(), grid.y.lines.len());
-    let mut network = Network {
-        nx,
-        ny,
-        right: vec![0.0; nx * ny],
-        up: vec![0.0; nx * ny],
-        links: Vec::new(),
-        void: void_diagonal(detail),
-    };
-    let cells = super::assembly::Cells { detail, grid };
+    let mut network = Network::bare(detail, nx, ny);
+    let cells = Cells { detail, grid };
     for row in 0..ny - 1 {
         for column in 0..nx - 1 {
             let Some(block) = cells.block(column, row) else {
