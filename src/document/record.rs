@@ -234,6 +234,8 @@ impl<T: FromNode> FromNode for Named<T> {
         let mut named = Self::default();
         for (key, value) in object.take_all() {
             let Some(name) = At::<Word>::from_node(key, problems) else {
+                // There is something, if nothing that has a name.
+                named.unreadable.push(Word(String::new()));
                 continue;
             };
             match T::from_node(value, problems) {

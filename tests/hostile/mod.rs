@@ -179,6 +179,8 @@ fn names_have_no_hidden_characters(
     assert!(says, "{message}");
     let hidden = |c: &char| c.is_control() && *c != '\n' || *c == '\u{202e}';
     assert!(!message.chars().any(|c| hidden(&c)), "{message:?}");
+    // Nor is a second mistake made of the first.
+    assert!(!message.contains("has no assemblies"), "{message}");
 }
 
 // The capital of `ı` is `I`: a slice by bytes of the small letter panicked.
