@@ -9,7 +9,7 @@ use rayon::prelude::*;
 
 use super::{Check, Detail, Finding, Status, judge_nominal};
 use crate::model::{Case, Stop, Sweep};
-use crate::quantity::Column;
+use crate::quantity::Dimension;
 use crate::solve::year::YearSolver;
 use crate::solve::{Extent, solve_with};
 
@@ -20,22 +20,22 @@ pub type Workspace = YearSolver;
 const KEPT: u64 = 1024;
 
 /// The checks in the order of their columns, and what is measured beside the status.
-pub const CHECKS: [(Check, Option<Column>); 18] = [
-    (Check::WoodAtSteel, Some(Column::Difference)),
-    (Check::Drying, Some(Column::Days)),
-    (Check::AirLeak, Some(Column::Difference)),
-    (Check::InwardLeak, Some(Column::Difference)),
-    (Check::Year, Some(Column::Water)),
-    (Check::Diffusion, Some(Column::Difference)),
-    (Check::SurfaceCondensation, Some(Column::Difference)),
-    (Check::SurfaceMold, Some(Column::Difference)),
+pub const CHECKS: [(Check, Option<Dimension>); 18] = [
+    (Check::WoodAtSteel, Some(Dimension::Difference)),
+    (Check::Drying, Some(Dimension::Days)),
+    (Check::AirLeak, Some(Dimension::Difference)),
+    (Check::InwardLeak, Some(Dimension::Difference)),
+    (Check::Year, Some(Dimension::Water)),
+    (Check::Diffusion, Some(Dimension::Difference)),
+    (Check::SurfaceCondensation, Some(Dimension::Difference)),
+    (Check::SurfaceMold, Some(Dimension::Difference)),
     (Check::DoubleBarrier, None),
     (Check::Pan, None),
     (Check::Retarder, None),
     (Check::Insulation, None),
     (Check::UnventedRoof, None),
     (Check::Outboard, None),
-    (Check::Sheathing, Some(Column::Humidity)),
+    (Check::Sheathing, Some(Dimension::Humidity)),
     (Check::Gap, None),
     (Check::RoomAir, None),
     (Check::Frame, None),

@@ -87,7 +87,7 @@ fn show(material: &Material, style: Style) -> String {
     if let Some(thickness) = material.thickness {
         text += &format!(
             "  thickness: {}\n",
-            both(|style| style.length(thickness), style)
+            both(|style| style.show(thickness), style)
         );
     }
     let mut line = |what: &str, value: String, range: Option<String>, source: &str, tag: &str| {
@@ -108,7 +108,7 @@ fn show(material: &Material, style: Style) -> String {
     if let Some(density) = &material.density {
         line(
             "density",
-            both(|style| style.density(density.nominal), style.other()),
+            both(|style| style.show(density.nominal), style.other()),
             None,
             &density.source,
             density.tag.words(),
@@ -117,7 +117,7 @@ fn show(material: &Material, style: Style) -> String {
     if let Some(weight) = &material.areal_density {
         line(
             "weight",
-            style.areal_density(weight.nominal),
+            style.show(weight.nominal),
             None,
             &weight.source,
             weight.tag.words(),
@@ -146,7 +146,7 @@ fn show(material: &Material, style: Style) -> String {
         let Some(value) = value else { continue };
         let at = value
             .at
-            .map_or_else(String::new, |at| format!(", at {}", style.humidity(at)));
+            .map_or_else(String::new, |at| format!(", at {}", style.show(at)));
         let range = range_of(value, |v| vapor_rate(*v, style));
         let what = format!("vapor, {what}{at}");
         line(
@@ -158,7 +158,7 @@ fn show(material: &Material, style: Style) -> String {
         );
     }
     for (mean, k) in &material.by_temperature {
-        let mean = style.temperature(*mean);
+        let mean = style.show(*mean);
         text += &format!("  at a mean of {mean}: {}\n", style.conductivity(*k));
     }
     if let Some(note) = &material.note {
@@ -191,7 +191,7 @@ fn range_of<T>(value: &Measured<T>, print: impl Fn(&T) -> String) -> Option<Stri
 
 fn vapor_rate(rate: VaporRate, style: Style) -> String {
     match rate {
-        VaporRate::PerSheet(permeance) => style.permeance(permeance),
-        VaporRate::PerThickness(value) => style.permeability(value),
+        VaporRate::PerSheet(permeance) => style.show(permeance),
+        VaporRate::PerThickness(value) => style.show(value),
     }
 }

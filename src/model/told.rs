@@ -38,7 +38,7 @@ impl Told {
     pub fn in_units(&self, style: Style) -> String {
         let part = |part: &ToldPart| match part {
             ToldPart::Text(text) => text.clone(),
-            ToldPart::Length(length) => style.length(*length),
+            ToldPart::Length(length) => style.show(*length),
         };
         self.0.iter().map(part).collect()
     }

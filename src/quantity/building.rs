@@ -1,72 +1,14 @@
 //! What a whole house needs: areas, weights, transmittances of openings, edges and bolts, pitch.
 
 use super::number::leading_number;
-use super::read::linear;
 use super::scale::{Scale, plain};
-use super::{
-    Area, LinearTransmittance, Mass, PointTransmittance, Quantity, QuantityError,
-    ThermalTransmittance, unit,
-};
-
-linear!(
-    Area,
-    from_m2,
-    "an area such as `176 ft2` or `16 m2`",
-    (
-        1e-4,
-        1e6,
-        "0.001 ft² to 10 million ft² (0.0001 to 1000000 m²)"
-    ),
-    &[
-        (&["m2", "sqm"], 1.0),
-        (&["ft2", "sqft", "squarefeet"], unit::SQUARE_FOOT),
-        (&["in2", "sqin"], unit::INCH * unit::INCH),
-    ]
-);
-linear!(
-    Mass,
-    from_kg,
-    "a weight such as `180 lb` or `80 kg`",
-    (1e-3, 1e6, "0.01 lb to 2 million lb (0.001 to 1000000 kg)"),
-    &[
-        (&["kg"], 1.0),
-        (&["lb", "lbs", "pound", "pounds"], unit::POUND),
-    ]
-);
-linear!(
-    LinearTransmittance,
-    from_si,
-    "a linear transmittance such as `0.05 W/mK` or `0.03 Btu/(h·ft·°F)`",
-    (-10.0, 100.0, "-10 to 100 W/(m·K)"),
-    &[
-        (&["w/mk"], 1.0),
-        (&["btu/hftf", "btu/hrftf"], unit::BTU_PER_FOOT),
-    ]
-);
-linear!(
-    PointTransmittance,
-    from_si,
-    "a point transmittance such as `0.002 W/K` or `0.004 Btu/(h·°F)`",
-    (0.0, 100.0, "0 to 100 W/K"),
-    &[
-        (&["w/k"], 1.0),
-        (&["btu/hf", "btu/hrf"], unit::BTU_PER_HOUR_DEGREE),
-    ]
-);
+use super::{Measured, Quantity, QuantityError, ThermalTransmittance, unit};
 
 impl Quantity for ThermalTransmittance {
-    const EXPECTED: &'static str =
-        "a transmittance such as `U-0.30`, `0.30 Btu/(h·ft²·°F)` or `1.7 W/m2K`";
+    const EXPECTED: &'static str = Self::DIMENSION.expected();
 
     fn read(text: &str) -> Result<Self, QuantityError> {
-        let scale = Scale {
-            units: &[
-                (&["w/m2k"], 1.0),
-                (&["btu/hft2f", "btu/hrft2f"], unit::U_VALUE),
-            ],
-            expected: Self::EXPECTED,
-            range: (0.01, 100.0, "U-0.002 to U-17.6 (0.01 to 100 W/(m²·K))"),
-        };
+        let scale = Self::DIMENSION.scale();
         let trimmed = text.trim();
         let Some(digits) = trimmed.strip_prefix(['U', 'u']) else {
             return scale.read(text).map(Self::from_si);
@@ -158,6 +100,7 @@ fn run(rest: &str) -> Option<&str> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::{Area, LinearTransmittance, Mass, PointTransmittance};
     use approx::assert_relative_eq;
     use rstest::rstest;
 

@@ -3,10 +3,12 @@
 use std::fmt;
 
 use super::number::leading_number;
-use super::scale::{Scale, Units, plain};
+use super::scale::plain;
 use super::{
-    ArealDensity, Conductivity, Density, Length, Permeability, Permeance, RelativeHumidity, Share,
-    SpecificHeat, Temperature, TemperatureDifference, ThermalResistance, unit,
+    AirChanges, Area, ArealDensity, Conductivity, Density, Length, LinearTransmittance, Mass,
+    MassFlow, Measured, Permeability, Permeance, PointTransmittance, Power, RelativeHumidity,
+    Share, SpecificHeat, Temperature, TemperatureDifference, ThermalResistance, Volume, VolumeFlow,
+    unit,
 };
 
 /// Why a text isn't the quantity it should be.
@@ -58,130 +60,44 @@ pub trait Quantity: Sized + Copy {
     fn read(text: &str) -> Result<Self, QuantityError>;
 }
 
+/// Reads a number and its unit as the row of the type's dimension says.
 macro_rules! linear {
-    ($type:ident, $from:ident, $expected:literal, $range:expr, $units:expr) => {
-        impl Quantity for $type {
-            const EXPECTED: &'static str = $expected;
+    ($($type:ident $from:ident),* $(,)?) => {
+        $(impl Quantity for $type {
+            const EXPECTED: &'static str = <Self as Measured>::DIMENSION.expected();
             fn read(text: &str) -> Result<Self, QuantityError> {
-                Scale {
-                    units: $units,
-                    expected: $expected,
-                    range: $range,
-                }
-                .read(text)
-                .map(Self::$from)
+                Self::DIMENSION.read(text).map(Self::$from)
             }
-        }
+        })*
     };
 }
-pub(super) use linear;
-
-const PERMEANCE_UNITS: Units = &[
-    (&["perm", "perms", "usperm", "usperms"], unit::PERM),
-    (&["kg/sm2pa", "kg/m2spa", "kg/pasm2"], 1.0),
-    (&["ng/sm2pa", "ng/m2spa", "ng/pasm2"], 1e-12),
-];
-const PERMEABILITY_UNITS: Units = &[
-    (
-        &["permin", "permsin", "perminch", "perminches", "permin."],
-        unit::PERM_INCH,
-    ),
-    (&["kg/mspa", "kg/smpa", "kg/pasm"], 1.0),
-    (&["ng/mspa", "ng/smpa", "ng/pasm"], 1e-12),
-];
 
 linear!(
-    Conductivity,
-    from_si,
-    "a conductivity such as `0.029 W/mK` or `0.2 Btu·in/(h·ft²·°F)`",
-    (1e-4, 1e4, "0.0001 to 10000 W/(m·K)"),
-    &[
-        (&["w/mk"], 1.0),
-        (&["btuin/hft2f", "btuin/hrft2f"], unit::BTU_INCH),
-        (&["btu/hftf", "btu/hrftf"], unit::BTU_PER_FOOT),
-    ]
-);
-linear!(
-    Permeance,
-    from_si,
-    "a permeance such as `0.7 perm` or `40 ng/(s·m²·Pa)`",
-    (0.0, 1e-6, "0 to 17000 perm"),
-    PERMEANCE_UNITS
-);
-linear!(
-    Permeability,
-    from_si,
-    "a permeability such as `2 perm-in` or `2.9 ng/(m·s·Pa)`",
-    (0.0, 1e-9, "0 to 680 perm-in"),
-    PERMEABILITY_UNITS
-);
-linear!(
-    Density,
-    from_si,
-    "a density such as `30 lb/ft3` or `480 kg/m3`",
-    (0.1, 25_000.0, "0.1 to 25000 kg/m³"),
-    &[
-        (&["kg/m3"], 1.0),
-        (&["lb/ft3", "pcf"], unit::POUND_PER_CUBIC_FOOT)
-    ]
-);
-linear!(
-    ArealDensity,
-    from_si,
-    "a weight per area such as `2 lb/ft2` or `10 kg/m2`",
-    (0.0, 5_000.0, "0 to 5000 kg/m²"),
-    &[
-        (&["kg/m2"], 1.0),
-        (&["lb/ft2", "psf"], unit::POUND_PER_SQUARE_FOOT),
-        (&["g/m2"], 1e-3)
-    ]
-);
-linear!(
-    SpecificHeat,
-    from_si,
-    "a specific heat such as `0.39 Btu/(lb·°F)` or `1630 J/kgK`",
-    (10.0, 10_000.0, "10 to 10000 J/(kg·K)"),
-    &[
-        (&["j/kgk"], 1.0),
-        (&["kj/kgk"], 1e3),
-        (&["btu/lbf"], unit::BTU_PER_POUND)
-    ]
-);
-linear!(
-    RelativeHumidity,
-    from_fraction,
-    "a relative humidity such as `60 %`",
-    (0.0, 1.0, "0 % to 100 %"),
-    &[(&["%", "%rh", "percent"], 0.01)]
-);
-linear!(
-    Share,
-    from_fraction,
-    "a share of the area such as `25 %`",
-    (0.0, 1.0, "0 % to 100 %"),
-    &[(&["%", "percent"], 0.01)]
-);
-linear!(
-    TemperatureDifference,
-    from_kelvin,
-    "a temperature difference such as `5 K` or `9 F`",
-    (-200.0, 200.0, "-200 K to 200 K"),
-    &[
-        (&["k", "c", "degc"], 1.0),
-        (&["f", "degf"], unit::FAHRENHEIT_DEGREE)
-    ]
+    Conductivity from_si,
+    Permeance from_si,
+    Permeability from_si,
+    Density from_si,
+    ArealDensity from_si,
+    SpecificHeat from_si,
+    RelativeHumidity from_fraction,
+    Share from_fraction,
+    TemperatureDifference from_kelvin,
+    Area from_m2,
+    Mass from_kg,
+    LinearTransmittance from_si,
+    PointTransmittance from_si,
+    Volume from_m3,
+    VolumeFlow from_m3_per_s,
+    AirChanges from_per_hour,
+    Power from_w,
+    MassFlow from_kg_per_s,
 );
 
 impl Quantity for Temperature {
-    const EXPECTED: &'static str = "a temperature such as `68 F` or `20 °C`";
+    const EXPECTED: &'static str = Self::DIMENSION.expected();
 
     fn read(text: &str) -> Result<Self, QuantityError> {
-        // A first look with unit factor 1; the offset of °F can't be a factor.
-        let scale = Scale {
-            units: &[(&["f", "degf", "c", "degc"], 1.0)],
-            expected: Self::EXPECTED,
-            range: (-60.0, 70.0, "-76 °F to 158 °F (-60 °C to 70 °C)"),
-        };
+        let scale = Self::DIMENSION.scale();
         let (number, unit) = leading_number(text).map_err(|error| scale.expecting(error))?;
         scale.factor(text, unit)?;
         let value = match plain(unit).ends_with('f') {
@@ -194,17 +110,10 @@ impl Quantity for Temperature {
 }
 
 impl Quantity for ThermalResistance {
-    const EXPECTED: &'static str = "a thermal resistance such as `R-13` or `RSI 2.3`";
+    const EXPECTED: &'static str = Self::DIMENSION.expected();
 
     fn read(text: &str) -> Result<Self, QuantityError> {
-        let scale = Scale {
-            units: &[
-                (&["m2k/w"], 1.0),
-                (&["hft2f/btu", "hrft2f/btu"], unit::R_VALUE),
-            ],
-            expected: Self::EXPECTED,
-            range: (0.0, 568.0 * unit::R_VALUE, "R-0 to R-568 (RSI 0 to 100)"),
-        };
+        let scale = Self::DIMENSION.scale();
         let trimmed = text.trim();
         // In letters of one byte each: `ı` and `ſ` have capitals among them.
         let begins = |word: &str| {
@@ -230,21 +139,10 @@ impl Quantity for ThermalResistance {
 }
 
 impl Quantity for Length {
-    const EXPECTED: &'static str = "a length such as `5.5 in`, `3/4 in`, `8 ft 2 in` or `140 mm`";
+    const EXPECTED: &'static str = Self::DIMENSION.expected();
 
     fn read(text: &str) -> Result<Self, QuantityError> {
-        let scale = Scale {
-            units: &[
-                (&["in", "inch", "inches", "\""], unit::INCH),
-                (&["ft", "foot", "feet", "'"], unit::FOOT),
-                (&["mil", "mils"], unit::INCH / 1000.0),
-                (&["mm"], 1e-3),
-                (&["cm"], 1e-2),
-                (&["m"], 1.0),
-            ],
-            expected: Self::EXPECTED,
-            range: (1e-6, 1_000.0, "0.001 mm (0.04 mil) to 1000 m"),
-        };
+        let scale = Self::DIMENSION.scale();
         let (number, rest) = leading_number(text).map_err(|error| scale.expecting(error))?;
         // Feet and inches: a second number stands behind the first unit.
         let Some(second) = rest.find(|c: char| c.is_ascii_digit()).filter(|at| *at > 0) else {

@@ -1,82 +1,7 @@
 //! What the moisture balance of a room needs: volume, ventilation, power, how many.
 
 use super::number::leading_number;
-use super::read::linear;
-use super::scale::{Scale, Units, plain};
-use super::{
-    AirChanges, Count, MassFlow, Power, Quantity, QuantityError, Volume, VolumeFlow, unit,
-};
-
-linear!(
-    Volume,
-    from_m3,
-    "a volume such as `1500 ft3` or `45 m3`",
-    (
-        1e-3,
-        1e6,
-        "0.04 ft³ to 35 million ft³ (0.001 to 1000000 m³)"
-    ),
-    &[
-        (&["m3", "cum", "cubicmeters", "cubicmeter"], 1.0),
-        (
-            &["ft3", "cuft", "cubicfeet", "cubicfoot", "cf"],
-            unit::CUBIC_FOOT
-        ),
-        (&["l", "liter", "liters"], 1e-3)
-    ]
-);
-linear!(
-    VolumeFlow,
-    from_m3_per_s,
-    "a flow of air such as `30 cfm`, `50 m3/h` or `14 L/s`",
-    (0.0, 100.0, "0 to 200000 cfm"),
-    &[
-        (&["cfm", "ft3/min", "cuft/min"], unit::CFM),
-        (&["m3/h", "m3/hr"], 1.0 / 3_600.0),
-        (&["l/s"], 1e-3),
-        (&["m3/s"], 1.0)
-    ]
-);
-linear!(
-    AirChanges,
-    from_per_hour,
-    "air changes per hour such as `0.5 ach`",
-    (0.0, 1_000.0, "0 to 1000 ach"),
-    AIR_CHANGE_UNITS
-);
-linear!(
-    Power,
-    from_w,
-    "a rate of heat such as `2 kW` or `7000 Btu/h`",
-    (0.0, 1e7, "0 to 10000 kW"),
-    &[
-        (&["w", "watt", "watts"], 1.0),
-        (&["kw"], 1e3),
-        (&["btu/h", "btu/hr", "btuh"], unit::BTU_PER_HOUR)
-    ]
-);
-linear!(
-    MassFlow,
-    from_kg_per_s,
-    "an amount of water by time such as `10 pints/day` or `5 kg/day`",
-    (0.0, 1.0, "0 to 180000 pints/day"),
-    &[
-        (
-            &["pints/day", "pint/day", "pt/day"],
-            unit::PINT_OF_WATER / 86_400.0
-        ),
-        (&["kg/day", "kg/d", "l/day"], 1.0 / 86_400.0),
-        (&["lb/day"], unit::POUND / 86_400.0),
-        (&["g/h"], 1e-3 / 3_600.0),
-        (&["kg/h"], 1.0 / 3_600.0),
-        (&["kg/s"], 1.0)
-    ]
-);
-
-const AIR_CHANGE_UNITS: Units = &[(
-    &["ach", "1/h", "/h", "airchanges", "airchangesperhour"],
-    1.0,
-)];
+use super::{AirChanges, Count, Measured, Quantity, QuantityError, Volume, VolumeFlow};
 
 /// Outdoor air into a room: as a flow, or by how often it replaces the room's air.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -112,12 +37,9 @@ impl Quantity for Ventilation {
         "a ventilation such as `30 cfm`, `50 m3/h`, `14 L/s` or `0.5 ach`";
 
     fn read(text: &str) -> Result<Self, QuantityError> {
-        let is_changes = leading_number(text).is_ok_and(|(_, unit)| {
-            let unit = plain(unit);
-            AIR_CHANGE_UNITS
-                .iter()
-                .any(|(names, _)| names.contains(&unit.as_str()))
-        });
+        let changes = AirChanges::DIMENSION.scale();
+        let is_changes =
+            leading_number(text).is_ok_and(|(_, unit)| changes.factor(text, unit).is_ok());
         if is_changes {
             return AirChanges::read(text).map(Self::Changes);
         }
@@ -131,15 +53,11 @@ impl Quantity for Ventilation {
 }
 
 impl Quantity for Count {
-    const EXPECTED: &'static str = "a number such as `2` or `1.5`, from 0 to 100";
+    const EXPECTED: &'static str = Self::DIMENSION.expected();
     const BARE_NUMBER: bool = true;
 
     fn read(text: &str) -> Result<Self, QuantityError> {
-        let scale = Scale {
-            units: &[(&[""], 1.0)],
-            expected: Self::EXPECTED,
-            range: (0.0, 100.0, "0 to 100"),
-        };
+        let scale = Self::DIMENSION.scale();
         let (number, rest) = leading_number(text).map_err(|error| scale.expecting(error))?;
         if number < 0.0 {
             let message = format!("`{text}` is fewer than none");
@@ -157,7 +75,7 @@ impl Quantity for Count {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::TemperatureDifference;
+    use crate::quantity::{MassFlow, Power, TemperatureDifference};
     use approx::assert_relative_eq;
     use rstest::rstest;
 

@@ -2,56 +2,41 @@
 
 use super::number::leading_number;
 use super::scale::Scale;
-use super::{Days, Factor, Quantity, QuantityError};
+use super::{Days, Factor, Measured, Quantity, QuantityError};
 
 impl Quantity for Factor {
-    const EXPECTED: &'static str = "a number between 0 and 1 such as `0.7`";
+    const EXPECTED: &'static str = Self::DIMENSION.expected();
     const BARE_NUMBER: bool = true;
 
     fn read(text: &str) -> Result<Self, QuantityError> {
-        let number = bare(text, &[""], Self::EXPECTED)?;
-        if number > 0.0 && number < 1.0 {
-            return Ok(Self::from_number(number));
-        }
-        let message = format!("`{text}` isn't between 0 and 1");
-        Err(expecting(QuantityError::new(message), Self::EXPECTED))
+        bare(text, Self::DIMENSION.scale()).map(Self::from_number)
     }
 }
 
 impl Quantity for Days {
-    const EXPECTED: &'static str = "a number of days such as `200`, from 1 to 3650";
+    const EXPECTED: &'static str = Self::DIMENSION.expected();
     const BARE_NUMBER: bool = true;
 
     fn read(text: &str) -> Result<Self, QuantityError> {
-        let number = bare(text, &["", "days", "day", "d"], Self::EXPECTED)?;
-        if (1.0..=3650.0).contains(&number) {
-            return Ok(Self::from_number(number));
-        }
-        let message = format!("`{text}` isn't from 1 to 3650 days");
-        Err(expecting(QuantityError::new(message), Self::EXPECTED))
+        bare(text, Self::DIMENSION.scale()).map(Self::from_number)
     }
 }
 
-/// The number of a text with one of those units.
-fn bare(text: &str, units: &[&str], expected: &'static str) -> Result<f64, QuantityError> {
-    let (number, rest) = leading_number(text).map_err(|error| expecting(error, expected))?;
+/// A number that may stand without a unit.
+fn bare(text: &str, scale: &Scale) -> Result<f64, QuantityError> {
+    let (number, rest) = leading_number(text).map_err(|error| scale.expecting(error))?;
     let rest = rest.trim().to_lowercase();
-    if units.contains(&rest.as_str()) {
-        return Ok(number);
+    if scale
+        .units
+        .iter()
+        .any(|(names, _)| names.contains(&rest.as_str()))
+    {
+        return scale.check(text, number);
     }
     let error = QuantityError::new(format!("`{rest}` in `{text}` doesn't belong here"));
     let number = if rest == "%" { number / 100.0 } else { number };
     let help = format!("write the number alone: `{number}`");
-    Err(expecting(error.with_help(help), expected))
-}
-
-fn expecting(error: QuantityError, expected: &'static str) -> QuantityError {
-    let scale = Scale {
-        units: &[],
-        expected,
-        range: (0.0, 0.0, ""),
-    };
-    scale.expecting(error)
+    Err(scale.expecting(error.with_help(help)))
 }
 
 #[cfg(test)]

@@ -6,7 +6,7 @@ use super::table::{Table, wrap};
 use super::trade_off::trade_off_text;
 use super::{detail_comparison, detail_text};
 use crate::check::{Check, Detail, Status, overview};
-use crate::quantity::{ArealDensity, Style, TemperatureDifference, fixed, month_name};
+use crate::quantity::{ArealDensity, Dimension, Style, TemperatureDifference, fixed, month_name};
 use crate::solve::Transmittance;
 use crate::study::trade_off::trade_off;
 use crate::study::{Choice, Judged, Study, best_of};
@@ -59,7 +59,7 @@ fn best_sentence(study: &Study<'_>) -> String {
 }
 
 fn comparison_table(judged: &[Judged<'_>], style: Style) -> String {
-    let u = format!("U, {}", style.transmittance_unit());
+    let u = format!("U, {}", Dimension::Transmittance.unit(style));
     let header = [
         "",
         "verdict",
@@ -81,21 +81,21 @@ fn comparison_table(judged: &[Judged<'_>], style: Style) -> String {
         let cells = [
             short(&one.name(), 37),
             one.verdict.status.word().to_owned() + &site_cell(one, one.speaks),
-            style.temperature(overview.coldest_surface),
+            style.show(overview.coldest_surface),
             overview
                 .wood_at_steel
-                .map_or_else(|| "-".into(), |wood| style.temperature(wood)),
+                .map_or_else(|| "-".into(), |wood| style.show(wood)),
             margin(overview.dew_point_margin),
             margin(overview.leak_margin),
             format!(
                 "{} … {}",
-                style.transmittance_number(u.parallel_path),
-                style.transmittance_number(u.isothermal_planes)
+                Dimension::Transmittance.number(u.parallel_path, style),
+                Dimension::Transmittance.number(u.isothermal_planes, style)
             ),
-            style.length(one.result().thickness),
+            style.show(one.result().thickness),
             one.result()
                 .weight
-                .map_or_else(|| "-".into(), |weight| style.areal_density(weight)),
+                .map_or_else(|| "-".into(), |weight| style.show(weight)),
         ];
         columns
             .iter_mut()
@@ -157,7 +157,7 @@ fn year_table(judged: &[Judged<'_>], style: Style) -> String {
     {
         return String::new();
     }
-    let peak = format!("peak, {}", style.water_unit());
+    let peak = format!("peak, {}", Dimension::Water.unit(style));
     // Two tables: with a site in each cell one line wouldn't hold both.
     let mut wetting = Table::new(&["", "leaks", "diffusion", &peak, "dry by"], 1);
     let mut drying = Table::new(&["", "drying", "days to dry"], 1);
@@ -178,14 +178,14 @@ fn year_table(judged: &[Judged<'_>], style: Style) -> String {
         };
         let (water, dry_by) = match of(Check::Year).map(|finding| &finding.detail) {
             Some(Detail::Year(detail)) => (
-                style.water_number(ArealDensity::from_si(detail.peak)),
+                Dimension::Water.number((ArealDensity::from_si(detail.peak)).as_si(), style),
                 match (detail.never_dry, detail.dry_by) {
                     (true, _) => "never".to_owned(),
                     (false, month) => month.map_or("-", month_name).to_owned(),
                 },
             ),
             Some(_) => (
-                style.water_number(ArealDensity::from_si(0.0)),
+                Dimension::Water.number((ArealDensity::from_si(0.0)).as_si(), style),
                 "-".to_owned(),
             ),
             None => ("-".to_owned(), "-".to_owned()),

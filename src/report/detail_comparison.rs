@@ -2,7 +2,7 @@
 
 use super::path_table::short;
 use super::table::Table;
-use crate::quantity::{Style, Temperature};
+use crate::quantity::{Dimension, Style, Temperature};
 use crate::solve::conduction::Coldest;
 use crate::solve::detail::DetailResult;
 use crate::study::JudgedDetail;
@@ -47,7 +47,8 @@ fn place<'a>(result: &'a DetailResult, name: &str) -> Option<&'a Coldest> {
 fn temperatures(details: &[JudgedDetail<'_>], style: Style) -> String {
     let names = columns(details);
     let blocks = names.chunks(3).map(|names| {
-        let mut header = vec![style.temperature_unit().to_owned() + " at the coldest place"];
+        let mut header =
+            vec![Dimension::Temperature.unit(style).to_owned() + " at the coldest place"];
         header.extend(names.iter().map(|name| short(name, 18)));
         let header: Vec<&str> = header.iter().map(String::as_str).collect();
         let mut table = Table::new(&header, 1);
@@ -69,7 +70,7 @@ fn temperatures(details: &[JudgedDetail<'_>], style: Style) -> String {
 }
 
 fn with_bar(at: &Coldest, style: Style) -> String {
-    let value = style.temperature_number(Temperature::from_celsius(at.point.temperature));
+    let value = style.number(Temperature::from_celsius(at.point.temperature));
     format!("{value} ± {}", style.error_bar_number(at.bar))
 }
 
@@ -86,13 +87,13 @@ fn heat(details: &[JudgedDetail<'_>], style: Style) -> String {
             short(&one.name(), 40),
             one.verdict.status.word().into(),
             flow.map_or_else(missing, |flow| {
-                style.heat_flow_by_length(flow.value, flow.bar)
+                style.with_bar(Dimension::HeatFlowByLength, flow.value, flow.bar)
             }),
         ]);
         psis.row(vec![
             short(&one.name(), 38),
             psi.map_or_else(missing, |psi| {
-                style.linear_transmittance(psi.value, psi.bar)
+                style.with_bar(Dimension::LinearTransmittance, psi.value, psi.bar)
             }),
         ]);
     }

@@ -7,7 +7,7 @@ use super::summary::WIDTH;
 use super::table::{Table, wrap};
 use crate::check::{Check, Detail, Finding, Status};
 use crate::model::drawn::DetailCase;
-use crate::quantity::{Length, Style, Temperature, TemperatureDifference, fixed};
+use crate::quantity::{Dimension, Length, Style, Temperature, TemperatureDifference, fixed};
 use crate::solve::conduction::Method;
 use crate::solve::detail::DetailResult;
 use crate::study::JudgedDetail;
@@ -78,7 +78,7 @@ pub(super) fn section(one: &JudgedDetail<'_>, style: Style) -> String {
 /// Every place judged or told: its temperature with the bar, its margin, its factor, and the room
 /// humidity at which trouble starts there.
 fn places(one: &JudgedDetail<'_>, style: Style) -> String {
-    let unit = style.temperature_unit();
+    let unit = Dimension::Temperature.unit(style);
     let header = [
         "on the winter mean",
         "check",
@@ -99,9 +99,7 @@ fn places(one: &JudgedDetail<'_>, style: Style) -> String {
         let margin = |margin: Option<TemperatureDifference>| {
             margin.map_or_else(|| "-".to_owned(), |margin| style.margin_number(margin))
         };
-        let number = |t: Option<Temperature>| {
-            t.map_or_else(|| "-".to_owned(), |t| style.temperature_number(t))
-        };
+        let number = |t: Option<Temperature>| t.map_or_else(|| "-".to_owned(), |t| style.number(t));
         table.row(vec![
             super::path_table::short(name, 20),
             check_word(finding).into(),
@@ -112,7 +110,7 @@ fn places(one: &JudgedDetail<'_>, style: Style) -> String {
             spot.factor
                 .map_or_else(|| "-".to_owned(), |factor| fixed(factor, 3)),
             spot.starts_at
-                .map_or_else(|| "-".to_owned(), |rh| style.humidity(rh)),
+                .map_or_else(|| "-".to_owned(), |rh| style.show(rh)),
             format!("{}, {}", along(spot.at.0, style), along(spot.at.1, style)),
         ]);
     }
@@ -124,7 +122,7 @@ fn points(result: &DetailResult, style: Style) -> String {
     let words = result.points.iter().map(|(name, found)| match found {
         Some(found) => format!(
             "{name} {} ± {}",
-            style.temperature(Temperature::from_celsius(found.value)),
+            style.show(Temperature::from_celsius(found.value)),
             style.error_bar_number(found.bar)
         ),
         None => format!("{name} -"),
@@ -147,22 +145,19 @@ fn check_word(finding: &Finding) -> &'static str {
 }
 
 fn along(meters: f64, style: Style) -> String {
-    match style.temperature_unit() {
-        "°F" => fixed(meters / crate::quantity::unit::INCH, 1),
-        _ => fixed(meters * 1000.0, 0),
-    }
+    fixed(Dimension::Length.value(meters, style), style.pick(1, 0))
 }
 
 fn flows(case: &DetailCase, result: &DetailResult, style: Style) -> String {
     let flow = &result.conduction.heat_flow;
     let mut line = format!(
         "heat flow {}",
-        style.heat_flow_by_length(flow.value, flow.bar)
+        style.with_bar(Dimension::HeatFlowByLength, flow.value, flow.bar)
     );
     if let Some(coupling) = &result.conduction.coupling {
         line += &format!(
             "; coupling coefficient {}",
-            style.linear_transmittance(coupling.value, coupling.bar)
+            style.with_bar(Dimension::LinearTransmittance, coupling.value, coupling.bar)
         );
     }
     if let (Some(value), Some(clear)) = (&result.psi, result.plane_coupling) {
@@ -173,15 +168,15 @@ fn flows(case: &DetailCase, result: &DetailResult, style: Style) -> String {
                 format!(
                     "{} {}",
                     one.assembly,
-                    style.length(Length::from_m(one.length))
+                    style.show(Length::from_m(one.length))
                 )
             })
             .collect();
         line += &format!(
             "; psi {} by inside dimensions ({}; between the members {})",
-            style.linear_transmittance(value.value, value.bar),
+            style.with_bar(Dimension::LinearTransmittance, value.value, value.bar),
             lengths.join(", "),
-            style.linear_transmittance(clear, 0.0),
+            style.with_bar(Dimension::LinearTransmittance, clear, 0.0),
         );
     }
     wrap(&format!("{line}."), "  ", WIDTH)
@@ -192,7 +187,7 @@ fn estimates(one: &JudgedDetail<'_>, style: Style) -> String {
     if one.here().hand_checks.is_empty() {
         return String::new();
     }
-    let difference = format!("floor, {}", style.temperature_unit());
+    let difference = format!("floor, {}", Dimension::Temperature.unit(style));
     let header = ["hand-checks", "heat flow", "", &difference, "", "wood", ""];
     let mut table = Table::new(&header, 1);
     for estimate in &one.here().hand_checks {

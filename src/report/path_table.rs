@@ -1,7 +1,8 @@
 //! A path as a table: its layers, and what holds at each one's outer face.
 
+use super::sentence::UNSETTLED;
 use super::table::Table;
-use crate::quantity::{Permeance, Style, TemperatureDifference, fixed, unit};
+use crate::quantity::{Dimension, Permeance, Style, TemperatureDifference, fixed};
 use crate::solve::{EndResult, PathResult};
 use crate::study::Judged;
 
@@ -10,7 +11,7 @@ use crate::study::Judged;
 const NAME_WIDTH: usize = 26;
 
 pub(super) fn perm_heading(style: Style) -> &'static str {
-    if style.permeance(Permeance::from_si(0.0)).ends_with("perm") {
+    if style.show(Permeance::from_si(0.0)).ends_with("perm") {
         "perm"
     } else {
         "permeance"
@@ -29,23 +30,18 @@ pub(super) fn path_table(
         "  {}: {} % of the area, {} in all, films included\n",
         path.path.name,
         fixed(path.path.share.as_fraction() * 100.0, 1),
-        style.resistance(profile.total_resistance),
+        style.show(profile.total_resistance),
     );
     if path.by_strip.is_some() {
         text += "    temperatures by the two-dimensional detail, R by the layers\n";
     }
     let perm = perm_heading(style);
-    let r = if style.temperature_unit() == "°F" {
-        "R"
-    } else {
-        "m²K/W"
-    };
     let header = [
         "inside to outside",
         "thickness",
-        r,
+        Dimension::Resistance.unit(style),
         perm,
-        style.temperature_unit(),
+        Dimension::Temperature.unit(style),
         "dew pt",
         "margin",
         "leak",
@@ -59,7 +55,7 @@ pub(super) fn path_table(
             vec![
                 "room air film".into(),
                 String::new(),
-                resistance(film, style),
+                Dimension::Resistance.number(film, style),
                 String::new(),
             ],
             state(0),
@@ -68,7 +64,7 @@ pub(super) fn path_table(
     );
     for (n, piece) in path.path.pieces.iter().enumerate() {
         let sheet = Permeance::from_si(1.0 / piece.slab.vapor_resistance);
-        let permeance = style.permeance(sheet);
+        let permeance = style.show(sheet);
         let number = permeance.split(' ').next().unwrap_or_default().to_owned();
         let name = if piece.bonded {
             format!(
@@ -79,14 +75,14 @@ pub(super) fn path_table(
             short(&piece.name, NAME_WIDTH)
         };
         let thickness = if piece.thickness.as_m() > 0.0 {
-            style.length(piece.thickness)
+            style.show(piece.thickness)
         } else {
             String::new()
         };
         let cells = vec![
             name,
             thickness,
-            resistance(profile.resistances[n].as_si(), style),
+            Dimension::Resistance.number(profile.resistances[n].as_si(), style),
             number,
         ];
         table.row([cells, state(n + 1)].concat());
@@ -101,7 +97,7 @@ pub(super) fn path_table(
     table.row(vec![
         name.into(),
         String::new(),
-        resistance(exterior, style),
+        Dimension::Resistance.number(exterior, style),
     ]);
     text += &table.render("    ");
     if let Some(factor) = path.temperature_factor {
@@ -119,7 +115,7 @@ pub(super) fn path_table(
         );
     }
     if !profile.converged {
-        text += "    The temperature-dependent conductivities didn't settle: don't use these numbers.\n";
+        text += &format!("    {UNSETTLED}\n");
     }
     text
 }
@@ -130,13 +126,6 @@ pub(super) fn short(name: &str, width: usize) -> String {
         return name.to_owned();
     }
     name.chars().take(width - 1).chain(['…']).collect()
-}
-
-fn resistance(si: f64, style: Style) -> String {
-    match style.temperature_unit() {
-        "°F" => fixed(si / unit::R_VALUE, 2),
-        _ => fixed(si, 3),
-    }
 }
 
 /// Temperature, dew point of the vapor, dew-point margin, leak margin, the night's leak margin.
@@ -150,10 +139,10 @@ fn plane_cells(path: &PathResult, plane: usize, one: &Judged<'_>, style: Style) 
     let leak = reached.then(|| state.temperature - dew_point);
     let night = path.night.as_ref().filter(|_| reached);
     vec![
-        style.temperature_number(state.temperature),
+        style.number(state.temperature),
         state
             .dew_point
-            .map_or_else(|| "-".into(), |dew| style.temperature_number(dew)),
+            .map_or_else(|| "-".into(), |dew| style.number(dew)),
         margin(state.dew_point_margin),
         margin(leak),
         margin(night.map(|night| night.planes[plane].temperature - dew_point)),

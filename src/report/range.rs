@@ -108,9 +108,9 @@ fn change(flip: &Flip) -> &'static str {
 fn side(flip: &Flip, style: Style) -> String {
     let side = if flip.above { "above" } else { "below" };
     let value = match flip.at {
-        FlipValue::Humidity(humidity) => style.humidity(humidity),
-        FlipValue::Permeance(permeance) => style.permeance(permeance),
-        FlipValue::Resistance(resistance) => style.resistance(resistance),
+        FlipValue::Humidity(humidity) => style.show(humidity),
+        FlipValue::Permeance(permeance) => style.show(permeance),
+        FlipValue::Resistance(resistance) => style.show(resistance),
     };
     format!("{side} {value}")
 }

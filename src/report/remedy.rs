@@ -45,11 +45,11 @@ pub fn measure_words(measure: &Measure, style: Style) -> String {
         }
         Measure::Open {
             layer, permeance, ..
-        } => format!("a {layer} of {} or more", style.permeance(*permeance)),
+        } => format!("a {layer} of {} or more", style.show(*permeance)),
         Measure::Without { layer, .. } => format!("no {layer}: paint is enough"),
         Measure::Cavity {
             layer, resistance, ..
-        } => format!("{} in the {layer}", style.resistance(*resistance)),
+        } => format!("{} in the {layer}", style.show(*resistance)),
         Measure::Drain { layer, .. } => format!("a drain in the {layer}"),
         Measure::DrierRoom { humidity } => {
             let percent = fixed(humidity.as_fraction() * 100.0, 0);
@@ -98,7 +98,7 @@ fn outside_words(outside: &Outside, style: Style) -> String {
         false => format!("{thickness} of {name} outside of the {layer}"),
     };
     match outside.asked {
-        Some(asked) => format!("{board} (the table asks for {})", style.resistance(asked)),
+        Some(asked) => format!("{board} (the table asks for {})", style.show(asked)),
         None => board,
     }
 }
@@ -148,6 +148,6 @@ fn told_words(told: &Told, style: Style) -> String {
             format!("an air seal on the room side of {}", parts.join(", "))
         }
         Told::State(missing) => format!("state {}", missing.join(", ")),
-        Told::Lighter(over) => format!("{} less", style.mass(Mass::from_kg(*over))),
+        Told::Lighter(over) => format!("{} less", style.show(Mass::from_kg(*over))),
     }
 }

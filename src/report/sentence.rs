@@ -9,6 +9,10 @@ use crate::check::{Check, Detail, Finding, On, Status, UnseenDetail};
 use crate::model::{Conditions, Stop};
 use crate::quantity::{Style, TemperatureDifference, month_name};
 
+/// What stands before the numbers of an assembly whose temperatures found no balance.
+pub(super) const UNSETTLED: &str = "Not settled: a conductivity that follows the temperature found \
+    no value. Don't build on these numbers.";
+
 /// The sites that findings are of. A sentence names its own where there are several.
 #[derive(Clone, Copy)]
 pub(super) struct Sites<'a>(pub(super) &'a [Stop]);
@@ -101,7 +105,7 @@ pub(super) fn distance(margin: TemperatureDifference, style: Style) -> String {
     } else {
         "below"
     };
-    format!("{} {side}", style.difference(size))
+    format!("{} {side}", style.show(size))
 }
 
 /// `; in January 3.1 °F above it; on the design night 4.0 °F below it`
@@ -120,9 +124,9 @@ pub(super) fn cold_spell(finding: &Finding, style: Style) -> String {
 
 fn numbers(finding: &Finding, style: Style) -> Option<(String, String, String)> {
     Some((
-        style.temperature(finding.value?),
+        style.show(finding.value?),
         distance(finding.margin?, style),
-        style.temperature(finding.limit?),
+        style.show(finding.limit?),
     ))
 }
 
@@ -144,11 +148,11 @@ fn wood_at_steel(finding: &Finding, conditions: &Conditions, style: Style) -> St
     format!(
         "On the winter mean ({}, {}) the {wood} over the {} is at {at}, {distance} the dew point of \
          the room air ({limit} at {} and {}){}.",
-        style.temperature(winter.temperature),
-        style.humidity(winter.humidity),
+        style.show(winter.temperature),
+        style.show(winter.humidity),
         place.path,
-        style.temperature(indoor.temperature),
-        style.humidity(indoor.humidity),
+        style.show(indoor.temperature),
+        style.show(indoor.humidity),
         cold_spell(finding, style),
     )
 }
@@ -238,7 +242,7 @@ fn strip_alone(finding: &Finding, style: Style) -> String {
         return String::new();
     };
     let error = alone.too_warm.as_kelvin();
-    let size = style.difference(TemperatureDifference::from_kelvin(error.abs()));
+    let size = style.show(TemperatureDifference::from_kelvin(error.abs()));
     let side = match error > 0.0 {
         true => "too warm, the unsafe side",
         false => "too cold, the safe side",
@@ -247,6 +251,6 @@ fn strip_alone(finding: &Finding, style: Style) -> String {
         "The {} alone shows {} at {}: against the detail {size} {side}.",
         place.path,
         place.plane,
-        style.temperature(alone.wood),
+        style.show(alone.wood),
     )
 }

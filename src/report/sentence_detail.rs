@@ -3,7 +3,7 @@
 use super::sentence::{cold_spell, distance};
 use crate::check::detail::SpotDetail;
 use crate::check::{Check, Detail, Finding, Status};
-use crate::quantity::{Style, month_name};
+use crate::quantity::{Dimension, Style, month_name};
 use crate::solve::detail::{DetailFailure, HandCheckKind};
 
 /// What the bars of a bracketed result are.
@@ -42,12 +42,12 @@ pub(super) fn spot(finding: &Finding, style: Style) -> String {
     ) else {
         return "It can't be judged.".into();
     };
-    let at = style.temperature(value);
+    let at = style.show(value);
     let bar = error_bar(spot, style);
     let distance = distance(margin, style);
-    let limit = style.temperature(limit);
+    let limit = style.show(limit);
     let starts = spot.starts_at.map_or_else(String::new, |rh| {
-        format!(" It starts there at {} in the room.", style.humidity(rh))
+        format!(" It starts there at {} in the room.", style.show(rh))
     });
     let night = cold_spell(finding, style);
     match (finding.check, finding.status) {
@@ -89,16 +89,12 @@ pub(super) fn air_seal(finding: &Finding, style: Style) -> String {
         .iter()
         .map(|spot| {
             let distance = distance(spot.margin, style);
-            format!(
-                "{} {} ({distance})",
-                spot.part,
-                style.temperature(spot.value)
-            )
+            format!("{} {} ({distance})", spot.part, style.show(spot.value))
         })
         .collect();
     let limit = finding
         .limit
-        .map_or_else(String::new, |limit| style.temperature(limit));
+        .map_or_else(String::new, |limit| style.show(limit));
     format!(
         "This wood stays on the steel whatever lies over it, and room air that gets to it is under \
          its dew point of {limit}: {}.",
@@ -115,9 +111,6 @@ fn against(spot: &SpotDetail) -> String {
 
 /// `± 0.04 °F`
 fn error_bar(spot: &SpotDetail, style: Style) -> String {
-    let unit = match style.temperature_unit() {
-        "°F" => "°F",
-        _ => "K",
-    };
+    let unit = Dimension::Difference.unit(style);
     format!("± {} {unit}", style.error_bar_number(spot.bar))
 }

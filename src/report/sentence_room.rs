@@ -2,7 +2,7 @@
 
 use crate::check::room_air::{RoomAirDetail, RoomBalance};
 use crate::check::{Detail, Finding};
-use crate::quantity::{Style, fixed, month_name, month_short};
+use crate::quantity::{Dimension, Style, fixed, month_name, month_short};
 
 pub(super) fn room_air(finding: &Finding, style: Style) -> String {
     let Detail::RoomAir(detail) = &finding.detail else {
@@ -12,8 +12,8 @@ pub(super) fn room_air(finding: &Finding, style: Style) -> String {
     if let (Some(month), Some(stated)) = (detail.unlikely, detail.stated) {
         text += &format!(
             " The {} stated is lower than this household makes likely: {} in {}.",
-            style.humidity(stated),
-            style.humidity(detail.months[month].humidity),
+            style.show(stated),
+            style.show(detail.months[month].humidity),
             month_name(month)
         );
     }
@@ -33,12 +33,12 @@ fn balance(detail: &RoomAirDetail, style: Style) -> String {
     let months: Vec<String> = detail
         .months
         .iter()
-        .map(|m| format!("{} {}", month_short(m.month), style.humidity(m.humidity)))
+        .map(|m| format!("{} {}", month_short(m.month), style.show(m.humidity)))
         .collect();
     format!(
         "A household of {count} gives off {}; with {} of outdoor air{changes} the room comes to {}.",
-        style.water_flow(household.water),
-        style.volume_flow(household.ventilation),
+        Dimension::WaterFlow.show(household.water.as_kg_per_s(), style),
+        style.show(household.ventilation),
         months.join(", ")
     )
 }
@@ -106,14 +106,14 @@ fn target(detail: &RoomAirDetail, style: Style) -> String {
             match (month.needed, month.cooled) {
                 (_, true) => format!("{name} the cooler's work"),
                 _ if month.windows_open => format!("{name} windows open"),
-                (Some(flow), _) => format!("{name} {}", style.volume_flow(flow)),
+                (Some(flow), _) => format!("{name} {}", style.show(flow)),
                 (None, _) => format!("{name} can't: outdoor air is as wet"),
             }
         })
         .collect();
     format!(
         " Ventilation that holds {}: {}.",
-        style.humidity(target),
+        style.show(target),
         flows.join(", ")
     )
 }

@@ -18,13 +18,13 @@ pub(super) fn sentence(finding: &Finding, style: Style) -> String {
         Detail::UnventedRoof(roof) => unvented_roof(roof, finding.status, style),
         Detail::Outboard(shares) => outboard(finding, shares, style),
         Detail::Gap(gap) => {
-            let depth = style.length(gap.depth);
+            let depth = style.show(gap.depth);
             let least = match (gap.least, gap.shallow) {
                 (None, _) => String::new(),
-                (Some(least), false) => format!(" At least {} is asked for.", style.length(least)),
+                (Some(least), false) => format!(" At least {} is asked for.", style.show(least)),
                 (Some(least), true) => format!(
                     " That is under {}: it drains poorly and moves little air.",
-                    style.length(least)
+                    style.show(least)
                 ),
             };
             let furring = gap.furring.map_or_else(String::new, |share| {
@@ -56,9 +56,11 @@ fn code(code: Code) -> String {
 
 /// A resistance, a round R-value without decimals as tables print it.
 fn resistance(style: Style, value: ThermalResistance) -> String {
-    let text = style.resistance(value);
-    text.strip_suffix(".00")
-        .map_or_else(|| text.clone(), str::to_owned)
+    let r = style.value(value);
+    match style.pick((r - r.round()).abs() < 0.005, false) {
+        true => format!("R {}", fixed(r, 0)),
+        false => style.show(value),
+    }
 }
 
 fn percent(share: Share) -> String {
@@ -75,7 +77,7 @@ fn retarder(found: &WarmSide, style: Style) -> String {
     let warm = match (&found.layer, found.permeance) {
         (Some(layer), Some(permeance)) => format!(
             "The {layer} on the warm side is {class} ({}, dry cup).",
-            style.permeance(permeance)
+            style.show(permeance)
         ),
         _ => "There is no vapor retarder on the warm side.".to_owned(),
     };
@@ -193,8 +195,8 @@ fn outboard(finding: &Finding, shares: &OutboardShares, style: Style) -> String 
         resistance(style, shares.total),
         dry,
         percent(shares.needed),
-        style.temperature(at),
-        style.temperature(limit),
+        style.show(at),
+        style.show(limit),
     );
     if let Some(row) = shares.by_table {
         let comparison = if row.share > shares.needed {

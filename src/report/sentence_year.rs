@@ -276,9 +276,9 @@ pub(super) fn inward(finding: &Finding, style: Style) -> String {
          of {}{hangs}.",
         month_name(*month),
         place(finding),
-        style.temperature(value),
+        style.show(value),
         distance(margin, style),
-        style.temperature(limit),
+        style.show(limit),
     )
 }
 

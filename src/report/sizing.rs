@@ -6,7 +6,7 @@ use super::table::wrap;
 use crate::check::sizing::{AtThickness, Row, Searched, Sized, Value, missed};
 use crate::check::{Status, cautions};
 use crate::model::{Project, SizedAt, SizedPart, Target};
-use crate::quantity::{Length, Style, TemperatureDifference, fixed};
+use crate::quantity::{Dimension, Length, Style, TemperatureDifference, fixed};
 use crate::solve::sizing::Trend;
 
 /// Days from here on mean that it never dries within the time followed.
@@ -81,7 +81,7 @@ fn sentences(one: &Sized<'_>, style: Style) -> Vec<String> {
         ));
     }
     if let Some((length, why)) = &one.unbuildable {
-        let (length, why) = (style.length(*length), why.in_units(style));
+        let (length, why) = (style.show(*length), why.in_units(style));
         said.push(format!("From {length} on it can't be built here: {why}."));
     }
     if !one.settled {
@@ -104,7 +104,7 @@ fn meets(one: &Sized<'_>, board: &AtThickness, style: Style) -> Vec<String> {
     }
     let mut said = vec![format!(
         "{} of {} meets every target, at the worst case of the materials' ranges too.",
-        style.length(board.thickness),
+        style.show(board.thickness),
         what(one)
     )];
     said.extend(least(one, style));
@@ -117,7 +117,7 @@ fn meets_nominally(one: &Sized<'_>, board: &AtThickness, style: Style) -> Vec<St
         0.0 => format!("Without {} every target is met", what(one)),
         _ => format!(
             "{} of {} meets every target",
-            style.length(board.thickness),
+            style.show(board.thickness),
             what(one)
         ),
     };
@@ -134,8 +134,8 @@ fn meets_nominally(one: &Sized<'_>, board: &AtThickness, style: Style) -> Vec<St
 fn meets_nothing(one: &Sized<'_>, style: Style) -> Vec<String> {
     let (from, to) = one.sizing.between;
     let span = match from.as_m() {
-        0.0 => format!("up to {}", style.length(to)),
-        _ => format!("from {} to {}", style.length(from), style.length(to)),
+        0.0 => format!("up to {}", style.show(to)),
+        _ => format!("from {} to {}", style.show(from), style.show(to)),
     };
     if let Some(least) = one.nominal.least {
         return vec![format!(
@@ -172,10 +172,7 @@ fn thinner(one: &Sized<'_>, style: Style) -> Option<String> {
     let thinner = one.thinner.as_ref()?;
     let name = match thinner.thickness.as_m() {
         0.0 => "It is the thinnest sold; without it".to_owned(),
-        _ => format!(
-            "With {}, the next thinner,",
-            style.length(thinner.thickness)
-        ),
+        _ => format!("With {}, the next thinner,", style.show(thinner.thickness)),
     };
     let (values, case) = match missed(&thinner.nominal).is_empty() {
         true => (&thinner.worst, " at the worst case"),
@@ -225,7 +222,7 @@ fn stoppers(one: &Sized<'_>, searched: &Searched, case: &str, style: Style) -> V
         };
         let at = match length.as_m() {
             0.0 => "without it".to_owned(),
-            _ => format!("with {}", style.length(*length)),
+            _ => format!("with {}", style.show(*length)),
         };
         Some(format!(
             "What stops it{case}: the {} ({}) is {} at best, {at}, where {} is asked for.{effect}",
@@ -258,7 +255,7 @@ fn asked(target: Target, style: Style) -> String {
     match target {
         Target::LeakMargin(least) | Target::DewPointMargin(least) => style.margin(least),
         Target::TemperatureFactor(least) => fixed(least, 3),
-        Target::Transmittance(most) => style.transmittance(most),
+        Target::Transmittance(most) => Dimension::Transmittance.show(most, style),
         Target::DryWithinTheYear => "a year at most".into(),
         Target::DaysToDry(most) => format!("{} days at most", fixed(most, 0)),
     }
@@ -276,7 +273,7 @@ fn value_text(target: Target, value: &Value, style: Style) -> String {
             }
         }
         Target::TemperatureFactor(_) => fixed(value.value, 3),
-        Target::Transmittance(_) => style.transmittance(value.value),
+        Target::Transmittance(_) => Dimension::Transmittance.show(value.value, style),
         _ if value.value >= NEVER => "over 1825 days".into(),
         _ => format!("{} days", fixed(value.value, 0)),
     }

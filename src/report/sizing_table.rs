@@ -4,7 +4,7 @@ use super::sizing::{NEVER, place, row_name};
 use super::table::Table;
 use crate::check::sizing::{AtThickness, Sized, Value};
 use crate::model::Target;
-use crate::quantity::{Length, Style, TemperatureDifference, fixed};
+use crate::quantity::{Dimension, Length, Style, TemperatureDifference, fixed};
 
 /// Each target at the thicknesses that are told: at nominal values, then at the worst case.
 pub(super) fn table(one: &Sized<'_>, style: Style) -> String {
@@ -18,7 +18,7 @@ pub(super) fn table(one: &Sized<'_>, style: Style) -> String {
     let unit = match one.rows.iter().any(|row| row.target.is_margin()) {
         true => format!(
             "  margins in {}; * misses its target\n",
-            style.temperature_unit()
+            Dimension::Temperature.unit(style)
         ),
         false => "  * misses its target\n".to_owned(),
     };
@@ -56,7 +56,7 @@ fn asked_short(target: Target, style: Style) -> String {
     match target {
         Target::LeakMargin(least) | Target::DewPointMargin(least) => style.margin_number(least),
         Target::TemperatureFactor(least) => fixed(least, 3),
-        Target::Transmittance(most) => style.transmittance_number(most),
+        Target::Transmittance(most) => Dimension::Transmittance.number(most, style),
         Target::DryWithinTheYear => "365 days".into(),
         Target::DaysToDry(most) => format!("{} days", fixed(most, 0)),
     }
@@ -68,7 +68,7 @@ fn number(target: Target, value: &Value, style: Style) -> String {
         Target::LeakMargin(_) | Target::DewPointMargin(_) => {
             style.margin_number(TemperatureDifference::from_kelvin(value.value))
         }
-        Target::Transmittance(_) => style.transmittance_number(value.value),
+        Target::Transmittance(_) => Dimension::Transmittance.number(value.value, style),
         Target::DryWithinTheYear | Target::DaysToDry(_) if value.value >= NEVER => "never".into(),
         Target::DryWithinTheYear | Target::DaysToDry(_) => fixed(value.value, 0),
         Target::TemperatureFactor(_) => fixed(value.value, 3),
@@ -78,7 +78,7 @@ fn number(target: Target, value: &Value, style: Style) -> String {
 fn thickness(length: Length, style: Style) -> String {
     match length.as_m() {
         0.0 => "none".into(),
-        _ => style.length(length),
+        _ => style.show(length),
     }
 }
 
@@ -97,7 +97,7 @@ pub(super) fn places(one: &Sized<'_>, style: Style) -> String {
             _ => format!(
                 " ± {} {}",
                 style.error_bar_number(value.bar),
-                style.temperature_unit()
+                Dimension::Temperature.unit(style)
             ),
         };
         bars |= !bar.is_empty();
@@ -120,11 +120,11 @@ pub(super) fn stock(one: &Sized<'_>, style: Style) -> String {
         .sizing
         .sold
         .iter()
-        .map(|length| style.length(*length))
+        .map(|length| style.show(*length))
         .collect();
     let mut said = format!("Sold: {} ({}).", sold.join(", "), one.sizing.sold_source);
     if let Some(humidity) = one.sizing.humidity {
-        said += &format!(" Sized for a room at {}.", style.humidity(humidity));
+        said += &format!(" Sized for a room at {}.", style.show(humidity));
     }
     said
 }

@@ -10,7 +10,7 @@ use super::table::wrap;
 use super::year_table;
 use crate::check::{Finding, Status, cautions};
 use crate::model::{Content, Openness, Stop, Substance};
-use crate::quantity::{Style, fixed};
+use crate::quantity::{Dimension, Style, fixed};
 use crate::solve::EndResult;
 use crate::study::{Judged, Study};
 
@@ -148,9 +148,9 @@ pub(super) fn surroundings(stop: &Stop, style: Style) -> String {
     let air = |air: crate::model::AirState| {
         format!(
             "{} ({}) at {}",
-            style.temperature(air.temperature),
-            style.other().temperature(air.temperature),
-            style.humidity(air.humidity)
+            style.show(air.temperature),
+            style.other().show(air.temperature),
+            style.show(air.humidity)
         )
     };
     let conditions = &stop.conditions;
@@ -166,8 +166,8 @@ pub(super) fn surroundings(stop: &Stop, style: Style) -> String {
     let dew = conditions.indoor.dew_point();
     line += &format!(
         ". Room air condenses below {} ({}).",
-        style.temperature(dew),
-        style.other().temperature(dew)
+        style.show(dew),
+        style.other().show(dew)
     );
     for note in &stop.notes {
         line += &format!(" {}.", note.trim_end_matches('.'));
@@ -282,14 +282,14 @@ fn transmittance(end: &EndResult, style: Style) -> String {
     let u = &end.transmittance;
     let mut line = format!(
         "U {} by the parallel path, {} by isothermal planes",
-        style.transmittance_number(u.parallel_path),
-        style.transmittance(u.isothermal_planes),
+        Dimension::Transmittance.number(u.parallel_path, style),
+        Dimension::Transmittance.show(u.isothermal_planes, style),
     );
     match (u.combined, u.strips_in_series) {
         (Some(combined), _) => {
             line += &format!(
                 "; {} by the combined method, error at most {} %.",
-                style.transmittance_number(combined),
+                Dimension::Transmittance.number(combined, style),
                 fixed(u.combined_error * 100.0, 1)
             );
         }
@@ -298,7 +298,7 @@ fn transmittance(end: &EndResult, style: Style) -> String {
                 "; in isothermal planes the metal stands beside what it replaces, each with its own outer film: a bracket, since metal runs through (R'/R'' {}); the combined method isn't applicable. \
                  With the strips in series with what lies below them it would be {}: for comparison only.",
                 fixed(u.ratio, 2),
-                style.transmittance_number(series)
+                Dimension::Transmittance.number(series, style)
             );
         }
         (None, None) => {
@@ -312,9 +312,9 @@ fn transmittance(end: &EndResult, style: Style) -> String {
 }
 
 fn weight(one: &Judged<'_>, style: Style) -> String {
-    let thickness = style.length(one.result().thickness);
+    let thickness = style.show(one.result().thickness);
     let weight = match one.result().weight {
-        Some(weight) => style.areal_density(weight),
+        Some(weight) => style.show(weight),
         None => format!("weight not known for {}", one.result().unweighed.join(", ")),
     };
     if one.result().thickness.as_m() == 0.0 {

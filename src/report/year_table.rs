@@ -4,7 +4,7 @@ use super::summary::WIDTH;
 use super::table::{Table, wrap};
 use crate::check::{Check, Status};
 use crate::quantity::{
-    ArealDensity, Permeance, Style, Temperature, fixed, month_name, month_short,
+    ArealDensity, Dimension, Permeance, Style, Temperature, fixed, month_name, month_short,
 };
 use crate::solve::PathResult;
 use crate::solve::year::{WaterYear, Year};
@@ -22,16 +22,16 @@ pub(super) fn table(one: &Judged<'_>, style: Style) -> String {
         "the year at {} ({}): outdoors, room, the plane, and the water there in {}, by diffusion",
         path.plane_names[plane],
         path.path.name,
-        style.water_unit()
+        Dimension::Water.unit(style)
     );
-    let unit = style.temperature_unit();
+    let unit = Dimension::Temperature.unit(style);
     let header = [
         "", unit, "% out", unit, "% room", unit, "% there", "gained", "held",
     ];
     let mut table = Table::new(&header, 1);
     let water = |kg: f64| {
-        style
-            .water_number(ArealDensity::from_si(kg))
+        Dimension::Water
+            .number((ArealDensity::from_si(kg)).as_si(), style)
             .replace('-', "−")
     };
     for (n, state) in months.iter().enumerate() {
@@ -40,11 +40,11 @@ pub(super) fn table(one: &Judged<'_>, style: Style) -> String {
         let WaterYear { change, held, .. } = &year.planes[plane];
         table.row(vec![
             month_short(n).into(),
-            style.temperature_number(state.outdoor.temperature),
+            style.number(state.outdoor.temperature),
             percent(state.outdoor.humidity.as_fraction()),
-            style.temperature_number(state.indoor.temperature),
+            style.number(state.indoor.temperature),
             percent(state.indoor.humidity.as_fraction()),
-            style.temperature_number(Temperature::from_celsius(there.temperatures[plane])),
+            style.number(Temperature::from_celsius(there.temperatures[plane])),
             humidity,
             water(change[n]),
             water(held[n]),
@@ -77,7 +77,7 @@ fn flows(path: &PathResult, year: &Year, plane: usize, style: Style) -> String {
         .enumerate()
         .filter_map(|(n, piece)| {
             let permeance = Permeance::from_si(year.permeance(most, n)?);
-            Some(format!("{} {}", piece.name, style.permeance(permeance)))
+            Some(format!("{} {}", piece.name, style.show(permeance)))
         });
     let permeances: Vec<String> = permeances.collect();
     let water = |kg: f64| style.water(ArealDensity::from_si(kg.abs()));

@@ -98,25 +98,28 @@ assemblies:
 }
 
 // Two conductivities that jump at a temperature never settle.
-#[rstest]
-#[case(&["check", "p.yaml"])]
-#[case(&["compare", "p.yaml"])]
-fn what_does_not_settle_is_said(#[case] command: &[&str]) {
+fn never_settles() -> String {
     let curve = |jump: &str, cold: &str, warm: &str| {
         format!(
             "conductivity: {{nominal: 0.05 W/mK, by-temperature: [{{mean: {jump} C, value: {cold} W/mK}}, {{mean: {jump}.001 C, value: {warm} W/mK}}]}}"
         )
     };
     let layers = "      - {name: a, material: odd, thickness: 2 in}\n      - {name: b, material: even, thickness: 2 in}\n";
-    let text = wall(
+    wall(
         &(layers.to_owned() + SHEATHING),
         &format!(
             "materials:\n  odd: {{kind: insulation, {}, vapor: 10 perm-in}}\n  even: {{kind: insulation, {}, vapor: 10 perm-in}}\n",
             curve("15", "0.001", "100"),
             curve("10", "100", "0.001")
         ),
-    );
-    let output = run(&text, command);
+    )
+}
+
+#[rstest]
+#[case(&["check", "p.yaml"])]
+#[case(&["compare", "p.yaml"])]
+fn what_does_not_settle_is_said(#[case] command: &[&str]) {
+    let output = run(&never_settles(), command);
     let told = stdout(&output);
     assert!(told.contains("aren't settled"), "{told}");
     let fails = told
@@ -128,6 +131,25 @@ fn what_does_not_settle_is_said(#[case] command: &[&str]) {
         _ => 4,
     };
     assert_eq!(code(&output), expected, "{told}");
+}
+
+// Neither drawings nor the packet said so.
+#[rstest]
+#[case(&["plot", "p.yaml", "-o", "out"], "svg")]
+#[case(&["packet", "p.yaml", "-o", "out", "--html"], "html")]
+fn what_is_drawn_of_it_says_so(#[case] command: &[&str], #[case] kind: &str) {
+    let folder = tempfile::tempdir().expect("a folder");
+    std::fs::write(folder.path().join("p.yaml"), never_settles()).expect("written");
+    let mut program = program(".");
+    let output = program.current_dir(folder.path()).args(command).output();
+    let output = output.expect("the program starts");
+    let written = std::fs::read_dir(folder.path().join("out")).expect("a folder of files");
+    let paths = written.map(|entry| entry.expect("an entry").path());
+    let drawn: String = paths
+        .filter(|path| path.extension().is_some_and(|ending| ending == kind))
+        .map(|path| std::fs::read_to_string(path).expect("text"))
+        .collect();
+    assert!(drawn.contains("Not settled"), "{}", stderr(&output));
 }
 
 // A sky of −200 K printed −770 °F.

@@ -4,7 +4,7 @@ use super::Derivation;
 use super::formula::{Formula, Term, constant, exp, ln};
 use super::sheet::Sheet;
 use crate::model::{AirState, Stop};
-use crate::quantity::{Measure, Pressure, RelativeHumidity, Style, Temperature, UnitSystem};
+use crate::quantity::{Dimension, Pressure, RelativeHumidity, Style, Temperature, UnitSystem};
 
 /// Vapor pressure at 0 °C in the saturation formula, Pa.
 const P0: (&str, f64) = ("610.5 Pa", 610.5);
@@ -31,7 +31,7 @@ pub(super) fn celsius(sheet: &mut Sheet, of: &Term, si: Temperature) -> Term {
         symbol.as_str(),
         "the same in °C, for the saturation formula",
     );
-    sheet.computed(named, Measure::Celsius, si.as_celsius(), &formula)
+    sheet.computed(named, Dimension::Celsius, si.as_celsius(), &formula)
 }
 
 /// Saturation pressure at a temperature; `at` names it in the symbol: `p_sat,i`.
@@ -53,7 +53,7 @@ pub(super) fn saturation(
     let symbol = format!("p_sat,{at}");
     sheet.computed(
         (&symbol, words),
-        Measure::Pressure,
+        Dimension::Pascal,
         solved.as_pa(),
         &formula,
     )
@@ -72,7 +72,7 @@ pub(super) fn dew_point(
     let symbol = format!("L_{at}");
     let formula = ln(p.f() / constant(P0.0, P0.1));
     let named = (symbol.as_str(), "logarithm of the vapor pressure");
-    let l = sheet.computed(named, Measure::Ratio, logarithm, &formula);
+    let l = sheet.computed(named, Dimension::Ratio, logarithm, &formula);
     let (a, b) = coefficients(is_ice);
     let formula = b * l.f() / (a - l.f());
     let words = match is_ice {
@@ -82,15 +82,15 @@ pub(super) fn dew_point(
     let symbol = format!("θ_d,{at}");
     if sheet.style.units == UnitSystem::Metric {
         let si = solved.as_celsius();
-        return sheet.computed((&symbol, words), Measure::Temperature, si, &formula);
+        return sheet.computed((&symbol, words), Dimension::Temperature, si, &formula);
     }
     let in_celsius = format!("{symbol},C");
     let si = solved.as_celsius();
-    let theta = sheet.computed((&in_celsius, words), Measure::Celsius, si, &formula);
+    let theta = sheet.computed((&in_celsius, words), Dimension::Celsius, si, &formula);
     let formula = constant("1.8", 1.8) * theta.f() + constant("32", 32.0);
     sheet.computed(
         (&symbol, "the same in °F"),
-        Measure::Temperature,
+        Dimension::Temperature,
         si,
         &formula,
     )
@@ -107,7 +107,7 @@ pub(super) fn temperature(sheet: &mut Sheet, at: &str, name: &str, air: AirState
     let words = format!("{name}, temperature");
     let symbol = format!("θ_{at}");
     let si = air.temperature.as_celsius();
-    sheet.given((&symbol, &words), Measure::Temperature, si)
+    sheet.given((&symbol, &words), Dimension::Temperature, si)
 }
 
 /// The vapor pressure of an air: saturation times humidity.
@@ -115,7 +115,7 @@ pub(super) fn vapor(sheet: &mut Sheet, at: &str, name: &str, air: AirState, thet
     let words = format!("{name}, relative humidity as a fraction");
     let symbol = format!("φ_{at}");
     let humidity = air.humidity.as_fraction();
-    let phi = sheet.given((&symbol, &words), Measure::Ratio, humidity);
+    let phi = sheet.given((&symbol, &words), Dimension::Ratio, humidity);
     let at_hundred = AirState {
         humidity: RelativeHumidity::from_fraction(1.0),
         ..air
@@ -126,7 +126,7 @@ pub(super) fn vapor(sheet: &mut Sheet, at: &str, name: &str, air: AirState, thet
     let symbol = format!("p_{at}");
     let formula = phi.f() * saturated.f();
     let si = air.vapor_pressure().as_pa();
-    let pressure = sheet.computed((&symbol, &words), Measure::Pressure, si, &formula);
+    let pressure = sheet.computed((&symbol, &words), Dimension::Pascal, si, &formula);
     Air {
         temperature: theta,
         pressure,

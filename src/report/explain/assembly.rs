@@ -3,7 +3,7 @@
 use super::formula::{Term, sum};
 use super::sheet::Sheet;
 use crate::model::{Content, Film, Layer, Openness, Substance};
-use crate::quantity::{Measure, Temperature};
+use crate::quantity::{Dimension, Temperature};
 use crate::solve::{EndResult, HeatSource, PathResult, Piece};
 use crate::study::Judged;
 
@@ -63,7 +63,7 @@ impl<'a> Section<'a> {
         };
         let words = format!("{}: total resistance, films included", path.path.name);
         let si = path.in_one_dimension().total_resistance.as_si();
-        let total = sheet.computed((&symbol, &words), Measure::Resistance, si, &sum(all));
+        let total = sheet.computed((&symbol, &words), Dimension::Resistance, si, &sum(all));
         PathTerms {
             interior,
             layers,
@@ -81,7 +81,7 @@ impl<'a> Section<'a> {
             "film at the room's surface, {}",
             self.film_source(|f| f.inside)
         );
-        let term = sheet.given(("R_si", &words), Measure::Resistance, film);
+        let term = sheet.given(("R_si", &words), Dimension::Resistance, film);
         known.push(("R_si".into(), film, Some(term.clone())));
         term
     }
@@ -110,7 +110,7 @@ impl<'a> Section<'a> {
             (false, letter) => format!("R_se,{letter}"),
         };
         let words = format!("{place}, {}", self.film_source(|films| films.outside));
-        let term = sheet.given((&symbol, &words), Measure::Resistance, film);
+        let term = sheet.given((&symbol, &words), Dimension::Resistance, film);
         known.push(("R_se".into(), film, Some(term.clone())));
         term
     }
@@ -218,15 +218,15 @@ fn layer_step(
     };
     let thickness = |sheet: &Sheet| {
         let name = format!("t{number}");
-        sheet.term(&name, Measure::Length, piece.thickness.as_m())
+        sheet.term(&name, Dimension::Length, piece.thickness.as_m())
     };
     let over = |sheet: &mut Sheet, words: &str, conductivity: f64| {
         let t = thickness(sheet);
         let name = format!("λ{number}");
-        let lambda = sheet.term(&name, Measure::Conductivity, conductivity);
+        let lambda = sheet.term(&name, Dimension::Conductivity, conductivity);
         sheet.computed(
             (&symbol, words),
-            Measure::Resistance,
+            Dimension::Resistance,
             si,
             &(t.f() / lambda.f()),
         )
@@ -234,21 +234,21 @@ fn layer_step(
     match piece.heat {
         HeatSource::Conductivity(k) => Some(over(sheet, &what, k.as_si())),
         HeatSource::Curve => {
-            let at = sheet.style.temperature(mean);
+            let at = sheet.style.show(mean);
             let words = format!("{what}, conductivity at its own mean temperature, {at}");
             Some(over(sheet, &words, piece.thickness.as_m() / si))
         }
         HeatSource::Stated => {
             let words = format!("{what}, stated in the file");
-            Some(sheet.given((&symbol, &words), Measure::Resistance, si))
+            Some(sheet.given((&symbol, &words), Dimension::Resistance, si))
         }
         HeatSource::AirSpace => {
-            let t = sheet.style.length(piece.thickness);
+            let t = sheet.style.show(piece.thickness);
             let words = format!(
                 "{what} of {t}, ISO 6946, table of unventilated air layers by thickness and \
                  direction of heat flow (from memory)"
             );
-            Some(sheet.given((&symbol, &words), Measure::Resistance, si))
+            Some(sheet.given((&symbol, &words), Dimension::Resistance, si))
         }
         HeatSource::Neglected => {
             sheet.note(format!("{what}: no thermal resistance is counted"));

@@ -7,7 +7,7 @@ use super::formula::Term;
 use super::sheet::Sheet;
 use super::{air, mold};
 use crate::check::{Check, Detail, Finding};
-use crate::quantity::{Measure, Pressure, Style, Temperature, month_name};
+use crate::quantity::{Dimension, Pressure, Style, Temperature, month_name};
 use crate::solve::PathResult;
 use crate::solve::wetting::{Drying, WETTING};
 use crate::study::Judged;
@@ -33,7 +33,7 @@ pub(super) fn derive(one: &Judged<'_>, finding: &Finding, place: &str, style: St
         (Detail::Mold(mold), _) => {
             let month = month_name(mold.month);
             let mut factor = |words: &str, value: f64| {
-                let printed = Measure::Ratio.with_decimals(value, 3, style);
+                let printed = Dimension::Ratio.with_decimals(value, 3, style);
                 sheet.told(&format!("{month}, {words}"), printed.number, "");
             };
             factor("temperature factor needed", mold.required);
@@ -67,12 +67,12 @@ fn against_limit(sheet: &mut Sheet, one: &Judged<'_>, finding: &Finding) {
     let words = place.map_or_else(String::new, |place| {
         format!("temperature, {} ({})", place.plane, place.path)
     });
-    let t = sheet.given(("θ", &words), Measure::Temperature, value.as_celsius());
+    let t = sheet.given(("θ", &words), Dimension::Temperature, value.as_celsius());
     let by_month = matches!(finding.detail, Detail::Mold(_) | Detail::Month(_));
     let l = limit_of(sheet, one, finding, limit);
     let formula = t.f() - l.f();
     let named = ("Δθ", "margin");
-    sheet.result(named, Measure::Difference, margin.as_kelvin(), &formula);
+    sheet.result(named, Dimension::Difference, margin.as_kelvin(), &formula);
     if let Some(place) = place.filter(|_| !by_month) {
         sheet.note(format!(
             "How that temperature comes about: `{} / {} / {}`",
@@ -103,21 +103,25 @@ fn limit_of(sheet: &mut Sheet, one: &Judged<'_>, finding: &Finding, limit: Tempe
         Some(month) => format!("limit in {}", month_name(month)),
         None => "dew point it is held against".to_owned(),
     };
-    sheet.given(("θ_min", &words), Measure::Temperature, limit.as_celsius())
+    sheet.given(
+        ("θ_min", &words),
+        Dimension::Temperature,
+        limit.as_celsius(),
+    )
 }
 
 fn water(sheet: &mut Sheet, words: &str, si: f64) {
-    let printed = Measure::Water.told(si, sheet.style);
+    let printed = Dimension::Water.told(si, sheet.style);
     sheet.told(words, printed.number, printed.unit);
 }
 
 /// What a balance misses: rounding, so only its size is told.
 pub(super) fn misses(sheet: &mut Sheet, words: &str, si: f64) {
-    let value = Measure::Water.in_units(si.abs(), sheet.style);
+    let value = Dimension::Water.value(si.abs(), sheet.style);
     sheet.told(
         words,
         format!("{value:.0e}"),
-        Measure::Water.unit(sheet.style),
+        Dimension::Water.unit(sheet.style),
     );
 }
 
@@ -131,13 +135,13 @@ fn closest(sheet: &mut Sheet, path: &PathResult, plane: usize, (humidity, month)
     let place = format!("{}, {}", path.plane_names[plane], month_name(month));
     let celsius = Temperature::from_celsius(state.temperatures[plane]);
     let words = format!("temperature, {place}");
-    let t = sheet.given(("θ", &words), Measure::Temperature, celsius.as_celsius());
+    let t = sheet.given(("θ", &words), Dimension::Temperature, celsius.as_celsius());
     let saturation = Pressure::from_pa(state.saturation(plane, 0.0));
     let saturation = air::saturation(sheet, "m", &t, celsius, saturation);
     let words = "vapor pressure there by the yearly balance, the month's mean";
-    let p = sheet.given(("p", words), Measure::Pressure, pressure);
+    let p = sheet.given(("p", words), Dimension::Pascal, pressure);
     let named = ("φ", "relative humidity there as a fraction");
-    sheet.result(named, Measure::Ratio, humidity, &(p.f() / saturation.f()));
+    sheet.result(named, Dimension::Ratio, humidity, &(p.f() / saturation.f()));
     sheet.told(
         "yearly cycles run until steady",
         year.cycles.to_string(),
@@ -161,7 +165,7 @@ fn drying(sheet: &mut Sheet, path: &PathResult, plane: usize) {
     water(sheet, &words, WETTING);
     let out = &drying.out;
     if let Some(days) = out.gone_after_days {
-        let days = Measure::Ratio.with_decimals(days, 1, sheet.style);
+        let days = Dimension::Ratio.with_decimals(days, 1, sheet.style);
         let words = "until it is gone from every plane that touches wood or wool";
         sheet.told(words, days.number, "days");
     }

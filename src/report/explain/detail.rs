@@ -9,7 +9,7 @@ use super::{air, mold};
 use crate::check::{Check, Detail, Finding};
 use crate::model::MonthState;
 use crate::model::drawn::{DetailFilms, Reference};
-use crate::quantity::{Length, Measure, Style, TemperatureDifference, month_name};
+use crate::quantity::{Dimension, Length, Style, TemperatureDifference, month_name};
 use crate::solve::conduction::{Conduction, GridRecord, Method};
 use crate::solve::detail::{DAMP_FILM, DetailResult};
 use crate::study::JudgedDetail;
@@ -39,7 +39,7 @@ pub(super) fn derive_heat_flow(
         };
         let name = super::super::sentence_detail::estimate_name(estimate.kind);
         let words = format!("beside it, hand-check by {name}: its heat flow over the solver's");
-        let number = Measure::Ratio.with_decimals(share, 3, style).number;
+        let number = Dimension::Ratio.with_decimals(share, 3, style).number;
         sheet.told(&words, number, "");
     }
     sheet.done()
@@ -48,7 +48,7 @@ pub(super) fn derive_heat_flow(
 /// Equations, boundaries, grids, residual and balance.
 fn method(sheet: &mut Sheet, one: &JudgedDetail<'_>, conduction: &Conduction) {
     let case = one.case;
-    let size = |meters: f64| sheet.style.length(Length::from_m(meters));
+    let size = |meters: f64| sheet.style.show(Length::from_m(meters));
     sheet_note_method(
         sheet,
         &format!("{} by {}", size(case.width), size(case.height)),
@@ -100,7 +100,7 @@ fn coupling(sheet: &mut Sheet, one: &JudgedDetail<'_>, result: &DetailResult) ->
     let named = ("L2D", "thermal coupling coefficient");
     Some(sheet.computed(
         named,
-        Measure::LinearTransmittance,
+        Dimension::LinearTransmittance,
         coupling.value,
         &formula,
     ))
@@ -120,7 +120,7 @@ fn ends(sheet: &mut Sheet, one: &JudgedDetail<'_>, result: &DetailResult) -> End
 /// The heat flow with the three grids it comes from.
 fn heat_flow(sheet: &mut Sheet, conduction: &Conduction) -> Term {
     let found = &conduction.heat_flow;
-    let measure = Measure::HeatFlowByLength;
+    let measure = Dimension::HeatFlowByLength;
     let grids = &conduction.grids;
     let last = &grids[grids.len().saturating_sub(3)..];
     let (Some(order), [first, before, finest]) = (found.order, last) else {
@@ -134,7 +134,7 @@ fn heat_flow(sheet: &mut Sheet, conduction: &Conduction) -> Term {
     };
     let (_, q2, q3) = (given(1, first), given(2, before), given(3, finest));
     let words = "order observed, log2 of the ratio of the differences, held between 1 and 2";
-    let p = sheet.given(("p", words), Measure::Ratio, order);
+    let p = sheet.given(("p", words), Dimension::Ratio, order);
     let one = || constant("1", 1.0);
     let power = exp(p.f() * ln(constant("2", 2.0)));
     let formula = q3.f() + (q3.f() - q2.f()) / (power - one());
@@ -174,14 +174,14 @@ pub(super) fn derive_psi(
         })
         .collect();
     if let (Some(coupling), Some(psi)) = (coupling, &result.psi) {
-        let bar = Measure::LinearTransmittance.told(psi.bar, style);
+        let bar = Dimension::LinearTransmittance.told(psi.bar, style);
         let words = format!(
             "linear thermal transmittance by inside dimensions, error bar {} {}",
             bar.number, bar.unit
         );
         let formula = coupling.f() - sum(clear);
         let named = ("psi", words.as_str());
-        sheet.result(named, Measure::LinearTransmittance, psi.value, &formula);
+        sheet.result(named, Dimension::LinearTransmittance, psi.value, &formula);
     }
     sheet.done()
 }
@@ -201,25 +201,25 @@ fn plane_assembly(
         let words = format!("{name}: {words}");
         sheet.given((&symbol, &words), measure, si)
     };
-    let inner = given("R_si", "film inside", Measure::Resistance, inside);
+    let inner = given("R_si", "film inside", Dimension::Resistance, inside);
     let layers = given(
         "R",
         "layers between the members",
-        Measure::Resistance,
+        Dimension::Resistance,
         reference.resistance(),
     );
-    let outer = given("R_se", "film outside", Measure::Resistance, outside);
+    let outer = given("R_se", "film outside", Dimension::Resistance, outside);
     let length = given(
         "l",
         "inside length in the cut",
-        Measure::Span,
+        Dimension::Run,
         reference.length,
     );
     let formula = constant("1", 1.0) / (inner.f() + layers.f() + outer.f());
     let symbol = format!("U_{n}");
     let words = format!("{name}: U between the members");
     let u = reference.transmittance(warmer, &films);
-    let u = sheet.computed((&symbol, &words), Measure::Transmittance, u, &formula);
+    let u = sheet.computed((&symbol, &words), Dimension::Transmittance, u, &formula);
     (u, length)
 }
 
@@ -256,7 +256,7 @@ pub(super) fn derive_spot(
     if surface {
         sheet.note(format!(
             "Surfaces are judged with {} m²K/W inside",
-            Measure::Ratio.with_decimals(DAMP_FILM, 2, style).number
+            Dimension::Ratio.with_decimals(DAMP_FILM, 2, style).number
         ));
     }
     method(&mut sheet, one, conduction);
@@ -266,8 +266,8 @@ pub(super) fn derive_spot(
     sheet.note(format!(
         "The coldest place lies {} from the left and {} from the bottom of the cut; it is that of \
          the finest grid, its bar the difference to the one before it",
-        style.length(Length::from_m(spot.at.0)),
-        style.length(Length::from_m(spot.at.1)),
+        style.show(Length::from_m(spot.at.0)),
+        style.show(Length::from_m(spot.at.1)),
     ));
     margin(
         &mut sheet,
@@ -308,7 +308,7 @@ fn by_month(
 ) {
     let ends = super::path::ends(sheet, state.indoor, state.outdoor, month);
     let words = "temperature factor there, from the solver on the winter mean";
-    let f = sheet.given(("f", words), Measure::Ratio, factor);
+    let f = sheet.given(("f", words), Dimension::Ratio, factor);
     let (Some(value), Some(limit), Some(margin)) = (finding.value, finding.limit, finding.margin)
     else {
         return;
@@ -317,10 +317,10 @@ fn by_month(
     let words = format!(
         "temperature there in {month}; error bar on the winter mean {} {}",
         sheet.style.error_bar_number(bar),
-        Measure::Difference.unit(sheet.style)
+        Dimension::Difference.unit(sheet.style)
     );
     let named = ("θ", words.as_str());
-    let t = sheet.computed(named, Measure::Temperature, value.as_celsius(), &formula);
+    let t = sheet.computed(named, Dimension::Temperature, value.as_celsius(), &formula);
     let limit = mold::limit(sheet, state.indoor, ends.indoor, limit);
     difference(sheet, ("Δθ", "margin"), margin, (&t, &limit));
 }
@@ -335,12 +335,12 @@ fn on_winter_mean(
     let room = one.stop().conditions.indoor;
     let ends = ends(sheet, one, result);
     let named = ("θ", "temperature there, winter mean");
-    let t = sheet.solved(named, Measure::Temperature, celsius, bar);
+    let t = sheet.solved(named, Dimension::Temperature, celsius, bar);
     if let Some(factor) = result.factor(celsius) {
         let span = ends.indoor.f() - ends.outdoor.f();
         let formula = (t.f() - ends.outdoor.f()) / span;
         let named = ("f", "temperature factor");
-        sheet.computed(named, Measure::Ratio, factor, &formula);
+        sheet.computed(named, Dimension::Ratio, factor, &formula);
     }
     let (Some(limit), Some(margin)) = (finding.limit, finding.margin) else {
         return;
@@ -363,5 +363,5 @@ fn difference(
     (a, b): (&Term, &Term),
 ) {
     let formula = a.f() - b.f();
-    sheet.result(named, Measure::Difference, solved.as_kelvin(), &formula);
+    sheet.result(named, Dimension::Difference, solved.as_kelvin(), &formula);
 }

@@ -4,7 +4,7 @@ use super::super::sentence_detail::estimate_name;
 use super::Derivation;
 use super::formula::{Formula, Term, constant, sqrt, tanh};
 use super::sheet::Sheet;
-use crate::quantity::{Measure, Style, Temperature};
+use crate::quantity::{Dimension, Style, Temperature};
 use crate::solve::detail::{DetailResult, HandCheck, HandCheckBasis, HandCheckKind};
 use crate::study::JudgedDetail;
 
@@ -44,7 +44,7 @@ pub(super) fn derive(
         HandCheckKind::Fin => fin(&mut sheet, &start, estimate),
     };
     let solved = &result.conduction.heat_flow;
-    let measure = Measure::HeatFlowByLength;
+    let measure = Dimension::HeatFlowByLength;
     let named = ("Q_2D", "heat flow of the two-dimensional result");
     let two = sheet.solved(named, measure, solved.value, solved.bar);
     let found = one.hand_check_errors(estimate.kind);
@@ -54,7 +54,7 @@ pub(super) fn derive(
             "e_Q",
             "error of the heat flow; below zero is the unsafe side",
         );
-        sheet.result(named, Measure::Ratio, error, &formula);
+        sheet.result(named, Dimension::Ratio, error, &formula);
     }
     if let Some(found) = found {
         errors(&mut sheet, found.floor_error, found.wood_error);
@@ -65,28 +65,28 @@ pub(super) fn derive(
 
 fn start(sheet: &mut Sheet, basis: &HandCheckBasis) -> Start {
     let celsius = |air: Temperature| air.as_celsius();
-    let t = Measure::Temperature;
+    let t = Dimension::Temperature;
     Start {
         indoor: sheet.given(("θ_i", "room air"), t, celsius(basis.air.0)),
         outdoor: sheet.given(("θ_e", "outdoor air, winter mean"), t, celsius(basis.air.1)),
         wall: sheet.given(
             ("Q_w", "heat through the wall, U · l · (θ_i − θ_e)"),
-            Measure::HeatFlowByLength,
+            Dimension::HeatFlowByLength,
             basis.wall,
         ),
         width: sheet.given(
             ("w", "width of steel under the floor inside the wall"),
-            Measure::Span,
+            Dimension::Run,
             basis.width,
         ),
         length: sheet.given(
             ("l", "inside length of the floor"),
-            Measure::Span,
+            Dimension::Run,
             basis.length,
         ),
         film: sheet.given(
             ("R_si", "film at the floor's surface"),
-            Measure::Resistance,
+            Dimension::Resistance,
             basis.film,
         ),
     }
@@ -106,17 +106,17 @@ impl Start {
     fn floor(&self, sheet: &mut Sheet, total: &Term, solved: Temperature) {
         let formula = self.indoor.f() - self.span() * self.film.f() / total.f();
         let named = ("θ_floor", "floor surface over the steel");
-        sheet.computed(named, Measure::Temperature, solved.as_celsius(), &formula);
+        sheet.computed(named, Dimension::Temperature, solved.as_celsius(), &formula);
     }
 }
 
 fn resistance(sheet: &mut Sheet, symbol: &str, words: &str, si: f64) -> Term {
-    sheet.given((symbol, words), Measure::Resistance, si)
+    sheet.given((symbol, words), Dimension::Resistance, si)
 }
 
 fn heat_flow(sheet: &mut Sheet, solved: f64, formula: &Formula) -> Term {
     let named = ("Q", "heat flow by this estimate");
-    sheet.computed(named, Measure::HeatFlowByLength, solved, formula)
+    sheet.computed(named, Dimension::HeatFlowByLength, solved, formula)
 }
 
 fn strip(sheet: &mut Sheet, start: &Start, estimate: &HandCheck) -> Term {
@@ -160,13 +160,13 @@ fn isothermal(sheet: &mut Sheet, start: &Start, estimate: &HandCheck) -> Term {
     let share = basis.width / basis.length;
     let formula = start.width.f() / start.length.f();
     let named = ("f", "share of the steel");
-    let f = sheet.computed(named, Measure::Ratio, share, &formula);
+    let f = sheet.computed(named, Dimension::Ratio, share, &formula);
     let one = || constant("1", 1.0);
     let through = f.f() / metal.f() + (one() - f.f()) / beside.f();
     let below = 1.0 / (share / basis.below.0 + (1.0 - share) / basis.below.1);
     let named = ("R''", "total resistance by isothermal planes");
     let formula = above.f() + one() / through;
-    let total = sheet.computed(named, Measure::Resistance, basis.above + below, &formula);
+    let total = sheet.computed(named, Dimension::Resistance, basis.above + below, &formula);
     start.floor(sheet, &total, estimate.floor);
     let formula = start.wall.f() + start.span() * start.length.f() / total.f();
     heat_flow(sheet, estimate.heat_flow, &formula)
@@ -187,23 +187,23 @@ fn fin(sheet: &mut Sheet, start: &Start, estimate: &HandCheck) -> Term {
         "from the steel outward beside it",
         basis.below.1,
     );
-    let measure = Measure::LinearTransmittance;
+    let measure = Dimension::LinearTransmittance;
     let k = sheet.given(("λ", "conductivity of the steel"), measure, basis.metal.0);
     let t = sheet.given(
         ("t", "thickness of the steel"),
-        Measure::Span,
+        Dimension::Run,
         basis.metal.1,
     );
     let one = || constant("1", 1.0);
     let c = sheet.computed(
         ("U_c", "from the steel both ways"),
-        Measure::Transmittance,
+        Dimension::Transmittance,
         basis.fin.conductance,
         &(one() / up.f() + one() / down.f()),
     );
     let m = sheet.computed(
         ("m", "how steeply the steel warms inward"),
-        Measure::PerLength,
+        Dimension::PerLength,
         basis.fin.parameter,
         &sqrt(c.f() / (k.f() * t.f())),
     );
@@ -212,7 +212,7 @@ fn fin(sheet: &mut Sheet, start: &Start, estimate: &HandCheck) -> Term {
             "θ_far",
             "what the steel would come to without its cold edge",
         ),
-        Measure::Temperature,
+        Dimension::Temperature,
         basis.fin.far,
         &((start.indoor.f() / up.f() + start.outdoor.f() / down.f()) / c.f()),
     );
@@ -225,7 +225,7 @@ fn fin(sheet: &mut Sheet, start: &Start, estimate: &HandCheck) -> Term {
 /// How far the floor and the wood of an estimate are off, told beside it.
 fn errors(sheet: &mut Sheet, floor: f64, wood: Option<f64>) {
     let mut told = |words: &str, kelvin: f64| {
-        let printed = Measure::Difference.told(kelvin, sheet.style);
+        let printed = Dimension::Difference.told(kelvin, sheet.style);
         sheet.told(words, printed.number, printed.unit);
     };
     told(

@@ -4,7 +4,7 @@ use super::air;
 use super::formula::{Term, constant};
 use super::sheet::Sheet;
 use crate::model::AirState;
-use crate::quantity::{Measure, RelativeHumidity, Temperature};
+use crate::quantity::{Dimension, RelativeHumidity, Temperature};
 
 /// The steps from room air, whose temperature stands already, to the mold limit.
 pub(super) fn limit(sheet: &mut Sheet, room: AirState, indoor: Term, solved: Temperature) -> Term {
@@ -19,6 +19,6 @@ pub(super) fn limit(sheet: &mut Sheet, room: AirState, indoor: Term, solved: Tem
         "p_max",
         "saturation pressure at which that vapor stands at 80 %",
     );
-    let p = sheet.computed(named, Measure::Pressure, most.as_pa(), &formula);
+    let p = sheet.computed(named, Dimension::Pascal, most.as_pa(), &formula);
     air::dew_point(sheet, "max", (&p, most), solved)
 }

@@ -6,7 +6,7 @@ use super::assembly::{PathTerms, RESISTANCE, Section};
 use super::formula::{Term, sum};
 use super::sheet::Sheet;
 use crate::model::AirState;
-use crate::quantity::{Measure, Style};
+use crate::quantity::{Dimension, Style};
 use crate::solve::{PathResult, Profile};
 
 /// Temperatures of the air on both sides.
@@ -50,7 +50,7 @@ pub(super) fn plane_temperature(
     let symbol = format!("θ_{plane}");
     let words = format!("temperature, {}", path.plane_names[plane]);
     let si = profile.planes[plane].temperature.as_celsius();
-    sheet.computed((&symbol, &words), Measure::Temperature, si, &formula)
+    sheet.computed((&symbol, &words), Dimension::Temperature, si, &formula)
 }
 
 /// The temperature of a plane over a strip that a detail shows: surface and wood by the detail's
@@ -77,7 +77,7 @@ fn shown_temperature(
         let (indoor, outdoor) = ends.celsius;
         let there = path.winter.planes[plane].temperature.as_celsius();
         let factor = (there - outdoor) / (indoor - outdoor);
-        sheet.given((symbol, words), Measure::Ratio, factor)
+        sheet.given((symbol, words), Dimension::Ratio, factor)
     };
     let span = ends.indoor.f() - ends.outdoor.f();
     let symbol = format!("θ_{plane}");
@@ -119,7 +119,7 @@ fn shown_temperature(
             }
         }
     };
-    sheet.computed((&symbol, &words), Measure::Temperature, si, &formula)
+    sheet.computed((&symbol, &words), Dimension::Temperature, si, &formula)
 }
 
 /// The temperature factor of the room's surface.
@@ -130,7 +130,7 @@ fn factor(sheet: &mut Sheet, path: &PathResult, surface: &Term, ends: &Ends) {
     let span = ends.indoor.f() - ends.outdoor.f();
     let formula = (surface.f() - ends.outdoor.f()) / span;
     let named = ("f_Rsi", "temperature factor of the room's surface");
-    sheet.result(named, Measure::Ratio, solved, &formula);
+    sheet.result(named, Dimension::Ratio, solved, &formula);
 }
 
 /// `floor / cavity`: resistances and temperatures.
@@ -153,7 +153,7 @@ pub(super) fn derive(
     let u = 1.0 / path.in_one_dimension().total_resistance.as_si();
     let formula = super::formula::constant("1", 1.0) / terms.total.f();
     let words = format!("transmittance of {} alone", path.path.name);
-    sheet.result(("U", &words), Measure::Transmittance, u, &formula);
+    sheet.result(("U", &words), Dimension::Transmittance, u, &formula);
     let all: (&PathResult, &PathTerms, &Ends) = (path, &terms, &ends);
     let planes = 0..path.winter.planes.len();
     let thetas: Vec<Term> = planes

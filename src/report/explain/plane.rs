@@ -7,7 +7,7 @@ use super::formula::{Formula, Term, constant, sum};
 use super::path::{Ends, plane_temperature};
 use super::sheet::Sheet;
 use crate::model::VaporRate;
-use crate::quantity::{Measure, Style, UnitSystem, unit};
+use crate::quantity::{Dimension, Style, UnitSystem, unit};
 use crate::solve::{PathResult, Piece};
 
 /// Vapor resistances of a path without a perfect barrier, as they stand in formulas.
@@ -103,12 +103,12 @@ fn vapor_at(
         symbol.as_str(),
         "vapor pressure there by diffusion, before condensation",
     );
-    let p = sheet.computed(named, Measure::Pressure, pressure.as_pa(), &formula);
+    let p = sheet.computed(named, Dimension::Pascal, pressure.as_pa(), &formula);
     air::saturation(sheet, &at, theta, state.temperature, state.saturation);
     let d = air::dew_point(sheet, &at, (&p, pressure), dew);
     sheet.result(
         ("Δθ_d", "dew-point margin: below zero, vapor condenses"),
-        Measure::Difference,
+        Dimension::Difference,
         margin.as_kelvin(),
         &(theta.f() - d.f()),
     );
@@ -163,7 +163,7 @@ fn leak(
     let margin = path.winter.planes[plane].temperature - solved;
     sheet.result(
         ("Δθ_leak", "leak margin: over the dew point of the room air"),
-        Measure::Difference,
+        Dimension::Difference,
         margin.as_kelvin(),
         &(theta.f() - dew.f()),
     );
@@ -202,7 +202,7 @@ pub(super) fn resistances(
     let film = |sheet: &mut Sheet, (at, si, words): (&str, f64, &str)| {
         (si > 0.0).then(|| {
             let symbol = format!("{letter}_{at}");
-            sheet.given((&symbol, words), Measure::VaporResistance, si)
+            sheet.given((&symbol, words), Dimension::VaporResistance, si)
         })
     };
     let inner = film(sheet, films[0]);
@@ -225,7 +225,7 @@ pub(super) fn resistances(
     let all = inner.iter().chain(&terms).chain(&outer).map(Term::f);
     let symbol = format!("{letter}_T");
     let named = (symbol.as_str(), "vapor resistance of the path");
-    let total = sheet.computed(named, Measure::VaporResistance, si, &sum(all));
+    let total = sheet.computed(named, Dimension::VaporResistance, si, &sum(all));
     Some(VaporTerms {
         interior: inner,
         layers: terms,
@@ -248,27 +248,27 @@ fn layer(sheet: &mut Sheet, number: usize, piece: &Piece) -> Term {
     let si = piece.slab.vapor_resistance;
     let metric = sheet.style.units == UnitSystem::Metric;
     let thickness = piece.thickness.as_m();
-    let t = sheet.term(&format!("t{number}"), Measure::Length, thickness);
+    let t = sheet.term(&format!("t{number}"), Dimension::Length, thickness);
     // s_d compares with still air; Z doesn't.
-    let still = sheet.term("δ0", Measure::Permeability, unit::AIR_PERMEABILITY);
+    let still = sheet.term("δ0", Dimension::Permeability, unit::AIR_PERMEABILITY);
     let of = |symbol: &str, measure, si| sheet.term(&format!("{symbol}{number}"), measure, si);
     let formula = match (piece.vapor, metric) {
         (None, true) => t.f(),
         (None, false) => t.f() / still.f(),
         (Some(VaporRate::PerThickness(delta)), _) => {
-            let delta = of("δ", Measure::Permeability, delta.as_si());
+            let delta = of("δ", Dimension::Permeability, delta.as_si());
             match metric {
                 true => still.f() * t.f() / delta.f(),
                 false => t.f() / delta.f(),
             }
         }
         (Some(VaporRate::PerSheet(permeance)), _) => {
-            let w = of("W", Measure::Permeance, permeance.as_si());
+            let w = of("W", Dimension::Permeance, permeance.as_si());
             match metric {
                 true => still.f() / w.f(),
                 false => constant("1", 1.0) / w.f(),
             }
         }
     };
-    sheet.computed((&symbol, &what), Measure::VaporResistance, si, &formula)
+    sheet.computed((&symbol, &what), Dimension::VaporResistance, si, &formula)
 }

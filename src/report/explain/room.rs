@@ -5,7 +5,7 @@ use super::air::{self, SATURATION};
 use super::formula::{Term, constant};
 use super::sheet::Sheet;
 use crate::model::{AirState, Household, RoomVapor, Stop};
-use crate::quantity::{Measure, Pressure, RelativeHumidity, Style, UnitSystem};
+use crate::quantity::{Dimension, Pressure, RelativeHumidity, Style, UnitSystem};
 
 /// `room humidity`, on the winter mean.
 pub(super) fn derive(stop: &Stop, place: &str, style: Style) -> Derivation {
@@ -28,7 +28,7 @@ pub(super) fn derive(stop: &Stop, place: &str, style: Style) -> Derivation {
     match stop.indoor.vapor {
         RoomVapor::Humidity(humidity) => {
             let named = ("φ_i", "relative humidity as a fraction, stated in the file");
-            sheet.given(named, Measure::Ratio, humidity.as_fraction());
+            sheet.given(named, Dimension::Ratio, humidity.as_fraction());
             if let Some(household) = stop.indoor.household {
                 sheet.note("Below: what the household would give; it isn't used");
                 balance(&mut sheet, stop, household, None);
@@ -53,12 +53,12 @@ fn class(sheet: &mut Sheet, stop: &Stop) {
     let outside = air::state(sheet, "e", "outdoor air, winter mean", outdoor);
     let excess = room.vapor_pressure() - outdoor.vapor_pressure();
     let words = "excess over outdoor air by the humidity class at that outdoor temperature";
-    let excess = sheet.given(("Δp", words), Measure::Pressure, excess.as_pa());
+    let excess = sheet.given(("Δp", words), Dimension::Pascal, excess.as_pa());
     let pressure = outside.pressure.f() + excess.f();
     let solved = room.vapor_pressure().as_pa();
     let p = sheet.computed(
         ("p_i", "vapor pressure of the room"),
-        Measure::Pressure,
+        Dimension::Pascal,
         solved,
         &pressure,
     );
@@ -70,7 +70,7 @@ fn humidity(sheet: &mut Sheet, room: AirState, pressure: &Term, solved: Relative
     let saturation = air::saturation(sheet, "i", &theta, room.temperature, saturated(room));
     let formula = pressure.f() / saturation.f();
     let named = ("φ_i", "relative humidity of the room as a fraction");
-    sheet.result(named, Measure::Ratio, solved.as_fraction(), &formula);
+    sheet.result(named, Dimension::Ratio, solved.as_fraction(), &formula);
 }
 
 /// Water given off against what ventilation carries away. `used`: the humidity reckoned with, where
@@ -88,32 +88,32 @@ fn balance(sheet: &mut Sheet, stop: &Stop, household: Household, used: Option<Re
     let words = "water given off by people, cooking, heater and laundry, by their published rates";
     let water = sheet.given(
         ("G", words),
-        Measure::WaterFlow,
+        Dimension::WaterFlow,
         household.water.as_kg_per_s(),
     );
     let words = "outdoor air brought in";
-    let mut flow = sheet.given(("V", words), Measure::Ventilation, ventilation);
+    let mut flow = sheet.given(("V", words), Dimension::AirFlow, ventilation);
     if sheet.style.units == UnitSystem::Imperial {
         let formula = constant("1.699011 m³/h", 1.699_011) * flow.f() / constant("1 cfm", 1.0);
         let named = ("V_h", "the same in m³/h");
-        flow = sheet.computed(named, Measure::AirFlow, ventilation, &formula);
+        flow = sheet.computed(named, Dimension::AirFlowMetric, ventilation, &formula);
     }
     let kelvin = room.temperature.as_celsius() + 273.15;
     let named = ("T_i", "room temperature, absolute");
-    let t = sheet.given(named, Measure::Kelvin, kelvin);
+    let t = sheet.given(named, Dimension::Kelvin, kelvin);
     let undiminished = household.pressure(room.temperature, outdoor.vapor_pressure());
     let excess = undiminished - outdoor.vapor_pressure();
     let gas = constant("461.5 J/kg·K", 461.5);
     let formula = water.f() / flow.f() * gas * t.f();
     let named = ("Δp", "excess over outdoor air");
-    let excess = sheet.computed(named, Measure::Pressure, excess.as_pa(), &formula);
+    let excess = sheet.computed(named, Dimension::Pascal, excess.as_pa(), &formula);
     let formula = outside.pressure.f() + excess.f();
     let named = ("p_i", "vapor pressure of the room, if nothing condensed");
     let solved = undiminished.as_pa();
-    let p = sheet.computed(named, Measure::Pressure, solved, &formula);
+    let p = sheet.computed(named, Dimension::Pascal, solved, &formula);
     let cap = household.cap(room.temperature, outdoor.temperature);
     let words = "saturation at the room's coldest surface, which takes what is over it";
-    sheet.given(("p_cap", words), Measure::Pressure, cap.as_pa());
+    sheet.given(("p_cap", words), Dimension::Pascal, cap.as_pa());
     match (undiminished <= cap, used) {
         (true, Some(used)) => humidity(sheet, room, &p, used),
         (true, None) => {
@@ -125,7 +125,7 @@ fn balance(sheet: &mut Sheet, stop: &Stop, household: Household, used: Option<Re
                 "p_i",
                 "vapor pressure of the room, held down by that surface",
             );
-            let held = sheet.given(named, Measure::Pressure, cap.as_pa());
+            let held = sheet.given(named, Dimension::Pascal, cap.as_pa());
             let share = cap.as_pa() / saturated(room).as_pa();
             humidity(sheet, room, &held, RelativeHumidity::from_fraction(share));
         }

@@ -2,7 +2,7 @@
 
 use super::formula::{Formula, Term};
 use super::{Amount, Derivation, Step};
-use crate::quantity::{Measure, Printed, Style, UnitSystem};
+use crate::quantity::{Dimension, Printed, Style, UnitSystem};
 
 pub(super) struct Sheet {
     pub(super) style: Style,
@@ -53,7 +53,7 @@ impl Sheet {
     }
 
     /// A number for a formula that needs no step of its own.
-    pub(super) fn term(&self, symbol: &str, measure: Measure, si: f64) -> Term {
+    pub(super) fn term(&self, symbol: &str, measure: Dimension, si: f64) -> Term {
         Term {
             symbol: symbol.to_owned(),
             printed: measure.given(si, self.style),
@@ -61,7 +61,12 @@ impl Sheet {
     }
 
     /// An input: what the file says, what a table gives.
-    pub(super) fn given(&mut self, (symbol, words): Named<'_>, measure: Measure, si: f64) -> Term {
+    pub(super) fn given(
+        &mut self,
+        (symbol, words): Named<'_>,
+        measure: Dimension,
+        si: f64,
+    ) -> Term {
         let term = self.term(symbol, measure, si);
         let other = self.in_other_units(measure, si);
         self.push((symbol, words), None, &term.printed, other);
@@ -73,11 +78,11 @@ impl Sheet {
     pub(super) fn computed(
         &mut self,
         named: Named<'_>,
-        measure: Measure,
+        measure: Dimension,
         si: f64,
         formula: &Formula,
     ) -> Term {
-        let solved = measure.in_units(si, self.style);
+        let solved = measure.formula_value(si, self.style);
         let printed = on_the_way(measure, solved, formula.value(), self.style);
         let other = self.in_other_units(measure, si);
         self.push(named, Some(formula), &printed, other);
@@ -91,11 +96,11 @@ impl Sheet {
     pub(super) fn result(
         &mut self,
         named: Named<'_>,
-        measure: Measure,
+        measure: Dimension,
         si: f64,
         formula: &Formula,
     ) -> Term {
-        let solved = measure.in_units(si, self.style);
+        let solved = measure.formula_value(si, self.style);
         let printed = to_the_last_digit(measure, solved, formula.value(), self.style);
         let other = self.in_other_units(measure, si);
         self.push(named, Some(formula), &printed, other);
@@ -112,16 +117,16 @@ impl Sheet {
     pub(super) fn solved(
         &mut self,
         (symbol, words): Named<'_>,
-        measure: Measure,
+        measure: Dimension,
         si: f64,
         bar: f64,
     ) -> Term {
         let unit = match measure {
-            Measure::Temperature => Measure::Difference.unit(self.style),
-            other => other.unit(self.style),
+            Dimension::Temperature => Dimension::Difference.formula_unit(self.style),
+            other => other.formula_unit(self.style),
         };
         let number = match measure {
-            Measure::Temperature => self.style.error_bar_number(bar),
+            Dimension::Temperature => self.style.error_bar_number(bar),
             other => other.told(bar, self.style).number,
         };
         let words = format!("{words}; error bar {number} {unit}");
@@ -164,18 +169,18 @@ impl Sheet {
     }
 
     /// The same value for who reads the other units; `None` where there are none.
-    fn in_other_units(&self, measure: Measure, si: f64) -> Option<Amount> {
+    fn in_other_units(&self, measure: Dimension, si: f64) -> Option<Amount> {
         let imperial = Style {
             units: UnitSystem::Imperial,
         };
         let (measure, style) = match measure {
-            Measure::Pressure => (Measure::VaporPressure, imperial),
-            Measure::Celsius => (Measure::Temperature, imperial),
+            Dimension::Pascal => (Dimension::Pressure, imperial),
+            Dimension::Celsius => (Dimension::Temperature, imperial),
             other => (other, self.style.other()),
         };
-        let differs = measure.unit(style) != measure.unit(style.other());
+        let differs = measure.formula_unit(style) != measure.formula_unit(style.other());
         differs.then(|| {
-            let value = measure.in_units(si, style);
+            let value = measure.formula_value(si, style);
             let decimals = measure.result_decimals(value);
             Amount::from(&measure.with_decimals(value, decimals, style))
         })
@@ -183,7 +188,7 @@ impl Sheet {
 }
 
 /// The most decimals at which the recomputed value is within a unit of the last digit printed.
-fn on_the_way(measure: Measure, solved: f64, recomputed: f64, style: Style) -> Printed {
+fn on_the_way(measure: Dimension, solved: f64, recomputed: f64, style: Style) -> Printed {
     let most = measure.most_decimals(solved).saturating_sub(1);
     let at = |decimals: usize| {
         let printed = measure.with_decimals(solved, decimals, style);
@@ -195,7 +200,7 @@ fn on_the_way(measure: Measure, solved: f64, recomputed: f64, style: Style) -> P
 }
 
 /// The decimals wanted, or the nearest to them at which the recomputed value rounds to the same.
-fn to_the_last_digit(measure: Measure, solved: f64, recomputed: f64, style: Style) -> Printed {
+fn to_the_last_digit(measure: Dimension, solved: f64, recomputed: f64, style: Style) -> Printed {
     let wanted = measure.result_decimals(solved);
     let at = |decimals: usize| {
         let print = |value| measure.with_decimals(value, decimals, style);

@@ -4,7 +4,7 @@ use super::Derivation;
 use super::assembly::{Known, PathTerms, Section};
 use super::formula::{Formula, Term, constant, sum};
 use super::sheet::Sheet;
-use crate::quantity::{Length, Measure, Share, Style, fixed};
+use crate::quantity::{Dimension, Length, Share, Style, fixed};
 use crate::solve::transmittance::{COMBINED_LIMIT, IsothermalPlanes, Slice, isothermal_planes};
 use crate::solve::{PathKind, PathResult};
 
@@ -46,26 +46,26 @@ pub(super) fn derive(section: Section<'_>, place: &str, style: Style) -> Derivat
         .map(|path| path.share.f() / path.terms.total.f());
     let parallel = sheet.computed(
         ("U'", "by the parallel path: shares over resistances"),
-        Measure::Transmittance,
+        Dimension::Transmittance,
         u.parallel_path,
         &sum(through),
     );
     let upper = sheet.computed(
         ("R'", "upper limit of the resistance"),
-        Measure::Resistance,
+        Dimension::Resistance,
         1.0 / u.parallel_path,
         &(one() / parallel.f()),
     );
     let lower = isothermal(&mut sheet, section, &paths);
     sheet.result(
         ("U''", "by isothermal planes"),
-        Measure::Transmittance,
+        Dimension::Transmittance,
         u.isothermal_planes,
         &(one() / lower.f()),
     );
     let ratio = upper.f() / lower.f();
     let words = format!("ratio of the limits; the combined method holds up to {COMBINED_LIMIT}");
-    sheet.result(("R'/R''", &words), Measure::Ratio, u.ratio, &ratio);
+    sheet.result(("R'/R''", &words), Dimension::Ratio, u.ratio, &ratio);
     combined(&mut sheet, section, &upper, &lower);
     sheet.done()
 }
@@ -101,7 +101,7 @@ fn shares(sheet: &mut Sheet, section: Section<'_>) -> Vec<Term> {
         .map(|(path, letter)| {
             let (symbol, words, share) = named(path, &letter);
             let given = derived(path).is_none();
-            given.then(|| sheet.given((&symbol, &words), Measure::Ratio, share))
+            given.then(|| sheet.given((&symbol, &words), Dimension::Ratio, share))
         })
         .collect();
     let strips: Vec<Formula> = given.iter().flatten().map(Term::f).collect();
@@ -114,7 +114,7 @@ fn shares(sheet: &mut Sheet, section: Section<'_>) -> Vec<Term> {
             true => part,
             false => part * (constant("1", 1.0) - sum(strips.clone())),
         };
-        Some(sheet.computed((&symbol, &words), Measure::Ratio, share, &formula))
+        Some(sheet.computed((&symbol, &words), Dimension::Ratio, share, &formula))
     };
     let all = paths.iter().zip(letters()).zip(given);
     all.filter_map(&mut share).collect()
@@ -135,12 +135,12 @@ fn row_of_members(section: Section<'_>) -> Option<(Share, (Length, Length))> {
 }
 
 fn members_share(sheet: &mut Sheet, (share, (width, spacing)): (Share, (Length, Length))) -> Term {
-    let w = sheet.given(("w", "width of a member"), Measure::Length, width.as_m());
+    let w = sheet.given(("w", "width of a member"), Dimension::Length, width.as_m());
     let named = ("s", "spacing of the members, center to center");
-    let s = sheet.given(named, Measure::Length, spacing.as_m());
+    let s = sheet.given(named, Dimension::Length, spacing.as_m());
     let named = ("f_m", "share of the members in their layer");
     let formula = w.f() / s.f();
-    sheet.computed(named, Measure::Ratio, share.as_fraction(), &formula)
+    sheet.computed(named, Dimension::Ratio, share.as_fraction(), &formula)
 }
 
 fn lettered<'a>(
@@ -177,7 +177,7 @@ fn isothermal(sheet: &mut Sheet, section: Section<'_>, paths: &[Lettered<'_>]) -
     let Some(first) = off.first() else {
         return sheet.given(
             ("R''", "lower limit of the resistance"),
-            Measure::Resistance,
+            Dimension::Resistance,
             planes.total,
         );
     };
@@ -191,14 +191,14 @@ fn isothermal(sheet: &mut Sheet, section: Section<'_>, paths: &[Lettered<'_>]) -
         let all = std::iter::once(interior)
             .chain(of(0..layers.len()))
             .chain([exterior]);
-        return sheet.computed(named, Measure::Resistance, planes.total, &sum(all));
+        return sheet.computed(named, Dimension::Resistance, planes.total, &sum(all));
     }
     let above = sum(std::iter::once(interior).chain(of(0..planes.common)));
     let below = sum(of(planes.common..layers.len())
         .into_iter()
         .chain([exterior]));
     let formula = around_the_metal(sheet, &planes, (above, below), (&off, &on));
-    sheet.computed(named, Measure::Resistance, planes.total, &formula)
+    sheet.computed(named, Dimension::Resistance, planes.total, &formula)
 }
 
 /// R'' where metal stands beside what it replaces.
@@ -214,10 +214,10 @@ fn around_the_metal(
     };
     let si = planes.interior_film + layers(0..planes.common);
     let named = ("R_above", "what lies above the metal, with the inner film");
-    let above = sheet.computed(named, Measure::Resistance, si, &above);
+    let above = sheet.computed(named, Dimension::Resistance, si, &above);
     let si = layers(planes.common..planes.slices.len()) + planes.exterior_film;
     let named = ("R_beside", "beside the metal, from there to outdoors");
-    let beside = sheet.computed(named, Measure::Resistance, si, &below);
+    let beside = sheet.computed(named, Dimension::Resistance, si, &below);
     let mut through: Vec<Formula> = Vec::new();
     for (strip, (_, resistance)) in on.iter().zip(&planes.through_strips) {
         let rest = strip.terms.layers[planes.common..].iter().flatten();
@@ -226,7 +226,7 @@ fn around_the_metal(
         let symbol = format!("R_metal,{letter}");
         let words = format!("{}: from there to outdoors", strip.result.path.name);
         let named = (symbol.as_str(), words.as_str());
-        let metal = sheet.computed(named, Measure::Resistance, *resistance, &sum(parts));
+        let metal = sheet.computed(named, Dimension::Resistance, *resistance, &sum(parts));
         through.push(strip.share.f() / metal.f());
     }
     let shares = sum(off.iter().map(|path| path.share.f()));
@@ -280,7 +280,7 @@ fn side_by_side(
     let symbol = format!("R{name}''");
     let words = format!("layer {name}, cavity and members side by side");
     let named = (symbol.as_str(), words.as_str());
-    Some(sheet.computed(named, Measure::Resistance, slice.resistance, &formula))
+    Some(sheet.computed(named, Dimension::Resistance, slice.resistance, &formula))
 }
 
 /// What a path resists in a slice: its piece, or the part of it by thickness.
@@ -304,16 +304,16 @@ fn in_slice(
     }
     let depth = path.result.path.pieces[piece].thickness.as_m();
     let thickness = |symbol: &str| symbol.replacen('R', "t", 1);
-    let t = sheet.term(&thickness(&whole.symbol), Measure::Length, depth);
+    let t = sheet.term(&thickness(&whole.symbol), Dimension::Length, depth);
     let named = thickness(&symbol);
-    let of = sheet.term(&named, Measure::Length, part * depth);
+    let of = sheet.term(&named, Dimension::Length, part * depth);
     let words = match name.ends_with(",1") {
         true => "beside the members, as deep as they are",
         false => "the rest, below where they end",
     };
     let si = part * path.result.winter.resistances[piece].as_si();
     let formula = whole.f() * of.f() / t.f();
-    let term = sheet.computed((&symbol, words), Measure::Resistance, si, &formula);
+    let term = sheet.computed((&symbol, words), Dimension::Resistance, si, &formula);
     cut.push(term.clone());
     Some(term)
 }
@@ -336,11 +336,11 @@ fn combined(sheet: &mut Sheet, section: Section<'_>, upper: &Term, lower: &Term)
     };
     let mean = (upper.f() + lower.f()) / constant("2", 2.0);
     let named = ("R", "total resistance by the combined method");
-    let total = sheet.computed(named, Measure::Resistance, 1.0 / combined, &mean);
+    let total = sheet.computed(named, Dimension::Resistance, 1.0 / combined, &mean);
     let named = ("U", "thermal transmittance by the combined method");
     let formula = constant("1", 1.0) / total.f();
-    sheet.result(named, Measure::Transmittance, combined, &formula);
+    sheet.result(named, Dimension::Transmittance, combined, &formula);
     let formula = (upper.f() - lower.f()) / (constant("2", 2.0) * total.f());
     let named = ("e", "greatest relative error of the combined method");
-    sheet.result(named, Measure::Ratio, u.combined_error, &formula);
+    sheet.result(named, Dimension::Ratio, u.combined_error, &formula);
 }

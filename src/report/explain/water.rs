@@ -9,7 +9,7 @@ use super::sheet::Sheet;
 use crate::check::air_leak::{
     AIR_DENSITY, DISCHARGE, HOLE_SHARE, LEAK_PRESSURE, VAPOR_CONSTANT, leak_flow, leak_ratio,
 };
-use crate::quantity::{Measure, Style, UnitSystem, month_name};
+use crate::quantity::{Dimension, Style, UnitSystem, month_name};
 use crate::solve::PathResult;
 
 const DIFFUSION: &str = "Fick's law and the condensing flow as in ISO 13788";
@@ -94,7 +94,7 @@ fn through(
     let span = room.pressure.f() - outside.pressure.f();
     let formula = over(sheet, span, vapor.total.f());
     let named = ("g", "vapor that diffuses from the room; nothing condenses");
-    sheet.result(named, Measure::VaporFlow, path.winter.vapor_in, &formula)
+    sheet.result(named, Dimension::VaporFlow, path.winter.vapor_in, &formula)
 }
 
 /// One plane holds water at saturation: what flows to it less what flows on.
@@ -109,9 +109,9 @@ fn condensing(
     let words = format!("temperature, {}", path.plane_names[plane]);
     let at = plane.to_string();
     let si = state.temperature.as_celsius();
-    let theta = sheet.given((&format!("θ_{at}"), &words), Measure::Temperature, si);
+    let theta = sheet.given((&format!("θ_{at}"), &words), Dimension::Temperature, si);
     let saturation = air::saturation(sheet, &at, &theta, state.temperature, state.saturation);
-    let measure = Measure::VaporFlow;
+    let measure = Dimension::VaporFlow;
     let span = room.pressure.f() - saturation.f();
     let formula = over(sheet, span, sum(vapor.before(plane)));
     let named = (
@@ -132,7 +132,7 @@ fn condensing(
 /// Several planes, or the inside of a layer: the string pulled tight below saturation.
 fn by_solver(sheet: &mut Sheet, path: &PathResult) {
     let profile = &path.winter;
-    let flow = |si: f64, sheet: &Sheet| Measure::VaporFlow.told(si, sheet.style);
+    let flow = |si: f64, sheet: &Sheet| Dimension::VaporFlow.told(si, sheet.style);
     let condensing = profile.condensing_total();
     for (words, si) in [
         ("vapor in from the room", profile.vapor_in),
@@ -163,7 +163,7 @@ fn leak(
         "a",
         "a hole of 1 in² in 32 ft², as a share (common practice)",
     );
-    let hole = sheet.given(named, Measure::Ratio, HOLE_SHARE);
+    let hole = sheet.given(named, Dimension::Ratio, HOLE_SHARE);
     let named = (
         "v",
         "air through it for each area, discharge coefficient, 4 Pa (orifice equation)",
@@ -173,10 +173,10 @@ fn leak(
         constant("2", 2.0) * constant("4 Pa", LEAK_PRESSURE) / constant("1.2 kg/m³", AIR_DENSITY),
     );
     let formula = constant("3600 s/h", 3_600.0) * coefficient * hole.f() * speed;
-    let air = sheet.computed(named, Measure::Leakage, leak_flow(), &formula);
+    let air = sheet.computed(named, Dimension::Leakage, leak_flow(), &formula);
     let kelvin = section.end.boundary.indoor.temperature.as_celsius() + 273.15;
     let named = ("T_i", "room temperature, absolute");
-    let t = sheet.given(named, Measure::Kelvin, kelvin);
+    let t = sheet.given(named, Dimension::Kelvin, kelvin);
     let span = room.pressure.f() - outside.pressure.f();
     let gas = constant("461.5 J/kg·K", VAPOR_CONSTANT);
     let by_hour = match sheet.style.units {
@@ -187,12 +187,12 @@ fn leak(
     let formula = by_hour * air.f() * span / (gas * t.f());
     let named = ("g_leak", "water that air carries");
     let solved = ratio * path.winter.vapor_in;
-    let leaked = sheet.computed(named, Measure::VaporFlow, solved, &formula);
+    let leaked = sheet.computed(named, Dimension::VaporFlow, solved, &formula);
     let named = (
         "g_leak/g",
         "leak over diffusion; one or two digits of it can be trusted",
     );
-    sheet.result(named, Measure::Ratio, ratio, &(leaked.f() / diffused.f()));
+    sheet.result(named, Dimension::Ratio, ratio, &(leaked.f() / diffused.f()));
 }
 
 /// The month of the year's balance that wets the most, with its flows: the solver's numbers.
@@ -210,7 +210,7 @@ fn worst_month(sheet: &mut Sheet, path: &PathResult) {
     let name = month_name(month);
     let state = &year.months[month];
     let mut told = |words: &str, si: f64| {
-        let printed = Measure::Water.told(si, sheet.style);
+        let printed = Dimension::Water.told(si, sheet.style);
         sheet.told(&format!("{name}, {words}"), printed.number, printed.unit);
     };
     told(

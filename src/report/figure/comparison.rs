@@ -5,7 +5,7 @@ use super::cut::{Cut, compared_path, drawn_end};
 use super::sheet::{Figure, Sheet};
 use super::title::{Frame, LETTER};
 use crate::model::Project;
-use crate::quantity::{Style, Temperature};
+use crate::quantity::{Dimension, Style, Temperature};
 use crate::report::figure::Best;
 use crate::solve::EndResult;
 use crate::study::Judged;
@@ -70,7 +70,7 @@ fn facts(cut: &Cut<'_>, end: &EndResult, style: Style) -> Vec<(String, Vec<Strin
         let margin = which.map(|m| format!(", {} {}", style.margin_number(m.value), m.word));
         format!(
             "{}{}",
-            style.temperature(cut.temperature(plane)),
+            style.show(cut.temperature(plane)),
             margin.unwrap_or_default()
         )
     };
@@ -83,18 +83,18 @@ fn facts(cut: &Cut<'_>, end: &EndResult, style: Style) -> Vec<(String, Vec<Strin
         .iter()
         .map(|path| path.winter.planes[0].temperature.as_celsius());
     let coldest = Temperature::from_celsius(surfaces.fold(f64::INFINITY, f64::min));
-    facts.push((
-        "coldest room surface".to_owned(),
-        style.temperature(coldest),
-    ));
+    facts.push(("coldest room surface".to_owned(), style.show(coldest)));
     let u = &end.transmittance;
-    let number = |watts: f64| style.transmittance_number(watts);
+    let number = |watts: f64| Dimension::Transmittance.number(watts, style);
     let bracket = format!(
         "{} … {}",
         number(u.parallel_path),
         number(u.isothermal_planes)
     );
-    facts.push((format!("U, {}", style.transmittance_unit()), bracket));
+    facts.push((
+        format!("U, {}", Dimension::Transmittance.unit(style)),
+        bracket,
+    ));
     facts
         .into_iter()
         .map(|(what, value)| (what, vec![value]))
@@ -111,7 +111,7 @@ fn words(columns: &[Column<'_>], style: Style) -> String {
             column.title,
             column.word,
             mark.unwrap_or_default(),
-            style.temperature(cut.temperature(cut.least())),
+            style.show(cut.temperature(cut.least())),
             cut.path.path.name,
             style.margin(column.margin.0),
             column.margin.1,

@@ -150,7 +150,7 @@ impl Cell {
     pub(super) fn words(&self, style: Style, with_material: bool) -> String {
         let thickness = match self.thickness.as_m() {
             0.0 => String::new(),
-            _ => format!(", {}", style.length(self.thickness)),
+            _ => format!(", {}", style.show(self.thickness)),
         };
         let same = self.name.to_lowercase() == self.label.to_lowercase();
         match with_material && !same {
@@ -164,7 +164,7 @@ impl Cell {
         let Some(resistance) = self.resistance else {
             return "not counted".to_owned();
         };
-        let words = style.resistance(resistance);
+        let words = style.show(resistance);
         words.trim_end_matches(" m²K/W").to_owned()
     }
 }

@@ -4,7 +4,7 @@ use super::cut::Cut;
 use super::place::{Place, spread};
 use super::sheet::{FAINT, GRAY, HEAT, LINE, Lettering, PAPER, SIZE, Sheet};
 use crate::model::AssemblyKind;
-use crate::quantity::Style;
+use crate::quantity::{Dimension, Style};
 
 /// Plane numbers above each other stand at least this far apart.
 const APART: i32 = 380;
@@ -37,7 +37,7 @@ pub(super) fn axes(sheet: &mut Sheet, place: Place, style: Style) {
                 15,
             );
             let words = match n == last {
-                true => format!("{number} {}", style.temperature_unit()),
+                true => format!("{number} {}", Dimension::Temperature.unit(style)),
                 false => number.clone(),
             };
             axis_label(sheet, place, (at, c, outward), &number, &words);
@@ -116,7 +116,7 @@ pub(super) fn call_out(
         place.at(depths[plane]),
         place.across(cut.temperature(plane).as_celsius()),
     );
-    let words = style.temperature(cut.temperature(plane));
+    let words = style.show(cut.temperature(plane));
     let bold = Lettering::PLAIN.bold();
     let (width, height) = (bold.width(&words) + 100, LINE);
     let (left, right) = (

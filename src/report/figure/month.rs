@@ -148,7 +148,7 @@ impl Drawn<'_> {
         style: Style,
     ) -> (Vec<Vec<Point>>, Vec<Option<Vec<Point>>>) {
         let state = &self.year.months[month];
-        let y = |pascal: f64| axis.at(style.pressure_value(Pressure::from_pa(pascal)));
+        let y = |pascal: f64| axis.at(style.value(Pressure::from_pa(pascal)));
         let layers = self.planes.len() - 1;
         let point = |layer: usize, n: usize| {
             let share = n as f64 / POINTS as f64;
@@ -193,7 +193,7 @@ impl Drawn<'_> {
             // In the month it dries out the mean lies under saturation.
             let pressure = self.year.months[month].pressures[n].map(finite);
             if let (true, Some(pressure)) = (is_wet(water, month), pressure) {
-                let top = axis.at(style.pressure_value(Pressure::from_pa(pressure)));
+                let top = axis.at(style.value(Pressure::from_pa(pressure)));
                 let x = origin + self.planes[n];
                 let (left, right) = (x - HALF, x + HALF);
                 let fill = filling(water, month);

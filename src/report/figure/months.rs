@@ -13,7 +13,7 @@ use super::title::{EDGE, Frame, LETTER, WIDTH};
 use super::water::{closest, deciding_path, finite, tanks, year_finding};
 use super::year::{JULY, conditions_words};
 use crate::model::Project;
-use crate::quantity::{Length, Pressure, Style, month_name};
+use crate::quantity::{Dimension, Length, Pressure, Style, month_name};
 use crate::report::sentence_year;
 use crate::solve::year::{Month, Year};
 use crate::study::Judged;
@@ -97,7 +97,7 @@ fn greatest(year: &Year, style: Style) -> f64 {
         saturation.chain(pressures).map(finite).fold(0.0, f64::max)
     };
     let most = year.months.iter().map(of_month).fold(1.0, f64::max);
-    style.pressure_value(Pressure::from_pa(1.06 * most))
+    style.value(Pressure::from_pa(1.06 * most))
 }
 
 impl Drawn<'_> {
@@ -154,7 +154,7 @@ fn key_lines(one: &Judged<'_>, drawn: &Drawn<'_>, style: Style) -> Vec<(String, 
         Told::Nothing => "Nothing that could be harmed lies inside.".into(),
     };
     let sentence = year_finding(one).map(|finding| sentence_year::year(finding, style));
-    let unit = format!("Pressures in {}.", style.pressure_unit());
+    let unit = format!("Pressures in {}.", Dimension::Pressure.unit(style));
     for words in [corner, sentence.unwrap_or_default(), unit] {
         let broken = wrap(&words, SIZE, false, room);
         lines.extend(broken.into_iter().take(9).map(|line| (line, plain)));

@@ -105,8 +105,8 @@ fn facts(at: &Judged<'_>, cut: &Cut<'_>, width: i32, style: Style) -> Vec<(Strin
     let air = |air: AirState| {
         format!(
             "{}, {}",
-            style.temperature(air.temperature),
-            style.pressure(air.vapor_pressure())
+            style.show(air.temperature),
+            style.show(air.vapor_pressure())
         )
     };
     let mut facts = vec![

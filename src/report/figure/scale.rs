@@ -1,6 +1,6 @@
 //! Drawing scales and temperature axes.
 
-use crate::quantity::{Length, Temperature, UnitSystem, fixed};
+use crate::quantity::{Dimension, Length, Style, Temperature, UnitSystem, fixed};
 
 /// The scales builders use, as paper to life, with the words for them.
 const FEET: [(f64, &str); 8] = [
@@ -127,19 +127,10 @@ impl Span {
 
     /// Round marks in one unit, at most `most` of them: where, and the number.
     pub(super) fn marks(self, units: UnitSystem, most: usize) -> Vec<(Temperature, String)> {
-        let read = |celsius: f64| {
-            let value = Temperature::from_celsius(celsius);
-            if units == UnitSystem::Imperial {
-                value.as_fahrenheit()
-            } else {
-                celsius
-            }
-        };
-        let at = |value: f64| match units {
-            UnitSystem::Imperial => Temperature::from_fahrenheit(value),
-            UnitSystem::Metric => Temperature::from_celsius(value),
-        };
-        let (low, high) = (read(self.low), read(self.high));
+        let style = Style { units };
+        let degrees = Dimension::Temperature;
+        let at = |value: f64| Temperature::from_celsius(degrees.si(value, style));
+        let [low, high] = [self.low, self.high].map(|celsius| degrees.value(celsius, style));
         let steps = (0..9).flat_map(|power| [1.0, 2.0, 5.0].map(|n| n * 10_f64.powi(power)));
         let range = |step: f64| ((low / step).ceil() as i64, (high / step).floor() as i64);
         let count = |step: &f64| {

@@ -44,7 +44,7 @@ pub(super) fn alternating(
     for n in 0..cut.path.roles.len().max(cut.cells.len()) {
         if n < cut.path.roles.len() {
             sheet.text(&(n + 1).to_string(), (x, baseline), Lettering::PLAIN);
-            let temperature = style.temperature(cut.temperature(n));
+            let temperature = style.show(cut.temperature(n));
             sheet.text(&temperature, (x + NUMBER, baseline), Lettering::PLAIN);
             margin(sheet, (x + width, baseline), cut, n, style);
             baseline += LINE;
@@ -72,7 +72,7 @@ pub(super) fn one_line(sheet: &mut Sheet, (x, y): Point, width: i32, cut: &Cut<'
         }
         if n < cut.path.roles.len() {
             sheet.text(&(n + 1).to_string(), (x, baseline), Lettering::PLAIN);
-            let words = style.temperature(cut.temperature(n));
+            let words = style.show(cut.temperature(n));
             sheet.text(
                 &words,
                 (x + temperature, baseline),

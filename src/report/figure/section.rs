@@ -10,6 +10,7 @@ use super::sheet::{Figure, GRAY, INK, LINE, Lettering, MOISTURE, Point, Sheet};
 use super::title::{Frame, LETTER};
 use crate::model::{AssemblyKind, Openness, Project};
 use crate::quantity::{Length, Style, TemperatureDifference, ThermalResistance, UnitSystem};
+use crate::report::sentence::UNSETTLED;
 use crate::solve::{EndResult, PathResult};
 use crate::study::Judged;
 
@@ -122,6 +123,9 @@ impl<'a> Body<'a> {
 pub(in crate::report) fn remark(one: &Judged<'_>, style: Style) -> String {
     let end = drawn_end(one.result());
     let mut remark = end.map(|end| films(end, style)).unwrap_or_default();
+    if !one.settled() {
+        remark = format!("{UNSETTLED} {remark}");
+    }
     if let (true, Some(end)) = (one.result().ends.len() > 1, end) {
         let word = if end.openness == Openness::Open {
             "open"
@@ -153,13 +157,13 @@ fn films(end: &EndResult, style: Style) -> String {
             .map(|r| r.as_si())
             .sum();
         let films = path.in_one_dimension().total_resistance.as_si() - layers;
-        style.resistance(ThermalResistance::from_si(
+        style.show(ThermalResistance::from_si(
             films - end.boundary.interior_film.as_si(),
         ))
     };
     let mut values: Vec<String> = end.paths.iter().map(outside).collect();
     values.dedup();
-    let inside = style.resistance(end.boundary.interior_film);
+    let inside = style.show(end.boundary.interior_film);
     format!("Films: inside {inside}, outside {}.", values.join(" or "))
 }
 
@@ -374,7 +378,7 @@ fn words(cuts: &[Cut<'_>], word: &str, style: Style) -> String {
             "{}: {}, {} at {}, leak margin {}.",
             cut.path.path.name,
             cut.status.word(),
-            style.temperature(cut.temperature(plane)),
+            style.show(cut.temperature(plane)),
             cut.path.plane_names[plane],
             style.margin(cut.leak_margin(plane)),
         )

@@ -216,7 +216,7 @@ fn bar(sheet: &mut Sheet, (x, y): Point, scale: Scale, style: Style) {
         }
         sheet.outline((x, from), (edge(count), to), INK, 18);
         let all = Length::from_m(step.as_m() * f64::from(count));
-        let end = Style { units }.length(all);
+        let end = Style { units }.show(all);
         let baseline = match up {
             true => from - 70,
             false => to + SIZE * 73 / 100 + 70,

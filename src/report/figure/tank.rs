@@ -6,7 +6,7 @@ use super::row::{Line, NAMES, Row, gutter, words};
 use super::sheet::{GRAY, HEAT, INK, Lettering, MOISTURE, PAPER, Point, Sheet};
 use super::water::{Tank, finite};
 use crate::check::Status;
-use crate::quantity::{ArealDensity, Style, month_name};
+use crate::quantity::{ArealDensity, Dimension, Style, month_name};
 
 /// Between the tank and its bars.
 const GAP: i32 = 400;
@@ -37,9 +37,10 @@ pub(super) fn draw(sheet: &mut Sheet, row: Row, tank: &Tank<'_>, style: Style) {
     let gray = Lettering::PLAIN.color(GRAY);
     let most = |sign: f64| {
         let changes = tank.water.change.map(|change| finite(sign * change));
-        style.water_number(ArealDensity::from_si(
-            changes.into_iter().fold(0.0, f64::max),
-        ))
+        Dimension::Water.number(
+            (ArealDensity::from_si(changes.into_iter().fold(0.0, f64::max))).as_si(),
+            style,
+        )
     };
     let of_bars = [("wets", up, 1.0), ("dries", down, -1.0)];
     let of_bars = of_bars.map(|(what, y, sign)| (y, format!("{what} up to {}", most(sign)), gray));
@@ -54,7 +55,7 @@ fn water(kg_per_m2: f64, style: Style) -> String {
 
 /// An axis in kg/m² as it is read.
 fn in_units(axis: Axis, style: Style) -> Axis {
-    let read = |kg: f64| style.water_value(ArealDensity::from_si(kg));
+    let read = |kg: f64| Dimension::Water.value((ArealDensity::from_si(kg)).as_si(), style);
     let (low, high) = axis.values;
     Axis {
         values: (read(low), read(high)),

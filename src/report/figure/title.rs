@@ -123,11 +123,7 @@ fn count(lines: &[String]) -> i32 {
 
 /// A temperature in both units, the reader's own first.
 pub(super) fn both(value: Temperature, style: Style) -> String {
-    format!(
-        "{} ({})",
-        style.temperature(value),
-        style.other().temperature(value)
-    )
+    style.both(value)
 }
 
 fn conditions_words(stop: &Stop, style: Style) -> String {
@@ -135,7 +131,7 @@ fn conditions_words(stop: &Stop, style: Style) -> String {
         format!(
             "{} at {}",
             both(air.temperature, style),
-            style.humidity(air.humidity)
+            style.show(air.humidity)
         )
     };
     let conditions = &stop.conditions;

@@ -7,12 +7,12 @@ use super::row::{Line, NAMES, Row, gutter, words};
 use super::sheet::{INK, Lettering, MOISTURE, PAPER, Sheet};
 use super::water::finite;
 use crate::model::MonthState;
-use crate::quantity::{Pressure, Style};
+use crate::quantity::{Dimension, Pressure, Style};
 
 /// Draws it.
 pub(super) fn draw(sheet: &mut Sheet, row: Row, months: &[MonthState; 12], style: Style) {
-    let indoor = months.map(|month| finite(style.pressure_value(month.indoor.vapor_pressure())));
-    let outdoor = months.map(|month| finite(style.pressure_value(month.outdoor.vapor_pressure())));
+    let indoor = months.map(|month| finite(style.value(month.indoor.vapor_pressure())));
+    let outdoor = months.map(|month| finite(style.value(month.outdoor.vapor_pressure())));
     let most = indoor.iter().chain(&outdoor).copied().fold(0.0, f64::max);
     let foot = row.bottom - NAMES;
     let axis = Axis {
@@ -74,7 +74,7 @@ fn vapor_lines(months: &[MonthState; 12], style: Style) -> Vec<Line> {
         let (low, high) = pascal.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), p| {
             (low.min(p), high.max(p))
         });
-        let print = |pascal| style.pressure(Pressure::from_pa(pascal));
+        let print = |pascal| style.show(Pressure::from_pa(pascal));
         match print(low) == print(high) {
             true => print(low),
             false => format!("{} to {}", print(low), print(high)),
@@ -87,7 +87,10 @@ fn vapor_lines(months: &[MonthState; 12], style: Style) -> Vec<Line> {
     let cooled = months.iter().filter(|month| month.cooled).count();
     vec![
         Line::heading("vapor pressure of the air", ""),
-        Line::gray(format!("{}, monthly means", style.pressure_unit())),
+        Line::gray(format!(
+            "{}, monthly means",
+            Dimension::Pressure.unit(style)
+        )),
         Line::plain(format!(
             "indoor {}",
             range(|month| month.indoor.vapor_pressure())

@@ -13,7 +13,7 @@ use super::water::{Closest, Tank, closest, tanks, year_finding};
 use super::{hatch, tank, vapor};
 use crate::check::{Check, Status};
 use crate::model::{MonthState, Project, Stop};
-use crate::quantity::{Style, fixed, month_name};
+use crate::quantity::{Dimension, Style, fixed, month_name};
 use crate::report::sentence_year;
 use crate::study::Judged;
 
@@ -72,7 +72,7 @@ pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Option<
 
 /// What the water is counted in.
 pub(in crate::report) fn unit_words(style: Style) -> String {
-    let unit = style.water_unit();
+    let unit = Dimension::Water.unit(style);
     format!("Water in {unit} of the path's own area, bars in {unit} a month")
 }
 
@@ -245,10 +245,10 @@ pub(super) fn conditions_words(stop: &Stop, months: &[MonthState; 12], style: St
         format!(
             "{}: outdoors {} at {}, room {} at {}",
             month_name(month),
-            style.temperature(state.outdoor.temperature),
-            style.humidity(state.outdoor.humidity),
-            style.temperature(state.indoor.temperature),
-            style.humidity(state.indoor.humidity),
+            style.show(state.outdoor.temperature),
+            style.show(state.outdoor.humidity),
+            style.show(state.indoor.temperature),
+            style.show(state.indoor.humidity),
         )
     };
     format!(

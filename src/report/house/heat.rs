@@ -1,7 +1,7 @@
 //! The heat loss of a house: its table, and what the edge means for it.
 
 use crate::quantity::{
-    Area, Length, LinearTransmittance, PointTransmittance, Style, fixed, percent, unit,
+    Area, Dimension, Length, LinearTransmittance, PointTransmittance, Style, fixed, percent, unit,
 };
 use crate::report::table::{Table, wrap};
 use crate::solve::house::{
@@ -26,10 +26,10 @@ pub(super) fn of_edges(heat: &HeatLoss) -> f64 {
 pub(in crate::report) fn sentence(heat: &HeatLoss, style: Style) -> String {
     let mut text = format!(
         "Heat loss through the skin {}",
-        style.heat_loss(heat.total())
+        Dimension::HeatLoss.show(heat.total(), style)
     );
     if let (Some(watts), Some(night)) = (heat.on_design_night(), heat.design_night) {
-        let (rate, night) = (style.heat_rate(watts), style.temperature(night));
+        let (rate, night) = (Dimension::HeatRate.show(watts, style), style.show(night));
         text += &format!(", {rate} on the design night ({night})");
     }
     let largest = heat
@@ -61,7 +61,7 @@ pub(super) fn saved(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>, style: Style)
     let word = if saved < 0.0 { "more" } else { "less" };
     format!(
         " That is {} ({share}) {word} than as drawn.",
-        style.heat_loss(saved.abs())
+        Dimension::HeatLoss.show(saved.abs(), style)
     )
 }
 
@@ -73,7 +73,7 @@ pub(in crate::report) fn table(heat: &HeatLoss, style: Style) -> Table {
         "",
         "U, psi, chi",
         "±",
-        style.heat_loss_unit(),
+        Dimension::HeatLoss.unit(style),
         "of all",
         "night",
     ];
@@ -94,20 +94,27 @@ pub(in crate::report) fn table(heat: &HeatLoss, style: Style) -> Table {
                 true => transmittance(part, part.bar, style),
                 false => "-".into(),
             },
-            part.value
-                .map_or_else(|| "-".into(), |_| style.heat_loss_number(part.loss())),
+            part.value.map_or_else(
+                || "-".into(),
+                |_| Dimension::HeatLoss.number(part.loss(), style),
+            ),
             percent(heat.share(part)),
-            span.map_or_else(|| "-".into(), |span| style.heat_rate(part.loss() * span)),
+            span.map_or_else(
+                || "-".into(),
+                |span| Dimension::HeatRate.show(part.loss() * span, style),
+            ),
         ]);
     }
     let mut row = vec![String::new(); 4];
     row[0] = "together".into();
     row.extend([
-        style.heat_loss_number(heat.bar()),
-        style.heat_loss_number(heat.total()),
+        Dimension::HeatLoss.number(heat.bar(), style),
+        Dimension::HeatLoss.number(heat.total(), style),
         String::new(),
-        heat.on_design_night()
-            .map_or_else(|| "-".into(), |watts| style.heat_rate(watts)),
+        heat.on_design_night().map_or_else(
+            || "-".into(),
+            |watts| Dimension::HeatRate.show(watts, style),
+        ),
     ]);
     table.row(row);
     table
@@ -115,7 +122,7 @@ pub(in crate::report) fn table(heat: &HeatLoss, style: Style) -> Table {
 
 /// The units of that table's transmittances.
 pub(in crate::report) fn units(style: Style) -> &'static str {
-    match style.area_unit() {
+    match Dimension::Area.unit(style) {
         "ft²" => "U in Btu/h·ft²·°F, psi in Btu/h·ft·°F, chi in Btu/h·°F",
         _ => "U in W/m²K, psi in W/mK, chi in W/K",
     }
@@ -123,19 +130,24 @@ pub(in crate::report) fn units(style: Style) -> &'static str {
 
 fn size(size: Size, style: Style) -> (String, &'static str) {
     match size {
-        Size::Area(m2) => (style.area_number(Area::from_m2(m2)), style.area_unit()),
-        Size::Length(m) => (style.run_number(Length::from_m(m)), style.run_unit()),
+        Size::Area(m2) => (style.number(Area::from_m2(m2)), Dimension::Area.unit(style)),
+        Size::Length(m) => (
+            Dimension::Run.number((Length::from_m(m)).as_m(), style),
+            Dimension::Run.unit(style),
+        ),
         Size::Count(count) => (count.to_string(), "pieces"),
     }
 }
 
 fn transmittance(part: &HeatPart, value: f64, style: Style) -> String {
     match part.kind {
-        HeatPartKind::Assembly | HeatPartKind::Opening => style.transmittance_number(value),
-        HeatPartKind::Edge => {
-            style.linear_transmittance_number(LinearTransmittance::from_si(value))
+        HeatPartKind::Assembly | HeatPartKind::Opening => {
+            Dimension::Transmittance.number(value, style)
         }
-        HeatPartKind::Bolts => style.point_transmittance_number(PointTransmittance::from_si(value)),
+        HeatPartKind::Edge => Dimension::LinearTransmittance
+            .number((LinearTransmittance::from_si(value)).as_si(), style),
+        HeatPartKind::Bolts => Dimension::PointTransmittance
+            .number((PointTransmittance::from_si(value)).as_si(), style),
     }
 }
 
@@ -160,8 +172,8 @@ fn origin(part: &HeatPart, style: Style) -> String {
             let bracket = format!(
                 "the middle between parallel path ({}) and isothermal planes ({}), since the \
                  combined method doesn't apply",
-                style.transmittance_number(*low),
-                style.transmittance_number(*high)
+                Dimension::Transmittance.number(*low, style),
+                Dimension::Transmittance.number(*high, style)
             );
             match strips.is_empty() {
                 true => format!("{bracket}: R'/R'' is above 1.5."),
@@ -225,7 +237,7 @@ fn fastener(basis: &Basis, style: Style) -> String {
         false => String::new(),
     };
     let (r1, rt) = (fixed(*penetrated, 3), fixed(*total, 3));
-    let own = match style.area_unit() {
+    let own = match Dimension::Area.unit(style) {
         "ft²" => format!(
             " (R {} of R {})",
             fixed(penetrated / unit::R_VALUE, 2),
@@ -291,7 +303,7 @@ pub(super) fn covered(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>, style: Styl
     let line = format!(
         "Covering the {names} (`{}`) saves {} along {its} edges, {} of the whole: {meaning}.",
         one.variant(),
-        style.heat_loss(saved),
+        Dimension::HeatLoss.show(saved, style),
         percent(share),
     );
     wrap(&line, "  ", crate::report::summary::WIDTH)
@@ -308,15 +320,15 @@ pub(in crate::report) fn edge_words(heat: &HeatLoss, style: Style) -> Vec<String
              steel itself loses shows in a variant that covers it.",
             strip.strip,
             strip.floor,
-            style.heat_loss(strip.by_detail),
+            Dimension::HeatLoss.show(strip.by_detail, style),
             percent(share),
-            style.heat_loss(strip.by_bracket),
+            Dimension::HeatLoss.show(strip.by_bracket, style),
         );
         if strip.edge_length < 0.95 * strip.strip_length {
             line += &format!(
                 " The edge runs {} of the strip's {}: the rest of the strip is counted nowhere.",
-                style.run(Length::from_m(strip.edge_length)),
-                style.run(Length::from_m(strip.strip_length))
+                Dimension::Run.show((Length::from_m(strip.edge_length)).as_m(), style),
+                Dimension::Run.show((Length::from_m(strip.strip_length)).as_m(), style)
             );
         }
         lines.push(line);

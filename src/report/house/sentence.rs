@@ -65,7 +65,7 @@ fn one_help(shave: &Shave, style: Style) -> String {
 }
 
 fn weight(finding: &HouseFinding, style: Style) -> String {
-    let print = |kg: f64| style.mass(Mass::from_kg(kg));
+    let print = |kg: f64| style.show(Mass::from_kg(kg));
     let least = if finding.missing.is_empty() {
         ""
     } else {

@@ -1,7 +1,7 @@
 //! The tables of a house: every term of a measure, every area, every weight.
 
 use super::sentence::lost;
-use crate::quantity::{Area, Length, Mass, Style, percent};
+use crate::quantity::{Area, Dimension, Length, Mass, Style, percent};
 use crate::report::path_table::short;
 use crate::report::table::Table;
 use crate::solve::house::{AssemblyArea, HeadRoom, Measure, Weight, WeightLine};
@@ -19,8 +19,8 @@ pub(super) fn compared(houses: &[JudgedHouse<'_>], style: Style) -> String {
     let mut measures = Table::new(&header, 1);
     let header = [
         "",
-        style.mass_unit(),
-        style.heat_loss_unit(),
+        Dimension::Mass.unit(style),
+        Dimension::HeatLoss.unit(style),
         "of edges",
         "design night",
     ];
@@ -41,7 +41,7 @@ pub(super) fn compared(houses: &[JudgedHouse<'_>], style: Style) -> String {
             lost.map_or_else(|| "-".to_owned(), |m| signed_length(m, style)),
         ]);
         let known = one.result.weight.unknown.is_empty();
-        let weight = style.mass_number(Mass::from_kg(one.result.weight.house));
+        let weight = style.number(Mass::from_kg(one.result.weight.house));
         let night = heat.on_design_night();
         others.row(vec![
             short(one.variant(), 36),
@@ -50,9 +50,12 @@ pub(super) fn compared(houses: &[JudgedHouse<'_>], style: Style) -> String {
             } else {
                 format!("≥{weight}")
             },
-            style.heat_loss_number(heat.total()),
-            style.heat_loss_number(super::heat::of_edges(heat)),
-            night.map_or_else(|| "-".to_owned(), |watts| style.heat_rate(watts)),
+            Dimension::HeatLoss.number(heat.total(), style),
+            Dimension::HeatLoss.number(super::heat::of_edges(heat), style),
+            night.map_or_else(
+                || "-".to_owned(),
+                |watts| Dimension::HeatRate.show(watts, style),
+            ),
         ]);
     }
     format!("{}\n{}", measures.render(INDENT), others.render(INDENT))
@@ -120,7 +123,7 @@ pub(in crate::report) fn head_room(room: &HeadRoom, style: Style) -> Table {
 
 /// Areas: inside ones for heat, framed ones for weight.
 pub(in crate::report) fn areas(areas: &[AssemblyArea], style: Style) -> Table {
-    let unit = style.area_unit();
+    let unit = Dimension::Area.unit(style);
     let title = format!("areas, {unit}");
     let header = [
         title.as_str(),
@@ -131,7 +134,7 @@ pub(in crate::report) fn areas(areas: &[AssemblyArea], style: Style) -> Table {
         "net, framed",
     ];
     let mut table = Table::new(&header, 1);
-    let number = |m2: f64| style.area_number(Area::from_m2(m2));
+    let number = |m2: f64| style.number(Area::from_m2(m2));
     for area in areas {
         for part in &area.parts {
             table.row(vec![
@@ -166,18 +169,22 @@ fn whole(area: &AssemblyArea, number: &dyn Fn(f64) -> String) -> Vec<String> {
 
 /// Weights, line by line and in all.
 pub(in crate::report) fn weight(weight: &Weight, style: Style) -> Table {
-    let density = format!("{} or {}", style.density_unit(), areal_unit(style));
+    let density = format!(
+        "{} or {}",
+        Dimension::Density.unit(style),
+        areal_unit(style)
+    );
     let header = [
         "weight",
         "thickness",
         density.as_str(),
         "share",
-        style.area_unit(),
-        style.mass_unit(),
+        Dimension::Area.unit(style),
+        Dimension::Mass.unit(style),
         "of all",
     ];
     let mut table = Table::new(&header, 1).names_within(36);
-    let mass = |kg: f64| style.mass_number(Mass::from_kg(kg));
+    let mass = |kg: f64| style.number(Mass::from_kg(kg));
     for group in &weight.groups {
         for line in &group.lines {
             table.row(line_cells(&group.name, line, style));
@@ -201,7 +208,7 @@ pub(in crate::report) fn weight(weight: &Weight, style: Style) -> Table {
 }
 
 fn areal_unit(style: Style) -> &'static str {
-    match style.mass_unit() {
+    match Dimension::Mass.unit(style) {
         "lb" => "lb/ft²",
         _ => "kg/m²",
     }
@@ -209,8 +216,12 @@ fn areal_unit(style: Style) -> &'static str {
 
 fn line_cells(group: &str, line: &WeightLine, style: Style) -> Vec<String> {
     let per = match (line.density, line.areal) {
-        (Some(density), _) => format!("{} {}", style.density_number(density), style.density_unit()),
-        (None, Some(areal)) => style.areal_density_fine(areal),
+        (Some(density), _) => format!(
+            "{} {}",
+            Dimension::Density.fine_number(density.as_si(), style),
+            Dimension::Density.unit(style)
+        ),
+        (None, Some(areal)) => Dimension::ArealDensity.show_fine(areal.as_si(), style),
         (None, None) => "not known".into(),
     };
     let thickness = match line.thickness > 0.0 {
@@ -222,10 +233,10 @@ fn line_cells(group: &str, line: &WeightLine, style: Style) -> Vec<String> {
         thickness,
         per,
         percent(line.share),
-        style.area_number(Area::from_m2(line.area)),
+        style.number(Area::from_m2(line.area)),
         line.mass.map_or_else(
             || "not known".into(),
-            |kg| style.mass_fine(Mass::from_kg(kg)),
+            |kg| Dimension::Mass.fine_number((Mass::from_kg(kg)).as_kg(), style),
         ),
         String::new(),
     ]

@@ -62,7 +62,7 @@ fn opening(project: &Project, base: &JudgedHouse<'_>, style: Style) -> String {
     let heat = &base.result.heat;
     let night = heat.design_night.map_or_else(
         || "no design night given".to_owned(),
-        |night| format!("design night {}", style.temperature(night)),
+        |night| format!("design night {}", style.show(night)),
     );
     let stop = match base.stop.name.as_str() {
         "" => String::new(),
@@ -73,8 +73,8 @@ fn opening(project: &Project, base: &JudgedHouse<'_>, style: Style) -> String {
         "{}: the house on the road, on the scale, and where its heat goes{stop}; room {}, winter mean \
          {}, {night}. Left and right are the driver's; front is the tongue's end.",
         project.title,
-        style.temperature(heat.indoor),
-        style.temperature(heat.winter_mean),
+        style.show(heat.indoor),
+        style.show(heat.winter_mean),
     );
     wrap(&opening, "", WIDTH)
 }

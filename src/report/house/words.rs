@@ -37,7 +37,7 @@ pub(in crate::report) fn not_stated(one: &JudgedHouse<'_>) -> Option<String> {
 /// Which areas are meant, the room's volume, the roof's slope.
 pub(in crate::report) fn areas(one: &JudgedHouse<'_>, style: Style) -> Option<String> {
     let shell = one.case.house.shell.as_ref()?;
-    let volume = style.volume(Volume::from_m3(one.result.volume?));
+    let volume = style.show(Volume::from_m3(one.result.volume?));
     let pitch = shell.roof.form.pitch();
     let slope = match pitch.as_ratio() > 0.0 {
         true => format!(

@@ -3,9 +3,9 @@
 use super::content::{Chapter, Group, Item, Order};
 use super::{tables, words};
 use crate::model::Project;
-use crate::quantity::{Style, fixed};
+use crate::quantity::{Dimension, Style, fixed};
 use crate::report::figure::{Subject, drawn_end, remark, shown_paths};
-use crate::report::sentence::Sites;
+use crate::report::sentence::{Sites, UNSETTLED};
 use crate::report::short::in_short;
 use crate::solve::EndResult;
 use crate::study::{AtSite, Judged};
@@ -41,12 +41,18 @@ pub(super) fn chapter<'a>(project: &'a Project, one: &'a Judged<'a>, style: Styl
         title: one.case.name(),
         word: Some(one.verdict.status.word()),
         face: words::joined([
+            unsettled(one),
             words::reason(&one.verdict, Sites(one.stops), style),
             in_short(&one.verdict, Sites(one.stops), style),
         ]),
         stop: Some(one.stop()),
         groups,
     }
+}
+
+fn unsettled(one: &Judged<'_>) -> String {
+    let words = if one.settled() { "" } else { UNSETTLED };
+    words.to_owned()
 }
 
 /// A table of planes for each path drawn.
@@ -63,8 +69,8 @@ fn planes<'a>(one: &'a Judged<'_>, end: &EndResult, style: Style) -> Group<'a> {
         let name = format!(
             "{}: {share} % of the area, {} ({}) air to air{factor}",
             path.path.name,
-            style.resistance(total),
-            style.other().resistance(total)
+            style.show(total),
+            style.other().show(total)
         );
         [
             Item::Caption(name),
@@ -77,13 +83,7 @@ fn planes<'a>(one: &'a Judged<'_>, end: &EndResult, style: Style) -> Group<'a> {
 /// U, thickness, weight.
 fn whole<'a>(one: &Judged<'_>, end: &EndResult, style: Style) -> Group<'a> {
     let u = &end.transmittance;
-    let both = |watts: f64| {
-        format!(
-            "{} ({})",
-            style.transmittance(watts),
-            style.other().transmittance(watts)
-        )
-    };
+    let both = |watts: f64| Dimension::Transmittance.both(watts, style);
     let mut items = vec![
         format!("U by the parallel path {}.", both(u.parallel_path)),
         format!("U by isothermal planes {}.", both(u.isothermal_planes)),
@@ -102,14 +102,14 @@ fn whole<'a>(one: &Judged<'_>, end: &EndResult, style: Style) -> Group<'a> {
     let thickness = one.result().thickness;
     items.push(format!(
         "{} ({}) thick.",
-        style.length(thickness),
-        style.other().length(thickness)
+        style.show(thickness),
+        style.other().show(thickness)
     ));
     items.push(match one.result().weight {
         Some(weight) => format!(
             "{} ({}) with framing.",
-            style.areal_density(weight),
-            style.other().areal_density(weight)
+            style.show(weight),
+            style.other().show(weight)
         ),
         None => format!(
             "Weight not known for {}.",

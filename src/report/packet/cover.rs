@@ -5,7 +5,7 @@ use super::{house, words};
 use crate::check::plan_review::Missing;
 use crate::check::{Status, worst};
 use crate::model::Project;
-use crate::quantity::{Mass, Style, TemperatureDifference};
+use crate::quantity::{Dimension, Mass, Style, TemperatureDifference};
 use crate::report::figure::{Listed, drawn_end};
 use crate::report::sentence::Sites;
 use crate::report::{plan_review, summary};
@@ -107,7 +107,7 @@ impl<'a> Cover<'a> {
     fn glance(&self) -> Group<'a> {
         let (style, other) = (self.style, self.style.other());
         let both = |print: &dyn Fn(Style) -> String| format!("{} ({})", print(style), print(other));
-        let margin = format!("least leak\nmargin, {}", style.temperature_unit());
+        let margin = format!("least leak\nmargin, {}", Dimension::Temperature.unit(style));
         let headings = ["", "U", "thickness", "weight", &margin];
         let mut table = Table::new(&headings, 1);
         for one in self.judged {
@@ -119,17 +119,17 @@ impl<'a> Cover<'a> {
             table.row(vec![
                 one.case.name(),
                 match u.combined {
-                    Some(combined) => both(&|style| style.transmittance(combined)),
+                    Some(combined) => both(&|style| Dimension::Transmittance.show(combined, style)),
                     None => both(&|style| {
-                        let least = style.transmittance_number(low.min(high));
-                        let most = style.transmittance(low.max(high));
+                        let least = Dimension::Transmittance.number(low.min(high), style);
+                        let most = Dimension::Transmittance.show(low.max(high), style);
                         format!("{least} to {most}")
                     }),
                 },
-                both(&|style| style.length(one.result().thickness)),
+                both(&|style| style.show(one.result().thickness)),
                 one.result().weight.map_or_else(
                     || "not known".to_owned(),
-                    |weight| both(&|style| style.areal_density(weight)),
+                    |weight| both(&|style| style.show(weight)),
                 ),
                 least_leak(one, style),
             ]);
@@ -153,7 +153,10 @@ impl<'a> Cover<'a> {
             table.row(vec![
                 one.name(),
                 psi.map_or_else(String::new, |psi| {
-                    format!("psi {}", style.linear_transmittance(psi.value, psi.bar))
+                    format!(
+                        "psi {}",
+                        style.with_bar(Dimension::LinearTransmittance, psi.value, psi.bar)
+                    )
                 }),
                 String::new(),
                 String::new(),
@@ -162,7 +165,7 @@ impl<'a> Cover<'a> {
         }
         if let Some(one) = self.house {
             let (heat, weight) = (&one.result.heat, &one.result.weight);
-            let lost = both(&|style| style.heat_loss(heat.total()));
+            let lost = both(&|style| Dimension::HeatLoss.show(heat.total(), style));
             let least = |known: bool| if known { "" } else { "at least " };
             table.row(vec![
                 one.name(),
@@ -171,7 +174,7 @@ impl<'a> Cover<'a> {
                 format!(
                     "{}{}",
                     least(weight.unknown.is_empty()),
-                    both(&|style| style.mass(Mass::from_kg(weight.house)))
+                    both(&|style| style.show(Mass::from_kg(weight.house)))
                 ),
                 "–".to_owned(),
             ]);

@@ -4,7 +4,7 @@ use super::content::{Chapter, Group, Item, Order, Table};
 use super::words;
 use crate::check::{Check, Detail, Finding, Status};
 use crate::model::Project;
-use crate::quantity::{Style, TemperatureDifference};
+use crate::quantity::{Dimension, Style, TemperatureDifference};
 use crate::report::figure::{LEFT_OUT_OF_CUT, Subject, assemblies_of};
 use crate::report::sentence::Sites;
 use crate::report::sentence_detail::failure;
@@ -63,8 +63,11 @@ pub(super) fn chapter<'a>(
 
 /// Every place with its temperature, its error bar and its margin.
 fn places<'a>(one: &JudgedDetail<'_>, style: Style) -> Option<Group<'a>> {
-    let (own, other) = (style.temperature_unit(), style.other().temperature_unit());
-    let kelvin = if other == "°C" { "K" } else { other };
+    let (own, other) = (
+        Dimension::Temperature.unit(style),
+        Dimension::Temperature.unit(style.other()),
+    );
+    let kelvin = Dimension::Difference.unit(style.other());
     let bar = format!("± {own}");
     let margins = [format!("margin,\n{own}"), format!("margin,\n{kelvin}")];
     let headings = [
@@ -92,8 +95,8 @@ fn places<'a>(one: &JudgedDetail<'_>, style: Style) -> Option<Group<'a>> {
         table.row(vec![
             place.path.clone(),
             check_words(finding),
-            style.temperature_number(value),
-            style.other().temperature_number(value),
+            style.number(value),
+            style.other().number(value),
             style.error_bar_number(spot.bar),
             margin(style),
             margin(style.other()),
@@ -122,21 +125,21 @@ fn heat<'a>(one: &JudgedDetail<'_>, style: Style) -> Option<Group<'a>> {
     let flow = &result.conduction.heat_flow;
     let mut words = vec![format!(
         "Heat flow from the room {}.",
-        style.heat_flow_by_length(flow.value, flow.bar)
+        style.with_bar(Dimension::HeatFlowByLength, flow.value, flow.bar)
     )];
     words.push(match &result.psi {
         Some(psi) => format!(
             "psi {}, by inside dimensions.",
-            style.linear_transmittance(psi.value, psi.bar)
+            style.with_bar(Dimension::LinearTransmittance, psi.value, psi.bar)
         ),
         None => "psi: there is no plane assembly to count it against.".to_owned(),
     });
     let dew = result.room_dew_point;
     words.push(format!(
         "Room air condenses below {} ({}); temperatures lie {} apart, room to outdoors.",
-        style.temperature(dew),
-        style.other().temperature(dew),
-        style.difference(TemperatureDifference::from_kelvin(
+        style.show(dew),
+        style.other().show(dew),
+        style.show(TemperatureDifference::from_kelvin(
             one.stop().conditions.indoor.temperature.as_celsius()
                 - one.stop().conditions.winter_mean.temperature.as_celsius()
         ))

@@ -3,7 +3,7 @@
 use super::content::{Chapter, Group, Item, Order, Table};
 use crate::material::{Source, VaporRate, sources};
 use crate::model::{Assembly, Content, Spread, Substance};
-use crate::quantity::{Conductivity, Permeability, Permeance, Style};
+use crate::quantity::{Conductivity, Dimension, Style};
 use crate::study::Judged;
 
 const HOW: &str = "Range: the spread between specimens at the same humidity; worst cases are taken \
@@ -76,7 +76,9 @@ fn rows(substance: &Substance, style: Style) -> Vec<Vec<String>> {
         let print = |factor: f64, style: Style| {
             style.conductivity(Conductivity::from_si(k.as_si() * factor))
         };
-        let range = range(substance.conductivity_spread, |factor| print(factor, style));
+        let range = range(substance.conductivity_spread, |low, high| {
+            style.conductivity_range([low, high].map(|factor| k.as_si() * factor))
+        });
         let source = source_of(substance, "conductivity");
         rows.push([
             "conductivity".into(),
@@ -95,8 +97,14 @@ fn rows(substance: &Substance, style: Style) -> Vec<Vec<String>> {
             source,
         ]);
     }
-    let vapor = |factor: f64, style: Style| vapor(substance.vapor, factor, style);
-    let range = range(substance.vapor_spread, |factor| vapor(factor, style));
+    let (dimension, si) = match substance.vapor {
+        VaporRate::PerSheet(permeance) => (Dimension::Permeance, permeance.as_si()),
+        VaporRate::PerThickness(value) => (Dimension::Permeability, value.as_si()),
+    };
+    let vapor = |factor: f64, style: Style| dimension.show(si * factor, style);
+    let range = range(substance.vapor_spread, |low, high| {
+        dimension.range([low, high].map(|factor| si * factor), style)
+    });
     let source = source_of(substance, "vapor");
     rows.push([
         "vapor".into(),
@@ -110,18 +118,18 @@ fn rows(substance: &Substance, style: Style) -> Vec<Vec<String>> {
         .iter()
         .filter(|(_, factor)| *factor != 1.0);
     for (humidity, factor) in others {
-        let what = format!("vapor at {} humidity", style.humidity(*humidity));
+        let what = format!("vapor at {} humidity", style.show(*humidity));
         let values = [vapor(*factor, style), vapor(*factor, other)];
         let [own, in_other] = values;
         rows.push([what, own, in_other, String::new(), String::new()]);
     }
     if let Some(density) = substance.density {
         let source = source_of(substance, "density");
-        let values = [style.density(density), other.density(density)];
+        let values = [style.show(density), other.show(density)];
         let [own, in_other] = values;
         rows.push(["density".into(), own, in_other, String::new(), source]);
     } else if let Some(weight) = substance.areal_density {
-        let values = [style.areal_density(weight), other.areal_density(weight)];
+        let values = [style.show(weight), other.show(weight)];
         let [own, in_other] = values;
         let source = source_of(substance, "weight");
         rows.push(["weight".into(), own, in_other, String::new(), source]);
@@ -136,37 +144,11 @@ fn rows(substance: &Substance, style: Style) -> Vec<Vec<String>> {
         .collect()
 }
 
-fn vapor(rate: VaporRate, factor: f64, style: Style) -> String {
-    match rate {
-        VaporRate::PerSheet(sheet) => style.permeance(Permeance::from_si(sheet.as_si() * factor)),
-        VaporRate::PerThickness(value) => {
-            style.permeability(Permeability::from_si(value.as_si() * factor))
-        }
-    }
-}
-
-/// `R 5.55 to 6.50 per inch`: from one end to the other, the unit once.
-fn range(spread: Spread, print: impl Fn(f64) -> String) -> String {
-    if !spread.is_known() {
-        return "none known".to_owned();
-    }
-    let mut ends = [print(spread.low), print(spread.high)];
-    // A high conductivity is a low R.
-    if ends[0].starts_with("R ") {
-        ends.reverse();
-    }
-    let [from, to] = ends;
-    let unit = from
-        .trim_start_matches("R ")
-        .split_once(' ')
-        .map(|(_, unit)| unit);
-    match unit.filter(|unit| to.ends_with(unit)) {
-        Some(unit) => format!(
-            "{} to {}",
-            from.trim_end_matches(unit).trim_end(),
-            to.trim_start_matches("R ")
-        ),
-        None => format!("{from} to {to}"),
+/// From one end to the other, where the ends are known.
+fn range(spread: Spread, print: impl Fn(f64, f64) -> String) -> String {
+    match spread.is_known() {
+        true => print(spread.low, spread.high),
+        false => "none known".to_owned(),
     }
 }
 

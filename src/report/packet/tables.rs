@@ -3,7 +3,7 @@
 use super::content::Table;
 use crate::check::retarder::{RetarderClass, class_of_layer};
 use crate::model::{AirSpace, Assembly, Content, Framing, Layer, Strip};
-use crate::quantity::{Length, Permeance, Style, ThermalResistance, fixed};
+use crate::quantity::{Dimension, Length, Permeance, Style, ThermalResistance, fixed};
 use crate::report::figure::drawn_end;
 use crate::solve::{EndResult, PathKind, PathResult, Piece};
 use crate::study::Judged;
@@ -17,8 +17,8 @@ pub(super) fn layers(one: &Judged<'_>, style: Style) -> Table {
             "layer, inside to outside",
             "made of",
             "thickness",
-            &r_heading(style),
-            &r_heading(other),
+            Dimension::Resistance.unit(style),
+            Dimension::Resistance.unit(other),
             &perm_heading(style),
             &perm_heading(other),
             "class\n(dry cup)",
@@ -128,7 +128,7 @@ fn strip_rows(
         table.row(layer_row(&name, layer, in_strip(&layer.name), style));
     }
     let name = format!("{}, {share} % of the area, under {under}", strip.name);
-    let label = format!("{}, {} wide", strip.metal.label, style.length(strip.width));
+    let label = format!("{}, {} wide", strip.metal.label, style.show(strip.width));
     let found = in_strip(&strip.name);
     table.row(row([name, label], strip.thickness, found, None, style));
 }
@@ -143,11 +143,7 @@ fn row(
 ) -> Vec<String> {
     let mut cells: Vec<String> = words.into();
     cells.push(match thickness.as_m() > 0.0 {
-        true => format!(
-            "{} ({})",
-            style.length(thickness),
-            style.other().length(thickness)
-        ),
+        true => style.both(thickness),
         false => String::new(),
     });
     let Some((piece, resistance)) = found else {
@@ -156,8 +152,8 @@ fn row(
         return cells;
     };
     let permeance = Permeance::from_si(1.0 / piece.slab.vapor_resistance);
-    cells.extend([style, style.other()].map(|style| r_number(resistance, style)));
-    cells.extend([style, style.other()].map(|style| perm_number(permeance, style)));
+    cells.extend([style, style.other()].map(|style| style.number(resistance)));
+    cells.extend([style, style.other()].map(|style| style.number(permeance)));
     cells.push(class.map_or("", class_word).to_owned());
     cells
 }
@@ -171,38 +167,18 @@ fn class_word(class: RetarderClass) -> &'static str {
     }
 }
 
-/// The number of a resistance without its unit.
-fn r_number(resistance: ThermalResistance, style: Style) -> String {
-    let words = style.resistance(resistance);
-    words
-        .trim_start_matches("R ")
-        .trim_end_matches(" m²K/W")
-        .to_owned()
-}
-
-fn r_heading(style: Style) -> String {
-    match style.temperature_unit() {
-        "°F" => "R".to_owned(),
-        _ => "m²K/W".to_owned(),
-    }
-}
-
-fn perm_number(permeance: Permeance, style: Style) -> String {
-    let words = style.permeance(permeance);
-    words.split(' ').next().unwrap_or_default().to_owned()
-}
-
+/// The unit of a permeance; a long one breaks, since its column is narrow.
 fn perm_heading(style: Style) -> String {
-    match style.temperature_unit() {
-        "°F" => "perm".to_owned(),
-        _ => "ng/\n(s·m²·Pa)".to_owned(),
-    }
+    Dimension::Permeance.unit(style).replace("/(", "/\n(")
 }
 
 /// Every plane of a path on the winter mean, temperatures and margins in both units.
 pub(super) fn planes(one: &Judged<'_>, path: &PathResult, style: Style) -> Table {
-    let (own, other) = (style.temperature_unit(), style.other().temperature_unit());
-    let kelvin = if other == "°C" { "K" } else { other };
+    let (own, other) = (
+        Dimension::Temperature.unit(style),
+        Dimension::Temperature.unit(style.other()),
+    );
+    let kelvin = Dimension::Difference.unit(style.other());
     let headings = [
         "plane".to_owned(),
         own.to_owned(),
@@ -226,11 +202,11 @@ pub(super) fn planes(one: &Judged<'_>, path: &PathResult, style: Style) -> Table
         };
         table.row(vec![
             format!("{} {}", n + 1, path.plane_names[n]),
-            style.temperature_number(plane.temperature),
-            style.other().temperature_number(plane.temperature),
+            style.number(plane.temperature),
+            style.other().number(plane.temperature),
             plane
                 .dew_point
-                .map_or_else(|| "–".to_owned(), |dew| style.temperature_number(dew)),
+                .map_or_else(|| "–".to_owned(), |dew| style.number(dew)),
             margin(plane.dew_point_margin, style),
             margin(leak, style),
             margin(leak, style.other()),

@@ -182,9 +182,9 @@ pub(super) fn air(study: &Study<'_>, style: Style) -> String {
         let room = stop.conditions.indoor;
         format!(
             "room {} at {}, dew point {}",
-            style.temperature(room.temperature),
-            style.humidity(room.humidity),
-            style.temperature(room.dew_point())
+            style.show(room.temperature),
+            style.show(room.humidity),
+            style.show(room.dew_point())
         )
     });
     let mut rooms: Vec<String> = rooms.collect();
@@ -198,10 +198,7 @@ pub(super) fn air(study: &Study<'_>, style: Style) -> String {
                 "" => String::new(),
                 name => format!("{name}, "),
             };
-            let (at, humidity) = (
-                style.temperature(winter.temperature),
-                style.humidity(winter.humidity),
-            );
+            let (at, humidity) = (style.show(winter.temperature), style.show(winter.humidity));
             format!("; {name}winter mean {at} at {humidity}")
         }
         _ => format!("; sites {}", names.join(", ")),

@@ -4,7 +4,7 @@ use super::check::air;
 use super::phrase::{ground, of_house, passes, phrase};
 use super::{CAUTION, Columns, Line, ROWS, Screen, WIDTH, counted, tally};
 use crate::check::{Check, Finding, Status};
-use crate::quantity::{Length, Mass, Style, TemperatureDifference};
+use crate::quantity::{Length, Mass, Style, TemperatureDifference, fixed};
 use crate::report::table::wrap;
 use crate::report::trade_off::cost;
 use crate::study::trade_off::{ColumnKind, Part as Of, TradeOff, trade_off};
@@ -104,7 +104,7 @@ fn at_the_steel(choice: &Choice, speaking: Option<&Finding>, style: Style) -> Op
         Some(Check::WoodAtSteel | Check::DetailWood)
     );
     let margin = choice.wood_margin.filter(|_| !said)?;
-    let size = style.difference(TemperatureDifference::from_kelvin(margin.abs()));
+    let size = style.show(TemperatureDifference::from_kelvin(margin.abs()));
     let side = if margin > 0.0 { "clear of" } else { "under" };
     Some(format!("wood at the steel {size} {side} dew point"))
 }
@@ -131,13 +131,12 @@ fn costs_of(costs: Option<&TradeOff>, option: usize, style: Style) -> String {
                     .known
                     .map(|(low, _)| format!("{} wide", style.measure(Length::from_m(low)))),
                 (Of::Whole, ColumnKind::Weight) => {
-                    value.known.map(|(low, _)| style.mass(Mass::from_kg(low)))
+                    value.known.map(|(low, _)| style.show(Mass::from_kg(low)))
                 }
-                (Of::Whole, ColumnKind::Price) => {
-                    costs.currency.zip(value.known).map(|(currency, (low, _))| {
-                        format!("{} {}", currency.code(), style.price_number(low))
-                    })
-                }
+                (Of::Whole, ColumnKind::Price) => costs
+                    .currency
+                    .zip(value.known)
+                    .map(|(currency, (low, _))| format!("{} {}", currency.code(), fixed(low, 0))),
                 (Of::Assembly(name), ColumnKind::Transmittance) => {
                     Some(format!("U of {name} {}", cost(column.kind, value, style)))
                 }

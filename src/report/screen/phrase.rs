@@ -71,11 +71,21 @@ pub(super) fn said(finding: &Finding, style: Style) -> String {
 /// Tables and what isn't looked at: the first sentence of what is told of them.
 fn tabled(finding: &Finding, style: Style) -> String {
     let told = crate::report::sentence::briefly(finding, style);
+    let told = told.trim_end_matches('.');
     let title = finding.check.title();
-    match told.is_empty() {
-        true => title.to_owned(),
-        false => format!("{title}: {}", told.trim_end_matches('.')),
+    match (told, finding.on) {
+        ("", _) => title.to_owned(),
+        // The title would say again what it hangs on.
+        (_, Some(On::NotLookedAt)) => within_a_sentence(told),
+        _ => format!("{title}: {told}"),
     }
+}
+
+/// A sentence as the part of another.
+fn within_a_sentence(told: &str) -> String {
+    let mut letters = told.chars();
+    let first = letters.next().into_iter().flat_map(char::to_lowercase);
+    first.chain(letters).collect()
 }
 
 fn place(finding: &Finding) -> String {
@@ -93,9 +103,15 @@ fn by_temperature(finding: &Finding, style: Style) -> Option<String> {
     let times = finding.times()?;
     let when = finding.when();
     let (_, margin) = times.all().find(|(at, _)| *at == when)?;
-    let size = style.difference(TemperatureDifference::from_kelvin(margin.as_kelvin().abs()));
+    let size = style.show(TemperatureDifference::from_kelvin(margin.as_kelvin().abs()));
     let at = finding.value.filter(|_| when == When::WinterMean);
-    let at = at.map_or_else(String::new, |at| format!(" {}", style.temperature(at)));
+    let at = at.map_or_else(String::new, |at| match (&finding.detail, finding.on) {
+        // What it hangs on has to be seen.
+        (Detail::Spot(spot), Some(On::Tolerance)) => {
+            format!(" {}", style.temperature_with_bar(at, spot.bar))
+        }
+        _ => format!(" {}", style.show(at)),
+    });
     let side = match margin.as_kelvin() > 0.0 {
         true => "clear of",
         false => "under",
@@ -133,7 +149,7 @@ pub(super) fn ground(finding: &Finding, part: &Part<'_>, style: Style) -> String
         (Some(month), _) | (None, When::ColdestMonth(month)) => month_name(month).to_owned(),
         (None, When::WinterMean) => "winter mean".to_owned(),
         (None, When::DesignNight) => match part.design_night_of(finding) {
-            Some(night) => format!("design night {}", style.temperature(night)),
+            Some(night) => format!("design night {}", style.show(night)),
             None => "design night".to_owned(),
         },
     });
@@ -171,7 +187,7 @@ pub(super) fn passes(part: &Part<'_>, style: Style) -> String {
         let site = part.site_of(finding).map(|site| format!(", {site}"));
         words.push(format!(
             "margin {} at {}{}",
-            style.difference(margin),
+            style.show(margin),
             place(finding),
             site.unwrap_or_default()
         ));
@@ -212,7 +228,7 @@ pub(super) fn of_house(house: &JudgedHouse<'_>, style: Style) -> String {
 
 fn measure(finding: &HouseFinding, style: Style) -> Option<String> {
     let print = |si: f64| match finding.check {
-        HouseCheck::Weight => style.mass(Mass::from_kg(si)),
+        HouseCheck::Weight => style.show(Mass::from_kg(si)),
         HouseCheck::Tongue => format!("{} %", fixed(si * 100.0, 1)),
         _ => style.measure(Length::from_m(si)),
     };

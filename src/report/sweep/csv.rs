@@ -4,7 +4,7 @@ use super::{AxisValue, DIGITS, GIVEN, axis_column, axis_value};
 use crate::check::sweep::{CHECKS, Row};
 use crate::check::{Check, Status};
 use crate::model::Sweep;
-use crate::quantity::{Column, Style, plain};
+use crate::quantity::{Dimension, Style, plain};
 
 /// Whether a line is whole: every column of the head, each a number, a status or a name as they are
 /// written, and nothing that isn't text.
@@ -75,7 +75,7 @@ fn fields(line: &str) -> Option<Vec<String>> {
 }
 
 pub(super) fn head(sweep: &Sweep, style: Style, fingerprint: &str) -> String {
-    let with_unit = |name: &str, column: Option<Column>| match column {
+    let with_unit = |name: &str, column: Option<Dimension>| match column {
         Some(column) => format!("{name} [{}]", column.unit(style)),
         None => name.to_owned(),
     };
@@ -86,11 +86,11 @@ pub(super) fn head(sweep: &Sweep, style: Style, fingerprint: &str) -> String {
     let axes = sweep.axes.iter();
     names.extend(axes.map(|axis| with_unit(&axis.name, axis_column(&axis.values))));
     names.push("verdict".into());
-    names.push(with_unit("least margin", Some(Column::Difference)));
-    names.push(with_unit("U least", Some(Column::Transmittance)));
-    names.push(with_unit("U greatest", Some(Column::Transmittance)));
-    names.push(with_unit("thickness", Some(Column::Length)));
-    names.push(with_unit("weight", Some(Column::Weight)));
+    names.push(with_unit("least margin", Some(Dimension::Difference)));
+    names.push(with_unit("U least", Some(Dimension::Transmittance)));
+    names.push(with_unit("U greatest", Some(Dimension::Transmittance)));
+    names.push(with_unit("thickness", Some(Dimension::Length)));
+    names.push(with_unit("weight", Some(Dimension::ArealDensity)));
     for (check, column) in CHECKS {
         names.push(check.id().to_owned());
         if let Some(column) = column {
@@ -112,20 +112,20 @@ pub(super) fn head(sweep: &Sweep, style: Style, fingerprint: &str) -> String {
 }
 
 /// What is measured beside a status.
-pub(super) fn measured(column: Column) -> &'static str {
+pub(super) fn measured(column: Dimension) -> &'static str {
     match column {
-        Column::Days => "time",
-        Column::Water => "peak",
-        Column::Humidity => "highest",
+        Dimension::Days => "time",
+        Dimension::Water => "peak",
+        Dimension::Humidity => "highest",
         _ => "margin",
     }
 }
 
 pub(super) fn row(told: &mut String, sweep: &Sweep, style: Style, row: &Row) {
-    let number = |told: &mut String, value: Option<f64>, column: Column, digits: usize| {
+    let number = |told: &mut String, value: Option<f64>, column: Dimension, digits: usize| {
         told.push(',');
         if let Some(value) = value {
-            plain(told, column.in_units(value, style), digits);
+            plain(told, column.value(value, style), digits);
         }
     };
     told.push_str(&(row.number + 1).to_string());
@@ -140,21 +140,21 @@ pub(super) fn row(told: &mut String, sweep: &Sweep, style: Style, row: &Row) {
     }
     told.push(',');
     told.push_str(row.verdict.word());
-    number(told, row.least_margin, Column::Difference, DIGITS);
+    number(told, row.least_margin, Dimension::Difference, DIGITS);
     number(
         told,
         Some(row.transmittance[0]),
-        Column::Transmittance,
+        Dimension::Transmittance,
         DIGITS,
     );
     number(
         told,
         Some(row.transmittance[1]),
-        Column::Transmittance,
+        Dimension::Transmittance,
         DIGITS,
     );
-    number(told, Some(row.thickness), Column::Length, DIGITS);
-    number(told, row.weight, Column::Weight, DIGITS);
+    number(told, Some(row.thickness), Dimension::Length, DIGITS);
+    number(told, row.weight, Dimension::ArealDensity, DIGITS);
     for ((check, column), cell) in CHECKS.iter().zip(&row.cells) {
         told.push(',');
         told.push_str(cell.status.map_or("", Status::word));
@@ -162,7 +162,7 @@ pub(super) fn row(told: &mut String, sweep: &Sweep, style: Style, row: &Row) {
             number(told, cell.value, *column, DIGITS);
         }
         if *check == Check::Year {
-            number(told, cell.limit, Column::Water, DIGITS);
+            number(told, cell.limit, Dimension::Water, DIGITS);
         }
     }
     told.push_str("\r\n");

@@ -7,12 +7,12 @@ use super::{AxisValue, DIGITS, GIVEN, axis_column, axis_value};
 use crate::check::sweep::{CHECKS, Row};
 use crate::check::{Check, Status};
 use crate::model::Sweep;
-use crate::quantity::{Column, plain};
+use crate::quantity::{Dimension, plain};
 use crate::report::json::SCHEMA_VERSION;
 
 pub(super) fn head(sweep: &Sweep, fingerprint: &str) -> String {
     let axes = sweep.axes.iter().map(|axis| {
-        let unit = axis_column(&axis.values).map(|column| column.si_key().trim_start_matches('_'));
+        let unit = axis_column(&axis.values).map(|column| column.key().trim_start_matches('_'));
         json!({"name": axis.name, "unit": unit, "count": axis.values.count()})
     });
     let head = json!({
@@ -80,21 +80,26 @@ pub(super) fn row(told: &mut String, sweep: &Sweep, row: &Row) {
     told.push_str("],\"verdict\":\"");
     told.push_str(row.verdict.word());
     told.push('"');
-    number(told, "least_margin", row.least_margin, Column::Difference);
+    number(
+        told,
+        "least_margin",
+        row.least_margin,
+        Dimension::Difference,
+    );
     number(
         told,
         "u_least",
         Some(row.transmittance[0]),
-        Column::Transmittance,
+        Dimension::Transmittance,
     );
     number(
         told,
         "u_greatest",
         Some(row.transmittance[1]),
-        Column::Transmittance,
+        Dimension::Transmittance,
     );
-    number(told, "thickness", Some(row.thickness), Column::Length);
-    number(told, "weight", row.weight, Column::Weight);
+    number(told, "thickness", Some(row.thickness), Dimension::Length);
+    number(told, "weight", row.weight, Dimension::ArealDensity);
     told.push_str(",\"checks\":{");
     let mut first = true;
     for ((check, column), cell) in CHECKS.iter().zip(&row.cells) {
@@ -115,7 +120,7 @@ pub(super) fn row(told: &mut String, sweep: &Sweep, row: &Row) {
 
 fn checked(
     told: &mut String,
-    (check, column): (Check, Option<Column>),
+    (check, column): (Check, Option<Dimension>),
     status: Status,
     (value, limit): (Option<f64>, Option<f64>),
 ) {
@@ -128,16 +133,16 @@ fn checked(
         number(told, measured(column), value, column);
     }
     if check == Check::Year {
-        number(told, "limit", limit, Column::Water);
+        number(told, "limit", limit, Dimension::Water);
     }
     told.push('}');
 }
 
 /// `,"name_unit":1.5`, `null` where there is none.
-fn number(told: &mut String, name: &str, value: Option<f64>, column: Column) {
+fn number(told: &mut String, name: &str, value: Option<f64>, column: Dimension) {
     told.push_str(",\"");
     told.push_str(name);
-    told.push_str(column.si_key());
+    told.push_str(column.key());
     told.push_str("\":");
     match value.filter(|value| value.is_finite()) {
         Some(value) => plain(told, value, DIGITS),

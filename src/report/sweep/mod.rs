@@ -9,7 +9,7 @@ use super::table::wrap;
 use crate::check::cautions;
 use crate::check::sweep::Row;
 use crate::model::{AxisValues, Sweep};
-use crate::quantity::{Column, Style};
+use crate::quantity::{Dimension, Style};
 
 /// How the table is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -129,15 +129,17 @@ pub fn caution_text(sweep: &Sweep) -> String {
 
 /// A value of an axis: a number with its column, or a name.
 pub(in crate::report) enum AxisValue<'a> {
-    Number(f64, Column),
+    Number(f64, Dimension),
     Name(&'a str),
 }
 
 pub(in crate::report) fn axis_value(values: &AxisValues, index: usize) -> AxisValue<'_> {
     match values {
-        AxisValues::Thickness { steps, .. } => AxisValue::Number(steps.at(index), Column::Length),
-        AxisValues::Humidity(steps) => AxisValue::Number(steps.at(index), Column::Humidity),
-        AxisValues::Ventilation(steps) => AxisValue::Number(steps.at(index), Column::AirFlow),
+        AxisValues::Thickness { steps, .. } => {
+            AxisValue::Number(steps.at(index), Dimension::Length)
+        }
+        AxisValues::Humidity(steps) => AxisValue::Number(steps.at(index), Dimension::Humidity),
+        AxisValues::Ventilation(steps) => AxisValue::Number(steps.at(index), Dimension::AirFlow),
         AxisValues::Material { choices, .. } => {
             AxisValue::Name(choices.get(index).map_or("", |(name, _)| name))
         }
@@ -146,7 +148,7 @@ pub(in crate::report) fn axis_value(values: &AxisValues, index: usize) -> AxisVa
 }
 
 /// The unit of an axis; none where it goes by names.
-pub(super) fn axis_column(values: &AxisValues) -> Option<Column> {
+pub(super) fn axis_column(values: &AxisValues) -> Option<Dimension> {
     match axis_value(values, 0) {
         AxisValue::Number(_, column) => Some(column),
         AxisValue::Name(_) => None,

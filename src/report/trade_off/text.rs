@@ -4,7 +4,7 @@ use std::cmp::Ordering;
 
 use crate::check::trade_off::compare;
 use crate::quantity::{
-    ArealDensity, Length, LinearTransmittance, Mass, Style, TemperatureDifference, fixed,
+    ArealDensity, Dimension, Length, LinearTransmittance, Mass, Style, TemperatureDifference, fixed,
 };
 use crate::report::path_table::short;
 use crate::report::summary::WIDTH;
@@ -88,10 +88,10 @@ fn blocks(options: &TradeOff, table: &PartTable, heading: &str, style: Style) ->
 fn cells(column: &Column, options: &TradeOff, style: Style) -> Vec<String> {
     let title = column.kind.title();
     let unit = match column.kind {
-        ColumnKind::Transmittance => style.transmittance_unit().to_owned(),
-        ColumnKind::Psi => style.linear_transmittance_unit().to_owned(),
-        ColumnKind::Peak => style.water_unit().to_owned(),
-        ColumnKind::Weight => style.mass_unit().to_owned(),
+        ColumnKind::Transmittance => Dimension::Transmittance.unit(style).to_owned(),
+        ColumnKind::Psi => Dimension::LinearTransmittance.unit(style).to_owned(),
+        ColumnKind::Peak => Dimension::Water.unit(style).to_owned(),
+        ColumnKind::Weight => Dimension::Mass.unit(style).to_owned(),
         ColumnKind::PricePerArea => options
             .currency
             .map_or_else(String::new, |currency| style.price_per_area_unit(currency)),
@@ -132,17 +132,20 @@ fn known(kind: ColumnKind, low: f64, high: f64, style: Style) -> String {
         ColumnKind::LeakMargin | ColumnKind::DewPointMargin | ColumnKind::LeastMargin => {
             style.margin(TemperatureDifference::from_kelvin(low))
         }
-        ColumnKind::Peak => style.water_number(ArealDensity::from_si(low)),
+        ColumnKind::Peak => Dimension::Water.number((ArealDensity::from_si(low)).as_si(), style),
         ColumnKind::DaysToDry if low.is_finite() => fixed(low, 0),
         ColumnKind::DaysToDry => "over 1825".into(),
-        ColumnKind::Transmittance if low == high => style.transmittance_number(low),
+        ColumnKind::Transmittance if low == high => Dimension::Transmittance.number(low, style),
         ColumnKind::Transmittance => format!(
             "{} … {}",
-            style.transmittance_number(low),
-            style.transmittance_number(high)
+            Dimension::Transmittance.number(low, style),
+            Dimension::Transmittance.number(high, style)
         ),
         ColumnKind::Psi => {
-            let number = |si| style.linear_transmittance_number(LinearTransmittance::from_si(si));
+            let number = |si| {
+                Dimension::LinearTransmittance
+                    .number((LinearTransmittance::from_si(si)).as_si(), style)
+            };
             format!(
                 "{} ± {}",
                 number((low + high) / 2.0),
@@ -154,12 +157,12 @@ fn known(kind: ColumnKind, low: f64, high: f64, style: Style) -> String {
             let minus = if low < 0.0 { "−" } else { "" };
             format!("{minus}{}", style.measure(Length::from_m(low.abs())))
         }
-        ColumnKind::Thickness => style.length(Length::from_m(low)),
+        ColumnKind::Thickness => style.show(Length::from_m(low)),
         ColumnKind::Width => style.measure(Length::from_m(low)),
-        ColumnKind::WeightPerArea => style.areal_density(ArealDensity::from_si(low)),
-        ColumnKind::Weight => style.mass_number(Mass::from_kg(low)),
+        ColumnKind::WeightPerArea => style.show(ArealDensity::from_si(low)),
+        ColumnKind::Weight => style.number(Mass::from_kg(low)),
         ColumnKind::PricePerArea => style.price_per_area_number(low),
-        ColumnKind::Price => style.price_number(low),
+        ColumnKind::Price => fixed(low, 0),
     }
 }
 

@@ -118,21 +118,8 @@ fn is_clear(sheet: &Sheet, from: Point, to: Point) -> bool {
 
 /// `48.3 ± 0.12 °F`, or `9.1 °C ± 0.07 K`.
 pub(super) fn with_bar(coldest: &Coldest, style: Style) -> String {
-    bar_words(
-        Temperature::from_celsius(coldest.point.temperature),
-        coldest.bar,
-        style,
-    )
-}
-
-/// The same for a temperature and a bar in K, which is rounded up.
-pub(super) fn bar_words(value: Temperature, bar: f64, style: Style) -> String {
-    let number = style.temperature_number(value);
-    let bar = style.error_bar_number(bar);
-    match style.temperature_unit() {
-        "°F" => format!("{number} ± {bar} °F"),
-        _ => format!("{number} °C ± {bar} K"),
-    }
+    let value = Temperature::from_celsius(coldest.point.temperature);
+    style.temperature_with_bar(value, coldest.bar)
 }
 
 /// A surface's or part's coldest place.

@@ -7,7 +7,7 @@ use super::callout::{spots, with_bar};
 use super::window::{self, Window};
 use super::{LEFT_OUT, LEGEND, assemblies, isotherm, numbers, solid};
 use crate::model::Project;
-use crate::quantity::{Style, Temperature};
+use crate::quantity::{Dimension, Style, Temperature};
 use crate::report::figure::Best;
 use crate::report::sentence_detail::failure;
 use crate::solve::conduction::Field;
@@ -39,7 +39,7 @@ pub(in super::super) fn draw(
     let columns = grouped(columns);
     let remark = format!(
         "All sections at one scale and with the same isotherms, in {}. {LEFT_OUT}",
-        style.temperature_unit()
+        Dimension::Temperature.unit(style)
     );
     let all = details.iter().flat_map(|one| assemblies(project, one));
     let word = format!("{} compared", details.len());
@@ -132,13 +132,13 @@ fn facts(one: &JudgedDetail<'_>, result: &DetailResult, style: Style) -> Vec<(St
         .collect();
     let own = |words: String| words.split(" (").next().unwrap_or_default().to_owned();
     let flow = &result.conduction.heat_flow;
-    let words = own(style.heat_flow_by_length(flow.value, flow.bar));
+    let words = own(style.with_bar(Dimension::HeatFlowByLength, flow.value, flow.bar));
     facts.push(("heat flow".into(), words));
     if let Some(psi) = &result.psi {
-        let words = own(style.linear_transmittance(psi.value, psi.bar));
+        let words = own(style.with_bar(Dimension::LinearTransmittance, psi.value, psi.bar));
         facts.push(("psi".into(), words));
     }
-    let dew = style.temperature(result.room_dew_point);
+    let dew = style.show(result.room_dew_point);
     facts.push(("room air condenses below".into(), dew));
     if !one.route().is_empty() {
         facts.push(("worst stop".into(), one.stop().name.clone()));

@@ -9,7 +9,7 @@ use super::isotherm::DOTS;
 use super::window::thinned;
 use crate::model::detail::Facing;
 use crate::model::drawn::{AirSource, DetailCase, DetailKind};
-use crate::quantity::{Style, Temperature, UnitSystem, fixed, unit};
+use crate::quantity::{Dimension, Style, Temperature, UnitSystem, fixed};
 use crate::solve::conduction::{Solution, SurfacePoint};
 use crate::solve::detail::DetailResult;
 
@@ -75,7 +75,10 @@ pub(super) fn draw(
         DetailKind::CrossMembers => "from the middle of the steel",
         DetailKind::Rectangles => "from its left end",
     };
-    let heading = format!("floor surface {way}, {}", style.temperature_unit());
+    let heading = format!(
+        "floor surface {way}, {}",
+        Dimension::Temperature.unit(style)
+    );
     let bold = Lettering::PLAIN.bold();
     sheet.text(
         &bold.fit(&heading, to.0 - from.0),
@@ -83,7 +86,7 @@ pub(super) fn draw(
         bold,
     );
     let dew = result.room_dew_point;
-    let degrees = |celsius: f64| style.degrees(Temperature::from_celsius(celsius));
+    let degrees = |celsius: f64| style.value(Temperature::from_celsius(celsius));
     let temperatures = floor.usual.iter().chain(&floor.damp).map(|point| point.1);
     let all = temperatures.chain([dew, mold].map(Temperature::as_celsius));
     let (low, high) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| {
@@ -105,7 +108,7 @@ pub(super) fn draw(
         let on_sheet = points.map(|(x, at)| (across(*x), axis.at(degrees(*at))));
         thinned(&on_sheet.collect::<Vec<_>>())
     };
-    let level = |at: Temperature| axis.at(style.degrees(at));
+    let level = |at: Temperature| axis.at(style.value(at));
     sheet.dashes(
         &[(left, level(dew)), (right, level(dew))],
         DASHES,
@@ -137,7 +140,7 @@ pub(super) fn draw(
     }
     // Below both curves: they rise from their coldest places.
     if let [(usual, warmer), (damp, colder)] = marked[..] {
-        let print = |celsius| style.temperature(Temperature::from_celsius(celsius));
+        let print = |celsius| style.show(Temperature::from_celsius(celsius));
         let words = format!("{}, film 0.25 {}", print(warmer), print(colder));
         let width = Lettering::PLAIN.width(&words);
         let x = (damp.0 + 130).min(right - width).max(left + 60);
@@ -167,11 +170,8 @@ fn distances(
     style: Style,
 ) {
     sheet.line(vec![(left, y), (right, y)], FAINT, 15);
-    let (per_m, word) = match style.units {
-        UnitSystem::Imperial => (1.0 / unit::INCH, "in"),
-        UnitSystem::Metric => (1e3, "mm"),
-    };
-    let whole = (to - from) * per_m;
+    let word = Dimension::Length.unit(style);
+    let whole = Dimension::Length.value(to - from, style);
     let inches = [0.5, 1.0, 2.0, 3.0, 6.0, 12.0, 24.0, 48.0, 96.0];
     let decades = (0..12).flat_map(|power| [1.0, 2.0, 5.0].map(|n| n * 10_f64.powi(power)));
     let steps: Vec<f64> = match style.units {

@@ -7,7 +7,7 @@ use super::window::Window;
 use crate::check::room_surface::mold_limit;
 use crate::check::{Check, Detail};
 use crate::model::Stop;
-use crate::quantity::{Style, Temperature, TemperatureDifference, UnitSystem, fixed};
+use crate::quantity::{Dimension, Style, Temperature, TemperatureDifference, fixed};
 use crate::solve::conduction::{Field, isotherms};
 use crate::solve::detail::DetailResult;
 use crate::study::JudgedDetail;
@@ -25,7 +25,7 @@ pub(super) fn steps(
     style: Style,
 ) -> Vec<(Temperature, String)> {
     let ends = pairs.into_iter().flat_map(|(one, other)| [one, other]);
-    let degrees = ends.map(|end| style.degrees(end));
+    let degrees = ends.map(|end| style.value(end));
     let (low, high) = degrees.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| {
         (low.min(at), high.max(at))
     });
@@ -39,10 +39,7 @@ pub(super) fn steps(
     // The airs' own temperatures are no lines in the solid.
     let first = (low / step).floor() as i64 + 1;
     let last = (high / step).ceil() as i64 - 1;
-    let at = |value: f64| match style.units {
-        UnitSystem::Imperial => Temperature::from_fahrenheit(value),
-        UnitSystem::Metric => Temperature::from_celsius(value),
-    };
+    let at = |value: f64| Temperature::from_celsius(Dimension::Temperature.si(value, style));
     (first..=last)
         .map(|n| n as f64 * step)
         .map(|value| {
@@ -214,6 +211,7 @@ fn along(line: &[Point]) -> Vec<Point> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::UnitSystem;
 
     #[test]
     fn isotherms_stand_at_round_steps_in_the_readers_unit() {

@@ -104,7 +104,7 @@ pub(super) fn draw(
 fn words(one: &Dimension, style: Style) -> String {
     let line = &one.line;
     let length = (line.right - line.left).max(line.top - line.bottom);
-    format!("{} {}", style.length(Length::from_m(length)), one.name)
+    format!("{} {}", style.show(Length::from_m(length)), one.name)
 }
 
 /// Heights stand close beside each other, their words at the left of all.
@@ -181,8 +181,8 @@ pub(super) fn in_words(case: &DetailCase, style: Style) -> String {
     let size = |area: &Area| {
         format!(
             "{} × {}",
-            style.length(Length::from_m(area.right - area.left)),
-            style.length(Length::from_m(area.top - area.bottom))
+            style.show(Length::from_m(area.right - area.left)),
+            style.show(Length::from_m(area.top - area.bottom))
         )
     };
     let of = |part: Part| {

@@ -17,7 +17,7 @@ use super::scale::Scale;
 use super::sheet::{Figure, HEAT, INK, MOISTURE, Point, Sheet};
 use super::title::{Frame, LETTER};
 use crate::model::{Assembly, DetailCase, Project};
-use crate::quantity::{Style, TemperatureDifference};
+use crate::quantity::{Dimension, Style, TemperatureDifference};
 use crate::solve::conduction::Field;
 use crate::study::JudgedDetail;
 use window::Window;
@@ -204,7 +204,7 @@ fn frame(project: &Project, one: &JudgedDetail<'_>, style: Style) -> Frame {
         true => String::new(),
         false => format!("Worst stop: {}. ", one.stop().name),
     };
-    let unit = style.temperature_unit();
+    let unit = Dimension::Temperature.unit(style);
     let lines = match one.result() {
         Ok(_) => format!("Isotherms in {unit}. "),
         Err(_) => String::new(),

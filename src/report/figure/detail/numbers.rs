@@ -2,10 +2,9 @@
 
 use super::super::lettering::wrap;
 use super::super::sheet::{GRAY, LINE, Lettering, MOISTURE, Point, SIZE, Sheet};
-use super::callout::bar_words;
 use super::measure;
 use crate::check::{Check, Detail, Finding, Status};
-use crate::quantity::{Style, Temperature};
+use crate::quantity::{Dimension, Style, Temperature};
 use crate::report::sentence_detail::failure;
 use crate::solve::detail::DetailResult;
 use crate::study::JudgedDetail;
@@ -13,6 +12,9 @@ use crate::study::JudgedDetail;
 /// Said where a result isn't as precise as was asked for.
 pub(super) const UNSETTLED: &str =
     "Not settled: the error bars are wider than asked for. Don't build on these numbers.";
+/// What stands there where the numbers lie between two methods.
+const BRACKETED: &str = "Every number stands between finite volumes and finite elements; its ± \
+    reaches both.";
 const MORE: &str = "More stands in the tables or the text report.";
 
 /// A line with what ends it at the right.
@@ -78,12 +80,15 @@ fn rows(one: &JudgedDetail<'_>, result: &DetailResult, width: i32, style: Style)
     if !one.settled() {
         rows.extend(broken(UNSETTLED, width, bold));
     }
+    if result.bracketed() {
+        rows.extend(broken(BRACKETED, width, plain));
+    }
     let flow = &result.conduction.heat_flow;
-    let flow = style.heat_flow_by_length(flow.value, flow.bar);
+    let flow = style.with_bar(Dimension::HeatFlowByLength, flow.value, flow.bar);
     rows.extend(broken(&format!("Heat flow {flow}"), width, plain));
     rows.extend(match &result.psi {
         Some(psi) => {
-            let psi = style.linear_transmittance(psi.value, psi.bar);
+            let psi = style.with_bar(Dimension::LinearTransmittance, psi.value, psi.bar);
             broken(&format!("psi {psi}, by inside dimensions"), width, plain)
         }
         None => broken("psi: no plane assembly to count it against", width, gray),
@@ -125,8 +130,12 @@ fn place(finding: &Finding, style: Style) -> Vec<Row> {
         _ if finding.status == Status::Note => ", out of the air's reach".to_owned(),
         _ => String::new(),
     };
-    let celsius = |value: Temperature| style.other().temperature(value);
-    let temperature = format!("{} ({})", bar_words(value, spot.bar, style), celsius(value));
+    let celsius = |value: Temperature| style.other().show(value);
+    let temperature = format!(
+        "{} ({})",
+        style.temperature_with_bar(value, spot.bar),
+        celsius(value)
+    );
     let set = match margin.as_kelvin() <= 0.0 && finding.status != Status::Note {
         true => plain.color(MOISTURE),
         false => plain,

@@ -213,7 +213,7 @@ pub(in crate::report) fn conditions(
 }
 
 fn air(air: AirState, style: Style) -> String {
-    let humidity = style.humidity(air.humidity);
+    let humidity = style.show(air.humidity);
     format!("{} at {humidity}", both(air.temperature, style))
 }
 

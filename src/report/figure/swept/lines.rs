@@ -8,7 +8,7 @@ use crate::check::Check;
 use crate::check::drying::LONGEST;
 use crate::check::sweep::{CHECKS, Cell, Row};
 use crate::model::Axis;
-use crate::quantity::{Column, Style};
+use crate::quantity::{Dimension, Style};
 use crate::report::sweep::{AxisValue, axis_value};
 
 /// Height of the strip of verdicts.
@@ -84,9 +84,9 @@ fn charts(rows: &[Row], style: Style) -> Vec<Chart> {
             .unwrap_or(0);
         rows.iter().map(|row| row.cells[at]).collect()
     };
-    let of = |check, column: Column, what: &str, limit: Option<f64>, passes_above| {
+    let of = |check, column: Dimension, what: &str, limit: Option<f64>, passes_above| {
         let cells = cells(check);
-        let read = |si: f64| column.in_units(si, style);
+        let read = |si: f64| column.value(si, style);
         let chart = Chart {
             heading: format!("{what}, {}", column.unit(style)),
             values: cells.iter().map(|cell| cell.value.map(read)).collect(),
@@ -98,7 +98,7 @@ fn charts(rows: &[Row], style: Style) -> Vec<Chart> {
         };
         chart.values.iter().any(Option::is_some).then_some(chart)
     };
-    let kelvin = Column::Difference;
+    let kelvin = Dimension::Difference;
     let steel = of(
         Check::WoodAtSteel,
         kelvin,
@@ -110,14 +110,14 @@ fn charts(rows: &[Row], style: Style) -> Vec<Chart> {
         steel.or_else(|| of(Check::AirLeak, kelvin, "Least leak margin", Some(0.0), true)),
         of(
             Check::Drying,
-            Column::Days,
+            Dimension::Days,
             "Can it dry: 1 kg/m² gone",
             Some(LONGEST),
             false,
         ),
         of(
             Check::Year,
-            Column::Water,
+            Dimension::Water,
             "Peak water by diffusion, its limit where something is wetted",
             None,
             false,

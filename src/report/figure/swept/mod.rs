@@ -10,7 +10,7 @@ use super::title::{EDGE, Frame, LETTER};
 use crate::check::Status;
 use crate::check::sweep::Row;
 use crate::model::{Axis, Project, Sweep};
-use crate::quantity::{Column, Length, RelativeHumidity, Style, plain};
+use crate::quantity::{Dimension, Length, RelativeHumidity, Style, plain};
 use crate::report::sweep::{AxisValue, axis_value};
 
 /// The chart's left and right edges.
@@ -73,14 +73,14 @@ fn conditions(sweep: &Sweep, style: Style) -> String {
 fn value_words(axis: &Axis, index: usize, style: Style) -> String {
     match axis_value(&axis.values, index) {
         AxisValue::Name(name) => name.to_owned(),
-        AxisValue::Number(0.0, Column::Length) => "none".into(),
-        AxisValue::Number(m, Column::Length) => style.length(Length::from_m(m)),
-        AxisValue::Number(share, Column::Humidity) => {
-            style.humidity(RelativeHumidity::from_fraction(share))
+        AxisValue::Number(0.0, Dimension::Length) => "none".into(),
+        AxisValue::Number(m, Dimension::Length) => style.show(Length::from_m(m)),
+        AxisValue::Number(share, Dimension::Humidity) => {
+            style.show(RelativeHumidity::from_fraction(share))
         }
         AxisValue::Number(value, column) => {
             let mut told = String::new();
-            plain(&mut told, column.in_units(value, style), 4);
+            plain(&mut told, column.value(value, style), 4);
             format!("{told} {}", column.unit(style))
         }
     }

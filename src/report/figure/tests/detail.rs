@@ -9,7 +9,7 @@ use super::super::sheet::Figure;
 use super::{WALL, clipped, collisions, is_well_formed, lettering, project};
 use crate::model::drawn::{CrossMembers, DetailCase, FloorEdge, FoamReach, Plate, Rail, RailShape};
 use crate::model::{Assembly, Project};
-use crate::quantity::{Length, Style, Temperature, UnitSystem};
+use crate::quantity::{Dimension, Length, Style, Temperature, UnitSystem};
 use crate::report::figure::Best;
 use crate::study::{JudgedDetail, Study};
 
@@ -170,9 +170,9 @@ fn the_numbers_drawn_are_the_results() {
     let flow = result.conduction.heat_flow;
     let floor = Temperature::from_celsius(result.surfaces[0].usual.point.temperature);
     for words in [
-        style.linear_transmittance(psi.value, psi.bar),
-        style.heat_flow_by_length(flow.value, flow.bar),
-        style.temperature(floor),
+        style.with_bar(Dimension::LinearTransmittance, psi.value, psi.bar),
+        style.with_bar(Dimension::HeatFlowByLength, flow.value, flow.bar),
+        style.show(floor),
         one.verdict.status.word().to_owned(),
         "4 in flange".to_owned(),
     ] {
