@@ -41,6 +41,7 @@ pub fn fixed(value: f64, decimals: usize) -> String {
 /// # use dewmargin::quantity::{inches, Length};
 /// assert_eq!(inches(Length::from_m(0.1397)), "5-1/2 in");
 /// assert_eq!(inches(Length::from_m(0.0396 * 0.0254)), "0.0396 in");
+/// assert_eq!(inches(Length::from_m(0.0)), "0 in");
 /// ```
 #[must_use]
 pub fn inches(length: Length) -> String {
@@ -49,6 +50,9 @@ pub fn inches(length: Length) -> String {
 
 /// The number of inches without the unit.
 pub(super) fn tape(inches: f64) -> String {
+    if inches == 0.0 {
+        return fixed(inches, 0);
+    }
     let sixteenths = (inches * 16.0).round();
     if sixteenths < 1.0 || (inches - sixteenths / 16.0).abs() > 0.002 {
         return fixed(inches, if inches < 0.1 { 4 } else { 2 });

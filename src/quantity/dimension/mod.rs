@@ -102,7 +102,7 @@ impl Unit {
         Self { fine, ..self }
     }
 
-    const fn from_zero(self, zero: f64) -> Self {
+    const fn zero_at(self, zero: f64) -> Self {
         Self { zero, ..self }
     }
 

@@ -41,7 +41,7 @@ const GRAIN_RATE: f64 = PERM * INCH_OF_MERCURY;
 
 dimensions! {
     /// A temperature, °C.
-    Temperature = Row::new("_c", Unit::new("°F", FAHRENHEIT_DEGREE, 1).from_zero(32.0), CELSIUS)
+    Temperature = Row::new("_c", Unit::new("°F", FAHRENHEIT_DEGREE, 1).zero_at(32.0), CELSIUS)
         .reads(&TEMPERATURE);
     /// A temperature in °C for every reader, as the saturation formula wants it.
     Celsius = Row::only("_c", CELSIUS);
