@@ -73,3 +73,57 @@ pub fn check(conditions: &Conditions, group: &Group<'_>) -> Option<Finding> {
     }
     Some(finding)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::check::judge;
+    use crate::input::resolve_text;
+    use crate::solve::solve;
+    use approx::assert_abs_diff_eq;
+
+    /// Dew point of air, °C: the formula of ISO 13788 above 0 °C and its inverse.
+    fn dew_point_by_hand(celsius: f64, humidity: f64) -> f64 {
+        let log = humidity.ln() + 17.269 * celsius / (237.3 + celsius);
+        237.3 * log / (17.269 - log)
+    }
+
+    // Four cooled months, of which August brings the most vapor and July the most heat. From inside to the
+    // film's outer face it is 0.13 + 0.1 of 3.37 m²K/W, and nothing that outdoor air reaches is cooler.
+    #[test]
+    fn the_coolest_plane_in_the_month_with_the_highest_dew_point_is_told() {
+        let summer = [(6, 27.0, 70), (7, 33.0, 60), (8, 31.0, 75), (9, 26.0, 80)];
+        let rows: String = (1..=12)
+            .map(|month| {
+                let found = summer.iter().find(|(n, ..)| *n == month);
+                let (celsius, percent) = found.map_or((10.0, 70), |(_, t, h)| (*t, *h));
+                format!(
+                    "    - {{month: {month}, temperature: {celsius} C, humidity: {percent} %}}\n"
+                )
+            })
+            .collect();
+        let text = format!(
+            "indoor: {{heating: 20 C, cooling: 24 C, humidity: 50 %}}\nclimate:\n  name: here\n  months:\n{rows}assemblies:
+  wall:
+    kind: wall
+    layers:
+      - {{name: lining, kind: panel, r-value: RSI 0.1, permeance: 5 perm, thickness: 10 mm}}
+      - {{name: film, material: polyethylene 6 mil, bonded: true}}
+      - {{name: wool, kind: insulation, r-value: RSI 3, permeance: 50 perm, thickness: 120 mm}}
+      - {{name: board, kind: panel, r-value: RSI 0.1, permeance: 5 perm, thickness: 10 mm}}
+"
+        );
+        let project = resolve_text("wall.yaml", &text).expect("a sound file");
+        let (case, stop) = (&project.cases[0], &project.stops[0]);
+        let result = solve(&case.assembly, &stop.conditions);
+        let mut findings = judge(case, stop, &result).findings.into_iter();
+        let finding = findings.find(|one| one.check == Check::InwardLeak);
+        let finding = finding.expect("the house is cooled");
+        assert_eq!(finding.detail, Detail::Month(7));
+        let there = 24.0 + (31.0 - 24.0) * 0.23 / 3.37;
+        let margin = finding.margin.expect("a margin").as_kelvin();
+        let want = there - dew_point_by_hand(31.0, 0.75);
+        assert_abs_diff_eq!(margin, want, epsilon = 1e-3);
+        assert_eq!(finding.status, Status::Depends);
+    }
+}

@@ -74,3 +74,31 @@ fn joints(result: &AssemblyResult) -> Option<(UnseenDetail, &'static str)> {
         "say `bonded: true` of the layer where its joints are sealed",
     ))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::check::tests::solved;
+
+    // Two ventilated gaps, wood beyond each: it begins beyond the first gap, with the wood nearest to it.
+    #[test]
+    fn the_first_gap_and_the_wood_nearest_to_it_are_named() {
+        let (case, result) = solved(
+            "roof",
+            &[
+                "{name: ceiling, material: plywood, thickness: 1/2 in}",
+                "{name: wool, material: R-13 batt, thickness: 3-1/2 in}",
+                "{name: lower gap, air: ventilated, thickness: 1 in}",
+                "{name: lower deck, material: plywood, thickness: 1/2 in}",
+                "{name: upper gap, air: ventilated, thickness: 1 in}",
+                "{name: upper deck, material: plywood, thickness: 1/2 in}",
+            ],
+        );
+        let findings = check(&case, &result);
+        assert_eq!(findings.len(), 1);
+        let Detail::Unseen(UnseenDetail::BeyondGap { gap, layer }) = &findings[0].detail else {
+            panic!("{:?}", findings[0].detail);
+        };
+        assert_eq!((gap.as_str(), layer.as_str()), ("lower gap", "lower deck"));
+    }
+}

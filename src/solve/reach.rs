@@ -154,3 +154,39 @@ fn first_plane_facing_outdoors(pieces: &[Piece]) -> usize {
 fn is_wood(piece: &Piece) -> bool {
     piece.kind.is_some_and(Kind::is_wood)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::input::resolve_text;
+    use crate::solve::solve;
+
+    // A film that is bonded, wool, a board, and siding that lies on it. Room air gets to the film's warm
+    // face, outdoor air inward to its outer face, and rain as far: the rules above, plane by plane.
+    #[test]
+    fn outdoor_air_and_rain_get_to_the_outer_face_of_the_bonded_layer() {
+        let text = "indoor: {heating: 68 F, humidity: 50 %}
+outdoor: {winter-mean: {temperature: 41 F, humidity: 82 %}}
+assemblies:
+  wall:
+    kind: wall
+    layers:
+      - {name: lining, material: gypsum board, thickness: 1/2 in}
+      - {name: film, material: polyethylene 6 mil, bonded: true}
+      - {name: wool, material: R-13 batt, thickness: 3-1/2 in}
+      - {name: board, material: plywood, thickness: 1/2 in}
+      - {name: siding, material: cedar siding, thickness: 5/8 in}
+";
+        let project = resolve_text("wall.yaml", text).expect("a sound file");
+        let result = solve(&project.cases[0].assembly, &project.stops[0].conditions);
+        let roles = &result.ends[0].paths[0].roles;
+        let reached: Vec<bool> = roles.iter().map(|role| role.reached).collect();
+        assert_eq!(reached, [true, true, false, false, false, false]);
+        // Wood or wool on one side is enough: no metal need touch it.
+        let inward: Vec<bool> = roles.iter().map(|role| role.judged_inward).collect();
+        assert_eq!(inward, [false, false, true, true, true, false]);
+        let rain = Some(WaterWay::Rain);
+        let water: Vec<Option<WaterWay>> = roles.iter().map(|role| role.water).collect();
+        assert_eq!(water, [None, None, rain, rain, rain, None]);
+    }
+}
