@@ -175,3 +175,16 @@ pub fn leak_ratio(end: &EndResult, path: &PathResult) -> Option<f64> {
     let leaked = flow * (inside - outside) / (VAPOR_CONSTANT * kelvin);
     (diffused > 0.0 && leaked > 0.0).then(|| leaked / diffused)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::leak_flow;
+    use approx::assert_relative_eq;
+
+    // Flow through an orifice, Q/A = C_d √(2 Δp/ρ) (Bernoulli): √(2 · 4 Pa/1.2 kg/m³) = 2.58199 m/s,
+    // six tenths of it through 1 in² of 4,608 in².
+    #[test]
+    fn what_leaks_through_the_hole_by_hand() {
+        assert_relative_eq!(leak_flow(), 0.6 * 2.581_989 / 4608.0, max_relative = 1e-6);
+    }
+}

@@ -120,6 +120,7 @@ fn yearly(path: &PathResult, plane: usize) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::check::judge;
     use crate::input::resolve_text;
     use crate::model::Content;
     use crate::quantity::RelativeHumidity;
@@ -157,5 +158,56 @@ assemblies:
         film.by_humidity = vec![(at(0.25), 1.0), (at(0.8), opens)];
         let result = solve(&project.cases[0].assembly, &project.stops[0].conditions);
         assert_eq!(double(&result.ends[0]).status, status);
+    }
+
+    /// What is told of a floor whose last two layers are those, among all findings.
+    fn told_of_pan(last: &str) -> Option<Status> {
+        let text = format!(
+            "indoor: {{heating: 68 F, humidity: 50 %}}
+climate: wet-coast
+assemblies:
+  floor:
+    kind: floor
+    layers:
+      - {{name: deck, material: plywood, thickness: 3/4 in}}
+{last}"
+        );
+        let project = resolve_text("floor.yaml", &text).expect("a sound file");
+        let (case, stop) = (&project.cases[0], &project.stops[0]);
+        let verdict = judge(case, stop, &solve(&case.assembly, &stop.conditions));
+        let mut findings = verdict.findings.into_iter();
+        findings
+            .find(|one| one.check == Check::Pan)
+            .map(|one| one.status)
+    }
+
+    // By the rule above: what lies on a pan decides; where it drains, or the last layer is no metal, nothing
+    // is said of it.
+    #[rstest]
+    #[case::wool(
+        "R-21 batt, thickness: 5-1/2 in",
+        "galvanized steel, thickness: 22 ga",
+        Some(Status::Depends)
+    )]
+    #[case::foam(
+        "XPS, thickness: 4 in",
+        "galvanized steel, thickness: 22 ga",
+        Some(Status::Note)
+    )]
+    #[case::drained(
+        "R-21 batt, thickness: 5-1/2 in",
+        "galvanized steel, thickness: 22 ga, drains: true",
+        None
+    )]
+    #[case::no_pan("R-21 batt, thickness: 5-1/2 in", "plywood, thickness: 1/2 in", None)]
+    fn an_undrained_pan_is_told_of(
+        #[case] on_it: &str,
+        #[case] last: &str,
+        #[case] status: Option<Status>,
+    ) {
+        let layers = format!(
+            "      - {{name: bay, material: {on_it}}}\n      - {{name: last, material: {last}}}\n"
+        );
+        assert_eq!(told_of_pan(&layers), status);
     }
 }

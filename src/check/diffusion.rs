@@ -129,8 +129,47 @@ fn inside(path: &PathResult) -> impl Iterator<Item = Finding> + '_ {
 
 #[cfg(test)]
 mod tests {
+    use super::*;
     use crate::input::resolve_text;
     use crate::study::Study;
+    use rstest::rstest;
+
+    // Between open surfaces vapor falls along a straight line, in mineral wool; saturation hangs below it
+    // where the room is damp enough. Halfway between 20 °C and −10 °C it is 872 Pa (ISO 13788, at 5 °C);
+    // vapor there (0.9 · 2337 + 0.9 · 260)/2 = 1169 Pa, or (0.3 · 2337 + 0.9 · 260)/2 = 468 Pa.
+    #[rstest]
+    #[case::damp(90, 1, Status::Unknown)]
+    #[case::dry(30, 0, Status::Pass)]
+    fn water_inside_a_layer_is_told_where_there_is_some(
+        #[case] percent: u32,
+        #[case] inside: usize,
+        #[case] status: Status,
+    ) {
+        let text = format!(
+            "
+indoor: {{heating: 20 C, humidity: {percent} %}}
+outdoor: {{winter-mean: {{temperature: -10 C, humidity: 90 %}}}}
+assemblies:
+  wall:
+    kind: wall
+    layers:
+      - {{name: wool, kind: insulation, r-value: RSI 6, permeance: 10 perm, thickness: 240 mm}}
+"
+        );
+        let project = resolve_text("test.yaml", &text).unwrap();
+        let verdict = &Study::of(&project).assemblies[0].verdict;
+        let of_diffusion = |one: &&Finding| one.check == Check::Diffusion;
+        let found: Vec<&Finding> = verdict.findings.iter().filter(of_diffusion).collect();
+        let is_inside = |one: &&&Finding| {
+            one.place
+                .as_ref()
+                .is_some_and(|place| place.plane == "inside wool")
+        };
+        assert_eq!(found.iter().filter(is_inside).count(), inside);
+        assert_eq!(found[0].status, status);
+        let flows = found.iter().filter_map(|one| one.condensing_flow);
+        assert!(flows.into_iter().all(|flow| flow > 0.0));
+    }
 
     // Wood between two perfect barriers: diffusion says nothing, so nothing may be passed.
     #[test]
