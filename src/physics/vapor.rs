@@ -153,3 +153,26 @@ fn straight(points: &[(f64, f64)], humidity: f64, log: impl Fn(f64) -> f64) -> f
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use approx::assert_relative_eq;
+    use rstest::rstest;
+
+    /// Straight from point to point, by hand: ln Z falls by 2 from 0.2 to 0.5, then by 4 to 0.8.
+    #[rstest]
+    #[case::below_all(0.1, 27.0)]
+    #[case::at_the_first(0.2, 27.0)]
+    #[case::in_the_first_stretch(0.35, 26.0)]
+    #[case::at_the_bend(0.5, 25.0)]
+    #[case::in_the_second_stretch(0.65, 23.0)]
+    #[case::above_all(0.9, 21.0)]
+    fn a_bent_curve_is_straight_between_its_points(#[case] humidity: f64, #[case] log: f64) {
+        let points = [(0.2, 27.0), (0.5, 25.0), (0.8, 21.0)];
+        assert_relative_eq!(log_resistance_at(&points, humidity), log, epsilon = 1e-12);
+        let plain = points.map(|(at, log)| (at, libm::exp(log)));
+        let resistance = resistance_at(&plain, humidity);
+        assert_relative_eq!(resistance, libm::exp(log), max_relative = 1e-12);
+    }
+}

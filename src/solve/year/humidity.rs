@@ -163,3 +163,62 @@ impl Engine {
         self.fits()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::model::AirState;
+    use crate::quantity::{RelativeHumidity, Temperature, ThermalResistance};
+    use crate::solve::profile::{Boundary, Slab, SlabHeat};
+    use approx::assert_abs_diff_eq;
+    use rstest::rstest;
+
+    /// Air of 20 °C on both sides, 80 % and 20 %: through the layers the humidity falls with the
+    /// resistance. One of 10⁹ m²·s·Pa/kg lies before one that follows its humidity.
+    ///
+    /// By hand: where that one has 10⁹ too, it is 50 % between them and (50 + 20)/2 = 35 % within,
+    /// halfway, by logarithms, from 10¹⁰ at 25 % to 10⁸ at 45 %. What makes it tighter makes it damper
+    /// and so more open: there is no other solution.
+    fn engine() -> Engine {
+        let air = |percent: f64| AirState {
+            temperature: Temperature::from_celsius(20.0),
+            humidity: RelativeHumidity::from_fraction(percent / 100.0),
+        };
+        let film = ThermalResistance::from_si(0.1);
+        let boundary = Boundary {
+            indoor: air(80.0),
+            outdoor: air(20.0),
+            interior_film: film,
+            exterior_film: film,
+            interior_vapor_film: 0.0,
+            exterior_vapor_film: 0.0,
+        };
+        let slab = |points: &[(f64, f64)]| Slab {
+            heat: SlabHeat::Fixed(ThermalResistance::from_si(0.1)),
+            vapor_resistance: 1e9,
+            by_humidity: points.to_vec(),
+        };
+        let mut engine = Engine::default();
+        let follows = [(0.05, 1e12), (0.25, 1e10), (0.45, 1e8)];
+        engine.prepare(&[slab(&[]), slab(&follows)], &[boundary]);
+        engine
+    }
+
+    /// Each method on its own, also from where whole steps of Newton's lead away.
+    #[rstest]
+    #[case::secant(9e9, |engine: &mut Engine| engine.secant(0))]
+    #[case::bisection(9e9, |engine: &mut Engine| engine.bisect(0))]
+    #[case::small_steps(9e9, |engine: &mut Engine| engine.creep(0, 0.1, 150))]
+    #[case::newton(2e9, |engine: &mut Engine| engine.newton(0))]
+    #[case::newton_halved(9e9, |engine: &mut Engine| engine.newton(0))]
+    #[case::whatever_settles(9e9, |engine: &mut Engine| engine.fit_humidity(0))]
+    fn every_method_finds_the_resistance(
+        #[case] from: f64,
+        #[case] method: fn(&mut Engine) -> bool,
+    ) {
+        let mut engine = engine();
+        engine.logs[0] = libm::log(from);
+        assert!(method(&mut engine));
+        assert_abs_diff_eq!(engine.logs[0], libm::log(1e9), epsilon = 1e-7);
+    }
+}
