@@ -203,4 +203,19 @@ mod tests {
         assert_eq!(starts, [vec![true, true], vec![false, false]]);
         assert_eq!(search(Seek::Worst, true, starts, evaluate), Some((1, 5.0)));
     }
+
+    /// A turn that makes it no worse is taken back: with the first property high nothing is, so the
+    /// worst is found by turning the second one alone.
+    #[test]
+    fn a_turn_that_does_not_help_is_taken_back() {
+        let evaluate = |corner: &[bool]| -> Badness {
+            match corner {
+                [true, _] => (0, 0.0),
+                [_, false] => (0, 1.0),
+                _ => (0, 2.0),
+            }
+        };
+        let starts = vec![vec![false, false]];
+        assert_eq!(search(Seek::Worst, false, starts, evaluate), Some((0, 2.0)));
+    }
 }

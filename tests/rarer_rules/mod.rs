@@ -181,3 +181,37 @@ assemblies:
     let u = &report["cases"][0]["solutions"][0]["u_value_w_per_m2k"];
     assert_relative_eq!(number(&u["parallel_path"]), by_path, max_relative = 1e-6);
 }
+
+// U without any board is 1/(0.13 + 2 + 0.04) = 0.461: below a target of 0.5 nothing is needed and nothing
+// bought, below one of 0.4 the board of 0.03 W/mK must bring 1/0.4 − 2.17 = 0.33 m²K/W, 9.9 mm.
+#[rstest]
+#[case::nothing_is_needed("0.5", 0.0, 0.0)]
+#[case::a_board_is("0.4", 0.0099, 0.0127)]
+fn where_nothing_is_needed_nothing_is_bought(
+    #[case] target: &str,
+    #[case] least: f64,
+    #[case] board: f64,
+) {
+    let sized = reported(
+        "size",
+        &format!(
+            "indoor: {{heating: 20 C, humidity: 50 %}}
+outdoor: {{winter-mean: {{temperature: 0 C, humidity: 80 %}}}}
+assemblies:
+  wall:
+    kind: wall
+    layers:
+      - {{name: panel, kind: panel, r-value: RSI 2, permeance: 5 perm, thickness: 80 mm}}
+size:
+  board:
+    layer: {{outside-of: panel, name: foam, material: XPS, conductivity: 0.03 W/mK}}
+    of: wall
+    targets: {{u-value: {target} W/m2K}}
+    sold: [1/2 in, 1 in, 2 in]
+"
+        ),
+    );
+    let entry = &sized["entries"][0];
+    assert_relative_eq!(number(&entry["least_m"]), least, epsilon = 1e-5);
+    assert_relative_eq!(number(&entry["board_m"]), board, epsilon = 1e-9);
+}
