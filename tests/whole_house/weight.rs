@@ -110,6 +110,24 @@ fn the_tongue_by_the_lever_rule() {
     );
 }
 
+/// Where the walls' middle lies, by first moments of area: 64,800 in² about 132 in from the front, less
+/// a door of 2,400 in² at the front and a window of 1,440 in² at 72 in.
+#[test]
+fn openings_move_the_middle_of_the_walls() {
+    let project = project(&flat(
+        "  openings:
+    - {name: door, in: front, width: 30 in, height: 80 in, weight: 80 lb}
+    - {name: window, in: left, width: 36 in, height: 40 in, at: 72 in, weight: 60 lb}
+",
+    ));
+    let house = as_drawn(&project);
+    let groups = &house.result.weight.groups;
+    let walls = groups.iter().find(|group| group.name == "wall");
+    let middle = walls.expect("the walls").at.expect("a place");
+    let want = (64_800.0 * 132.0 - 1_440.0 * 72.0) / (64_800.0 - 2_400.0 - 1_440.0);
+    close(middle / INCH, want, 1e-9);
+}
+
 /// An opening takes its area off the wall, and weighs what the file says.
 #[test]
 fn openings() {
