@@ -84,7 +84,7 @@ mod tests {
 
     /// Dew point of air, °C: the formula of ISO 13788 above 0 °C and its inverse.
     fn dew_point_by_hand(celsius: f64, humidity: f64) -> f64 {
-        let log = humidity.ln() + 17.269 * celsius / (237.3 + celsius);
+        let log = libm::log(humidity) + 17.269 * celsius / (237.3 + celsius);
         237.3 * log / (17.269 - log)
     }
 
