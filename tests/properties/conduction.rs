@@ -3,8 +3,8 @@
 use approx::assert_relative_eq;
 use dewmargin::model::detail::{Area, Detail, DetailParts, FaceFilms};
 use dewmargin::solve::conduction::{
-    Conduction, Grading, Grid, Precision, Solution, SolveTolerance, coldest, couplings,
-    solve_detail,
+    Conduction, Field, Grading, Grid, Precision, Solution, SolveTolerance, System, coldest,
+    couplings, isotherms, solve_detail,
 };
 use proptest::prelude::*;
 
@@ -254,4 +254,60 @@ fn extremes_are_solved_or_refused() {
         1e3 / (0.04 + 4.0 + 0.17),
         max_relative = 1e-8
     );
+}
+
+/// An even wall: isotherms are straight and go all the way through the cut. 9 °C lies where 11/20 of 0.13 +
+/// 0.1/0.5 + 0.13 m²K/W are behind: 0.13 + x/0.5 = 0.253, x = 61.5 mm.
+#[test]
+fn an_isotherm_of_an_even_wall_is_straight_from_edge_to_edge() {
+    let mut parts = cut(100.0, 60.0);
+    block(&mut parts, "wall", 0.5, mm(0.0, 100.0, 0.0, 60.0));
+    let room = air(&mut parts, "room", 20.0);
+    let outdoors = air(&mut parts, "outdoors", 0.0);
+    open(&mut parts, "inside", room, 0.13, mm(0.0, 0.0, 0.0, 60.0));
+    open(
+        &mut parts,
+        "outside",
+        outdoors,
+        0.13,
+        mm(100.0, 100.0, 0.0, 60.0),
+    );
+    let lines = isotherms(&Field::of(&on_one_grid(parts)), 9.0);
+    assert_eq!(lines.len(), 1);
+    for (x, _) in &lines[0] {
+        assert_relative_eq!(*x, 0.0615, max_relative = 1e-6);
+    }
+    let ends = |of: fn(f64, f64) -> f64, from: f64| lines[0].iter().map(|at| at.1).fold(from, of);
+    assert_eq!(ends(f64::min, f64::INFINITY), 0.0);
+    assert_relative_eq!(ends(f64::max, 0.0), 0.06, max_relative = 1e-12);
+}
+
+/// The equations as another solver gets them: with our temperatures each row comes to its right-hand side,
+/// heat that leaves a cell for its neighbors and the air.
+#[test]
+fn the_equations_given_to_others_are_those_that_are_solved() {
+    let patches = [0.04, 0.12, 50.0, 0.2, 0.04, 160.0, 0.03, 1.0, 0.04];
+    let detail = sound(patchwork(&patches, [-10.0, 20.0]));
+    let grading = Grading {
+        at_edge: 5e-3,
+        ..Grading::default()
+    };
+    let grid = Grid::graded(&detail, &grading, 1).expect("few cells");
+    let equations = System::of(&detail, &grid).equations();
+    let (cells, report) = System::of(&detail, &grid).solve(&SolveTolerance::default());
+    assert!(report.converged, "{report:?}");
+    let above = |unknown: usize| cells[equations.cells[unknown]] + 10.0;
+    let mut sums = vec![0.0; equations.cells.len()];
+    let mut flows = vec![0.0_f64; equations.cells.len()];
+    for (row, column, value) in &equations.entries {
+        sums[*row] += value * above(*column);
+        flows[*row] = flows[*row].max((value * above(*column)).abs());
+    }
+    for (row, sum) in sums.iter().enumerate() {
+        let off = (sum - equations.right_hand_side[row]).abs();
+        assert!(
+            off <= 1e-6 * flows[row].max(1e-3),
+            "row {row}: off by {off} W/m"
+        );
+    }
 }

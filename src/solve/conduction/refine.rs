@@ -288,3 +288,28 @@ fn first_grading(
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use approx::assert_relative_eq;
+    use rstest::rstest;
+
+    // Steps that shrink by 2^p from grid to grid leave last/(2^p − 1) (Richardson 1911). Where they shrink
+    // at least with the least order, 2/3 or 0.35 in a corner, the bar is what that leaves: 1.70241 and
+    // 3.64217 of the last step; else three and five of it.
+    #[rstest]
+    #[case::fast([0.4, 0.1], [0.170_241, 0.364_217])]
+    #[case::between([0.1, 0.07], [0.21, 0.254_952])]
+    #[case::slow([0.1, 0.09], [0.27, 0.45])]
+    fn bars_of_values_as_they_stand(#[case] steps: [f64; 2], #[case] bars: [f64; 2]) {
+        let values = [10.0 - steps[0] - steps[1], 10.0 - steps[1], 10.0];
+        for (estimate, bar) in [
+            (Estimate::finest(&values), bars[0]),
+            (Estimate::coldest(&values), bars[1]),
+        ] {
+            assert_eq!(estimate.value, 10.0);
+            assert_relative_eq!(estimate.bar, bar, max_relative = 1e-5);
+        }
+    }
+}
