@@ -234,6 +234,12 @@ mod tests {
     }
 
     #[test]
+    fn what_does_not_change_has_no_trend() {
+        let found = unit(|x| vec![1.0, x - 0.5, 0.7 - x], 5);
+        assert_eq!(found.trends, [Trend::Flat, Trend::Rising, Trend::Falling]);
+    }
+
+    #[test]
     fn a_hill_is_searched_on_a_finer_grid() {
         let hill = |x: f64| vec![0.01 - (x - 0.6) * (x - 0.6)];
         let found = unit(hill, 5);

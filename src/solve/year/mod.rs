@@ -222,3 +222,41 @@ impl WaterYear {
 pub fn solve_year(slabs: &[Slab], months: &[Boundary; 12]) -> Year {
     YearSolver::default().solve(slabs, months)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A place that holds so much, kg/m², at the end of January and of February, and dries in March.
+    fn place(january: f64, february: f64) -> WaterYear {
+        let mut held = [0.0; 12];
+        (held[0], held[1]) = (january, february);
+        let before = |month: usize| held[(month + 11) % 12];
+        WaterYear {
+            change: std::array::from_fn(|month| held[month] - before(month)),
+            held,
+            peak: january.max(february),
+            peak_month: Some(usize::from(february > january)),
+            first_wet: Some(0),
+            last_wet: Some(2),
+            dry_by: Some(2),
+            left_over: 0.0,
+            never_dry: false,
+            is_ice: [false; 12],
+        }
+    }
+
+    // Two slices of one insulation: what they hold and gain is the sum, month by month, and the peak is
+    // that of the sum, in February, though the wetter one has its own in January.
+    #[test]
+    fn places_that_are_one_hold_what_they_hold_together() {
+        let (one, other) = (place(0.3, 0.25), place(0.05, 0.2));
+        let both = WaterYear::together(&[&one, &other]).expect("two places");
+        let sums = [0.3 + 0.05, 0.25 + 0.2];
+        assert_eq!(both.held[..2], sums);
+        assert_eq!((both.peak, both.peak_month), (sums[1], Some(1)));
+        assert_eq!(both.change[0], sums[0]);
+        assert_eq!(WaterYear::together(&[&one]), Some(one));
+        assert_eq!(WaterYear::together(&[]), None);
+    }
+}

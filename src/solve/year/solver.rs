@@ -145,3 +145,20 @@ fn record_month(engine: &mut Engine, month: usize, record: &mut Record) {
     });
     engine.nodes.planes = planes;
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // Steady is a year that gains what the one before gained, and before the first one that was nothing:
+    // a dry place is steady at once, one that gains 0.1 kg/m² a year after its second year.
+    #[test]
+    fn a_year_like_the_one_before_is_steady() {
+        let mut steadiness = Steadiness::default();
+        steadiness.begin(&[0.0, 0.0]);
+        assert!(steadiness.after(&[0.0, 0.0]));
+        steadiness.begin(&[0.0, 0.5]);
+        assert!(!steadiness.after(&[0.0, 0.6]));
+        assert!(steadiness.after(&[0.0, 0.7]));
+    }
+}
