@@ -125,6 +125,22 @@ fn a_gable() {
     close(wall.framed / INCH / INCH, all, 1e-6);
 }
 
+/// Only where a limit is stated: 264 + 2 × (1/2 + 3/4 + 5/8) = 267-3/4.
+#[rstest]
+#[case::within("{length: 268 in}", Some(Status::Pass))]
+#[case::beyond("{length: 267-1/2 in}", Some(Status::Fail))]
+#[case::no_limit("{width: 102 in}", None)]
+fn the_length_is_judged_where_it_is_limited(#[case] road: &str, #[case] status: Option<Status>) {
+    let project = project(&flat(&format!("  road: {road}\n")));
+    let house = as_drawn(&project);
+    let mut findings = house.verdict.findings.iter();
+    let length = findings.find(|one| one.check == HouseCheck::Length);
+    assert_eq!(length.map(|one| one.status), status);
+    if let Some(length) = length {
+        close(inches(length.value), 267.75, 1e-9);
+    }
+}
+
 #[test]
 fn what_could_give_way_is_named_with_its_measure() {
     let road = "  road: {width: 99 in}\n";
