@@ -16,6 +16,7 @@ mod sweep;
 mod title;
 mod told;
 mod vary;
+pub mod volume;
 
 pub use alter::LayerPlace;
 pub use assembly::{

@@ -21,6 +21,7 @@ pub mod shown;
 pub mod sizing;
 pub mod string;
 pub mod transmittance;
+pub mod volume;
 pub mod wetting;
 pub mod year;
 

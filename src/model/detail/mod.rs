@@ -17,6 +17,7 @@ mod survey;
 pub use boundary::{Air, AirRegion, Boundary, Contact, Face, FaceContact, FaceFilms};
 pub use problem::DetailProblem;
 pub use raster::{Facing, Place};
+pub(super) use raster::{edges, index_of};
 
 use boundary::Contacts;
 use raster::Raster;

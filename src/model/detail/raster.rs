@@ -192,7 +192,7 @@ fn free(next: &mut [u32], from: usize) -> usize {
 }
 
 /// Sorted edges from 0 to the cut's size; those nearer than a nanometer are one.
-fn edges(size: f64, values: impl Iterator<Item = f64>) -> Vec<f64> {
+pub(in crate::model) fn edges(size: f64, values: impl Iterator<Item = f64>) -> Vec<f64> {
     let mut all: Vec<f64> = values.collect();
     all.sort_by(f64::total_cmp);
     let mut edges = vec![0.0];
@@ -207,7 +207,7 @@ fn edges(size: f64, values: impl Iterator<Item = f64>) -> Vec<f64> {
 }
 
 /// The edge nearest to a value.
-pub(super) fn index_of(edges: &[f64], value: f64) -> usize {
+pub(in crate::model) fn index_of(edges: &[f64], value: f64) -> usize {
     let after = edges.partition_point(|edge| *edge < value);
     if after == 0 {
         return 0;

@@ -135,17 +135,33 @@ impl Grid {
     }
 }
 
-/// The map's length of an interval in steps of the unsplit grid: ∫ dx / spacing.
+/// The map's length of an interval in steps of the unsplit grid: twice that of its half.
 fn map_length(length: f64, grading: &Grading) -> f64 {
+    2.0 * steps_from_edge(0.5 * length, grading)
+}
+
+/// Steps of the unsplit grid from a material edge to a distance from it, m: ∫ dx / spacing.
+pub(in crate::solve) fn steps_from_edge(distance: f64, grading: &Grading) -> f64 {
     let Grading {
         at_edge,
         growth,
         scale,
     } = *grading;
     if growth == 0.0 {
-        return length / (at_edge * scale);
+        return distance / (at_edge * scale);
     }
-    2.0 * libm::log1p(growth * 0.5 * length / at_edge) / (growth * scale)
+    libm::log1p(growth * distance / at_edge) / (growth * scale)
+}
+
+/// How far from a material edge a fraction of those steps ends, m.
+pub(in crate::solve) fn distance_from_edge(fraction: f64, reach: f64, grading: &Grading) -> f64 {
+    let Grading {
+        at_edge, growth, ..
+    } = *grading;
+    if growth == 0.0 {
+        return fraction * reach;
+    }
+    at_edge / growth * libm::expm1(fraction * libm::log1p(growth * reach / at_edge))
 }
 
 /// Cells of each interval between edges.
@@ -182,15 +198,10 @@ fn axis(edges: &[f64], steps: &[usize], grading: &Grading) -> Axis {
 
 /// Where a fraction of the map's length lies, measured from the nearer end.
 fn position(start: f64, end: f64, fraction: f64, grading: &Grading) -> f64 {
-    let length = end - start;
-    let Grading {
-        at_edge, growth, ..
-    } = *grading;
-    if growth == 0.0 {
-        return start + fraction * length;
+    if grading.growth == 0.0 {
+        return start + fraction * (end - start);
     }
-    let half = libm::log1p(growth * 0.5 * length / at_edge);
-    let from_end = |fraction: f64| at_edge / growth * libm::expm1(2.0 * fraction * half);
+    let from_end = |fraction| distance_from_edge(2.0 * fraction, 0.5 * (end - start), grading);
     if fraction <= 0.5 {
         start + from_end(fraction)
     } else {

@@ -44,6 +44,7 @@ mod system;
 pub use elements::Elements;
 pub use field::Field;
 pub use grid::{Axis, Grading, Grid, MOST_CELLS};
+pub(in crate::solve) use grid::{distance_from_edge, steps_from_edge};
 pub use isotherm::{Polyline, isotherms};
 pub use refine::{Estimate, Precision};
 pub use result::{
