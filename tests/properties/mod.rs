@@ -8,6 +8,7 @@ mod heat;
 mod sizing;
 mod split;
 mod verdict;
+mod volume;
 mod year;
 
 use dewmargin::model::Assembly;

@@ -15,6 +15,7 @@ mod room;
 mod sizing;
 mod transmittance;
 mod units;
+mod volume;
 mod year;
 
 /// How far a result may lie from the published one, and who says so.

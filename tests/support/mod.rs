@@ -1,6 +1,7 @@
-//! Running the program, and details to solve.
+//! Running the program, and details and volumes to solve.
 
 pub(crate) mod detail;
+pub(crate) mod volume;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};

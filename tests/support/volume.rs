@@ -65,12 +65,38 @@ pub(crate) fn sound(parts: VolumeParts) -> Volume {
     })
 }
 
-/// Three equal walls of a thickness that meet in a corner, mm, seen from a room of that many
-/// thicknesses a side; the far ends are planes of symmetry.
-pub(crate) fn three_walls(conductivity: f64, thickness: f64, legs: f64) -> VolumeParts {
-    let side = (1.0 + legs) * thickness;
-    let mut parts = empty([side; 3]);
-    block(&mut parts, "walls", conductivity, mm([0.0; 3], [side; 3]));
+/// Equal walls that meet at right angles, the room inside, outdoors at 0 °C and the room at 1 °C:
+/// `meeting` walls of a thickness, with inside legs, mm. Along the other axes, on which nothing
+/// changes, they are as long as they are thick. The far ends are planes of symmetry.
+pub(crate) fn walls(
+    meeting: usize,
+    (conductivity, thickness, legs): (f64, f64, f64),
+    (inside_film, outside_film): (f64, f64),
+) -> VolumeParts {
+    let meets = |axis: usize| axis < meeting;
+    let size = [0, 1, 2].map(|axis| thickness + if meets(axis) { legs } else { 0.0 });
+    let mut parts = empty(size);
+    let outdoors = air(&mut parts, "outdoors", 0.0);
+    let room = air(&mut parts, "room", 1.0);
+    let mut room_from = [0.0; 3];
+    for axis in 0..meeting {
+        let name = ["left", "front", "floor"][axis];
+        let mut to = size;
+        to[axis] = thickness;
+        room_from[axis] = thickness;
+        block(&mut parts, name, conductivity, mm([0.0; 3], to));
+        to[axis] = 0.0;
+        let outside = format!("outside of {name}");
+        open(
+            &mut parts,
+            &outside,
+            outdoors,
+            outside_film,
+            mm([0.0; 3], to),
+        );
+    }
+    let films = FaceFilms::all(inside_film);
+    region(&mut parts, room, films, mm(room_from, size));
     parts
 }
 
@@ -92,16 +118,33 @@ pub(crate) fn floor_edge_corner(flange: f64, foam_over: f64) -> VolumeParts {
     let web = flange.min(4.7625);
     let solids: [(&str, f64, Cut); 16] = [
         ("bay", 0.024, [inner, reach, bay, 0.0]),
-        ("bay beneath the flange", 0.024, [outer, inner, bay, steel_foot]),
+        (
+            "bay beneath the flange",
+            0.024,
+            [outer, inner, bay, steel_foot],
+        ),
         ("board on the pan", 0.024, [outer, reach, lining, bay]),
         ("pan", 50.0, [outer, reach, pan, lining]),
         ("subfloor", 0.115, [plate[0], reach, 0.0, deck]),
         ("floor finish", 0.17, [0.0, reach, deck, finish]),
-        ("foam over the flange", 0.0288, [plate[0], inner, steel_top, 0.0]),
+        (
+            "foam over the flange",
+            0.0288,
+            [plate[0], inner, steel_top, 0.0],
+        ),
         ("joist", 0.12, [inner, inner + 38.1, -139.7, 0.0]),
         ("flange", 50.0, [outer, inner, steel_foot, steel_top]),
         ("rail", 50.0, [outer, outer + 50.8, rail, steel_foot]),
-        ("rail's hollow", 0.229, [outer + web, outer + 50.8 - web, rail + web, steel_foot - web]),
+        (
+            "rail's hollow",
+            0.229,
+            [
+                outer + web,
+                outer + 50.8 - web,
+                rail + web,
+                steel_foot - web,
+            ],
+        ),
         ("skirt", 50.0, [outer, outer + 1.0, lining, rail]),
         ("lining", 0.16, [plate[1], 0.0, deck, top]),
         ("plate", 0.12, [plate[0], plate[1], deck, deck + 38.1]),
@@ -138,7 +181,12 @@ pub(crate) fn floor_edge_corner(flange: f64, foam_over: f64) -> VolumeParts {
     let has_size = |cut: &Cut| cut[1] - cut[0] > 1e-6 && cut[3] - cut[2] > 1e-6;
     for (name, conductivity, cut) in solids.into_iter().filter(|(_, _, cut)| has_size(cut)) {
         for (extent, along) in strips(cut).into_iter().zip(["y", "x"]) {
-            block(&mut parts, &format!("{name} along {along}"), conductivity, extent);
+            block(
+                &mut parts,
+                &format!("{name} along {along}"),
+                conductivity,
+                extent,
+            );
         }
     }
     parts

@@ -67,8 +67,9 @@ impl Extent {
     /// Whether a point (x, y, z in m) lies in it or on its sides, to a nanometer.
     #[must_use]
     pub fn holds(&self, point: [f64; 3]) -> bool {
-        let within =
-            |axis: usize| self.from[axis] - LEAST_SIZE <= point[axis] && point[axis] <= self.to[axis] + LEAST_SIZE;
+        let within = |axis: usize| {
+            self.from[axis] - LEAST_SIZE <= point[axis] && point[axis] <= self.to[axis] + LEAST_SIZE
+        };
         (0..3).all(within)
     }
 }

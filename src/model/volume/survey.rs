@@ -222,7 +222,10 @@ fn gaps(raster: &Raster) -> Vec<VolumeProblem> {
                 around.to[axis] = around.to[axis].max(one.to[axis]);
             }
             let beside = Facing::ALL.map(|facing| raster.beside(place, facing));
-            let beside = beside.into_iter().flatten().map(|place| raster.index(place));
+            let beside = beside
+                .into_iter()
+                .flatten()
+                .map(|place| raster.index(place));
             left.extend(beside.filter(|&index| std::mem::take(&mut open[index])));
         }
         gaps.push(VolumeProblem::Gap { extent: around });

@@ -77,12 +77,7 @@ impl Cells {
     }
 
     /// Visits every side of a solid cell that meets a boundary, place by place.
-    pub(super) fn each_contact(
-        &self,
-        volume: &Volume,
-        grid: &Grid,
-        mut visit: impl FnMut(Side),
-    ) {
+    pub(super) fn each_contact(&self, volume: &Volume, grid: &Grid, mut visit: impl FnMut(Side)) {
         for place in places(volume) {
             if !matches!(volume.place(place), Place::Block(_)) {
                 continue;

@@ -28,7 +28,7 @@ pub(super) struct Spacing {
 }
 
 impl Spacing {
-    fn cells(&self) -> f64 {
+    pub(super) fn cells(&self) -> f64 {
         let counts = self.width.iter().map(|widths| widths.len() as f64);
         counts.product()
     }
@@ -96,15 +96,15 @@ impl Spacing {
 /// A merge along one axis, between a finer network and a coarser.
 #[derive(Debug)]
 pub(super) struct Merge {
-    axis: usize,
-    fine: Layout,
-    coarse: Layout,
+    pub(super) axis: usize,
+    pub(super) fine: Layout,
+    pub(super) coarse: Layout,
     /// The rows of the coarse network.
-    rows: Vec<Row>,
+    pub(super) rows: Vec<Row>,
     /// The first fine cell of each coarse one along the axis, and the end.
-    first: Vec<usize>,
+    pub(super) first: Vec<usize>,
     /// Weight of the next pair in each fine cell; zero in single cells.
-    weight: Vec<f32>,
+    pub(super) weight: Vec<f32>,
 }
 
 /// A coarse cell and the fine ones it is made of, by their indices.
@@ -121,6 +121,7 @@ impl Made {
     }
 
     /// A sum over the fine cells.
+    #[inline]
     fn sum(&self, of: impl Fn(usize) -> f64) -> f64 {
         of(self.first) + if self.is_pair() { of(self.last) } else { 0.0 }
     }
@@ -216,46 +217,6 @@ impl Merge {
             }
         }
     }
-
-    /// Coarse sums of fine residuals: the transpose of [`Self::prolong`].
-    pub(super) fn restrict(&self, fine: &[f64], coarse: &mut [f64]) {
-        let stride = self.fine.stride[self.axis];
-        let given = |cell: usize| f64::from(self.weight[cell]) * fine[cell];
-        for row in &self.rows {
-            self.each(row, |made, _| {
-                let own = made.sum(|cell| fine[cell] - given(cell));
-                let others = given(made.first - stride) + given(made.last + stride);
-                coarse[made.coarse] = own + others;
-            });
-        }
-    }
-
-    /// Fine values from coarse ones, set.
-    pub(super) fn prolong(&self, coarse: &[f64], fine: &mut [f64]) {
-        self.interpolate(coarse, |cell, value| fine[cell] = value);
-    }
-
-    /// Fine values from coarse ones, added.
-    pub(super) fn correct(&self, coarse: &[f64], fine: &mut [f64]) {
-        self.interpolate(coarse, |cell, value| fine[cell] += value);
-    }
-
-    #[inline(always)]
-    fn interpolate(&self, coarse: &[f64], mut put: impl FnMut(usize, f64)) {
-        let stride = self.coarse.stride[self.axis];
-        for row in &self.rows {
-            self.each(row, |made, _| {
-                let here = coarse[made.coarse];
-                let toward = |cell: usize, other: usize| {
-                    here + f64::from(self.weight[cell]) * (coarse[other] - here)
-                };
-                put(made.first, toward(made.first, made.coarse - stride));
-                if made.is_pair() {
-                    put(made.last, toward(made.last, made.coarse + stride));
-                }
-            });
-        }
-    }
 }
 
 /// Every row of a box, air or not.
@@ -288,6 +249,9 @@ fn joint(finer: &Network, axis: usize, made: Made, next: Made) -> Option<Joint> 
         each.sum()
     };
     let held = |weight: f64, other: &Made, own: usize| {
+        if weight == 0.0 {
+            return 0.0;
+        }
         let most = MOST_FOLLOWED * other.sum(sideways);
         let own = sideways(own);
         match weight * weight * own > most {

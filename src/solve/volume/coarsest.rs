@@ -27,9 +27,10 @@ impl Coarsest {
             let conductance = network.along[axis][neighbor];
             (conductance > 0.0).then(|| (number[neighbor], conductance))
         };
-        let links = cells.iter().enumerate().flat_map(|(at, cell)| {
-            (0..3).filter_map(move |axis| Some((at, before(*cell, axis)?)))
-        });
+        let links = cells
+            .iter()
+            .enumerate()
+            .flat_map(|(at, cell)| (0..3).filter_map(move |axis| Some((at, before(*cell, axis)?))));
         let links: Vec<(usize, (usize, f64))> = links.collect();
         let reach = links.iter().map(|(at, (other, _))| at - other);
         let band = reach.max().unwrap_or(0);

@@ -40,7 +40,10 @@ impl Level {
         }
         let level = Self {
             smoother: Smoother::of(&network),
-            between: merges.iter().map(|one| vec![0.0; one.coarse_len()]).collect(),
+            between: merges
+                .iter()
+                .map(|one| vec![0.0; one.coarse_len()])
+                .collect(),
             solution: network.layout.zeros(),
             residual: network.layout.zeros(),
             merges,

@@ -39,11 +39,7 @@ impl Grid {
     ///
     /// # Errors
     /// [`VolumeError::TooManyCells`] beyond [`MOST_CELLS`], before anything of that size is allocated.
-    pub fn graded(
-        volume: &Volume,
-        grading: &Grading,
-        splits: usize,
-    ) -> Result<Self, VolumeError> {
+    pub fn graded(volume: &Volume, grading: &Grading, splits: usize) -> Result<Self, VolumeError> {
         let intervals = [0, 1, 2].map(|axis| intervals(volume, axis));
         let cells = count(&intervals, grading, splits);
         if cells > MOST_CELLS {

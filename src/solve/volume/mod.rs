@@ -20,7 +20,7 @@
 //!
 //! The system is solved by conjugate gradients (`solver`), preconditioned by a multigrid cycle
 //! (`cycle`) that merges cells by their width and never across a material face before it must
-//! (`coarsen`), with incomplete Cholesky factors for a smoother (`smooth`) and a banded Cholesky at
+//! (`coarsen`, `transfer`), with incomplete Cholesky factors for a smoother (`smooth`) and a banded Cholesky at
 //! the bottom (`coarsest`).
 //!
 //! Reference: ISO 10211 for the problem and its results. Limits: steady, fixed conductivities, the
@@ -36,6 +36,7 @@ mod result;
 mod smooth;
 mod solution;
 mod solver;
+mod transfer;
 
 pub use grid::{Grid, MOST_CELLS};
 pub use result::{Extreme, GridRecord, Precision, VolumeResult, solve_volume};

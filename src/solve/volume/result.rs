@@ -8,9 +8,14 @@
 //! bar = |f3 − f2| / (2^(2/3) − 1)
 //! ```
 //! The bar is what an order of 2/3 leaves, that of an even grid at a re-entrant edge (the field there
-//! goes with r^(2/3); Strang and Fix 1973, from memory), whatever order was observed. An order beyond
-//! 0.5 … 2.2 is none: then the finest value stands. Where the last difference is by chance less than a
-//! quarter of the one before it, that quarter counts.
+//! goes with r^(2/3); Strang and Fix 1973, from memory), whatever better order was observed. The
+//! coldest and the warmest place of a face lie in such edges and in corners themselves, where the
+//! field goes with less: their bar is what an order of 0.35 leaves, as in two dimensions
+//! ([`conduction`](crate::solve::conduction)). An order beyond 0.5 … 2.2 is none: then the finest
+//! value stands, with three last differences for a bar, five at a coldest or warmest place. Where the
+//! last difference is by chance less than a quarter of the one before it, that quarter counts.
+
+use std::ops::RangeInclusive;
 
 use super::VolumeError;
 use super::grid::{Grid, MOST_CELLS};
@@ -18,9 +23,12 @@ use super::solution::{FacePoint, Faces, Solution};
 use crate::model::volume::{Extent, Volume};
 use crate::solve::conduction::{Estimate, SolveReport, SolveTolerance};
 
-/// Orders that are used, and those that are believed at all.
-const USED: (f64, f64) = (2.0 / 3.0, 2.0);
-const BELIEVED: (f64, f64) = (0.5, 2.2);
+/// The order of convergence at the edge of an inside corner, on an even grid.
+const LEAST_ORDER: f64 = 2.0 / 3.0;
+/// That of the method.
+const GREATEST_ORDER: f64 = 2.0;
+/// Observed orders that are believed.
+const BELIEVED: RangeInclusive<f64> = 0.5..=2.2;
 
 /// What is asked of a result.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -124,7 +132,8 @@ pub fn solve_volume(volume: &Volume, precision: &Precision) -> Result<VolumeResu
     let coarse = Grid::graded(volume, &grading, 2)?;
     let solutions =
         [coarsest, coarse, finest].map(|grid| Solution::on(volume, grid, &precision.solve));
-    let estimate = |of: &dyn Fn(&Solution) -> f64| estimate(solutions.each_ref().map(of));
+    let estimate =
+        |of: &dyn Fn(&Solution) -> f64| estimate(solutions.each_ref().map(of), OF_VALUES);
     let boundaries = 0..volume.boundaries().len();
     let flow = |boundary: usize| estimate(&|solution: &Solution| solution.flows()[boundary]);
     Ok(VolumeResult {
@@ -162,7 +171,7 @@ impl VolumeResult {
     #[must_use]
     pub fn at(&self, point: [f64; 3]) -> Option<Estimate> {
         let [first, second, third] = self.solutions.each_ref().map(|one| one.at(point));
-        Some(estimate([first?, second?, third?]))
+        Some(estimate([first?, second?, third?], OF_VALUES))
     }
 
     /// The coldest place of some faces, within a box if one is given; `None` where there are none.
@@ -191,25 +200,45 @@ impl VolumeResult {
         let values = [first?, second?, point].map(|point| point.temperature);
         Some(Extreme {
             point,
-            temperature: estimate(values),
+            temperature: estimate(values, OF_EXTREMES),
         })
     }
 }
 
+/// How wide a bar is: what is left where an order is seen, and where none is, in last differences.
+#[derive(Clone, Copy)]
+struct Rest {
+    least_order: f64,
+    unordered: f64,
+}
+
+/// Of heat flows and of given points.
+const OF_VALUES: Rest = Rest {
+    least_order: LEAST_ORDER,
+    unordered: 3.0,
+};
+/// Of the coldest and warmest place of a face: it lies in an edge or a corner, where the field goes
+/// with a lesser power still.
+const OF_EXTREMES: Rest = Rest {
+    least_order: 0.35,
+    unordered: 5.0,
+};
+
 /// What values on three nested grids tend to, coarsest first.
-fn estimate([first, second, third]: [f64; 3]) -> Estimate {
+fn estimate([first, second, third]: [f64; 3], rest: Rest) -> Estimate {
     let (before, last) = (second - first, third - second);
     let left_by = |order: f64| 1.0 / (libm::exp2(order) - 1.0);
-    let bar = left_by(USED.0) * last.abs().max(0.25 * before.abs());
     let order = libm::log2(before / last);
-    let is_believed = (BELIEVED.0..=BELIEVED.1).contains(&order);
-    let correction = match is_believed {
-        true => last * left_by(order.clamp(USED.0, USED.1)),
-        false => 0.0,
+    let (correction, left) = match BELIEVED.contains(&order) {
+        true => {
+            let order = order.clamp(LEAST_ORDER, GREATEST_ORDER);
+            (last * left_by(order), left_by(rest.least_order))
+        }
+        false => (0.0, rest.unordered),
     };
     Estimate {
         value: third + correction,
-        bar,
+        bar: left * last.abs().max(0.25 * before.abs()),
         order: order.is_finite().then_some(order),
     }
 }

@@ -142,7 +142,11 @@ impl Smoother {
         let mut value = [0.0; N];
         for i in (0..len).rev() {
             for lane in 0..N {
-                let after = if lane + 1 == N { back[i] } else { value[lane + 1] };
+                let after = if lane + 1 == N {
+                    back[i]
+                } else {
+                    value[lane + 1]
+                };
                 let sum = gy[lane][i] * after + gx[lane][i] * value[lane];
                 value[lane] = z[lane][i] + inverse[lane][i] * sum;
                 z[lane][i] = value[lane];
@@ -169,9 +173,8 @@ fn bands(network: &Network) -> Vec<Band> {
     let mut rest = &network.rows[..];
     while let Some(first) = rest.first() {
         let beside = |n: usize| {
-            rest.get(n).is_some_and(|row| {
-                row.cell[2] == first.cell[2] && row.cell[1] == first.cell[1] + n
-            })
+            rest.get(n)
+                .is_some_and(|row| row.cell[2] == first.cell[2] && row.cell[1] == first.cell[1] + n)
         };
         let rows = if (1..ABREAST).all(beside) { ABREAST } else { 1 };
         let (band, after) = rest.split_at(rows);

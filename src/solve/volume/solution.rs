@@ -222,12 +222,7 @@ impl Solution {
         points
     }
 
-    fn has_face(
-        &self,
-        faces: Faces,
-        (place, block): ([usize; 3], usize),
-        facing: Facing,
-    ) -> bool {
+    fn has_face(&self, faces: Faces, (place, block): ([usize; 3], usize), facing: Facing) -> bool {
         let beyond = match self.volume.beside(place, facing) {
             Some(Place::Block(other)) => Some(other as usize),
             _ => None,
