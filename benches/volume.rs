@@ -41,6 +41,7 @@ fn main() {
 }
 
 /// The best times so far, s, and the memory held at most, bytes.
+#[allow(clippy::print_stdout)] // What it is for.
 fn print_line(solution: &Solution, (wall, own): (f64, f64), bytes: f64) {
     let (cells, report) = (solution.grid().cells() as f64, solution.report());
     println!(

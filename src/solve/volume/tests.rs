@@ -91,16 +91,8 @@ fn a_grid_has_every_face_on_a_plane_and_its_finer_ones_keep_its_planes() {
 fn cells_are_fine_at_faces_and_wide_at_planes_of_symmetry() {
     let grid = grid(&bar(), 20_000);
     let x = &grid.axes[0];
-    let at_face = x.cells_within(0.25);
+    let at_face = x.cell_at(0.25);
     assert!(x.width(0) > 20.0 * x.width(at_face), "{:?}", x.lines);
-}
-
-impl crate::solve::conduction::Axis {
-    /// The cell that begins at a position.
-    fn cells_within(&self, position: f64) -> usize {
-        let begins = |line: &f64| (line - position).abs() < 1e-12;
-        self.lines.iter().position(begins).expect("a plane")
-    }
 }
 
 #[test]
