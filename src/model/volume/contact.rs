@@ -37,7 +37,7 @@ impl Facing {
 
     /// Toward greater positions along an axis (0, 1, 2 for x, y, z), or toward smaller ones.
     #[must_use]
-    pub const fn along(axis: usize, onward: bool) -> Self {
+    pub(crate) const fn along(axis: usize, onward: bool) -> Self {
         Self::ALL[2 * axis + onward as usize]
     }
 

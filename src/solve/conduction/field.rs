@@ -85,7 +85,7 @@ impl Field {
     /// solid's.
     #[must_use]
     pub fn at(&self, x: f64, y: f64) -> Option<f64> {
-        let (columns, rows) = (quarters(&self.x, x)?, quarters(&self.y, y)?);
+        let (columns, rows) = (intervals_at(&self.x, x)?, intervals_at(&self.y, y)?);
         let mut found = Vec::with_capacity(4);
         for row in rows {
             for column in columns.clone() {
@@ -122,8 +122,11 @@ impl Field {
     }
 }
 
-/// The quarters a position lies in: two where it lies on a line.
-fn quarters(lines: &[f64], position: f64) -> Option<std::ops::Range<usize>> {
+/// The intervals between lines that a position lies in: two where it lies on a line.
+pub(in crate::solve) fn intervals_at(
+    lines: &[f64],
+    position: f64,
+) -> Option<std::ops::Range<usize>> {
     let last = lines.len() - 1;
     if !(lines[0]..=lines[last]).contains(&position) {
         return None;

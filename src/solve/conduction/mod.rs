@@ -43,10 +43,12 @@ mod system;
 
 pub use elements::Elements;
 pub use field::Field;
+pub(in crate::solve) use field::intervals_at;
 pub use grid::{Axis, Grading, Grid, MOST_CELLS};
 pub(in crate::solve) use grid::{distance_from_edge, steps_from_edge};
 pub use isotherm::{Polyline, isotherms};
 pub use refine::{Estimate, Precision};
+pub(in crate::solve) use result::through;
 pub use result::{
     Coldest, Conduction, Couplings, GridRecord, MOST_COUPLED, couplings, solve_detail,
 };

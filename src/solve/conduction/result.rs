@@ -156,8 +156,8 @@ pub fn solve_detail(detail: &Detail, precision: &Precision) -> Result<Conduction
     Ok(result)
 }
 
-/// Heat that passes from the warmer boundaries to the colder ones, W/m.
-pub(super) fn through(flows: &[f64]) -> f64 {
+/// Heat that passes from the warmer boundaries to the colder ones, in the unit of the flows.
+pub(in crate::solve) fn through(flows: &[f64]) -> f64 {
     let into: f64 = flows.iter().filter(|flow| **flow > 0.0).sum();
     let out: f64 = flows.iter().filter(|flow| **flow < 0.0).sum();
     0.5 * (into - out)

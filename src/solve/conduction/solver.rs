@@ -44,6 +44,19 @@ pub struct SolveReport {
     pub converged: bool,
 }
 
+impl SolveReport {
+    /// Of a system in which no heat flows: solved before it is begun.
+    pub(in crate::solve) const fn without_heat() -> Self {
+        Self {
+            residual: 0.0,
+            imbalance: 0.0,
+            iterations: 0,
+            method: Method::Iterative,
+            converged: true,
+        }
+    }
+}
+
 /// What is asked of a solution.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SolveTolerance {
@@ -113,13 +126,7 @@ impl Solver {
         let mut residual = vec![0.0; cells];
         self.network.add_source(excess, &mut residual);
         let whole = norm(&residual);
-        let mut report = SolveReport {
-            residual: 0.0,
-            imbalance: 0.0,
-            iterations: 0,
-            method: Method::Iterative,
-            converged: true,
-        };
+        let mut report = SolveReport::without_heat();
         if whole == 0.0 {
             return (temperature, report);
         }

@@ -10,11 +10,11 @@ use crate::model::detail::Place;
 use crate::model::volume::{Facing, Volume};
 use crate::solve::conduction::{Axis, Grading, distance_from_edge, steps_from_edge};
 
-/// The most cells of a grid, air included: about a gigabyte.
+/// The most cells of a grid, air included: 1.3 GB.
 pub const MOST_CELLS: usize = 4_500_000;
 
-/// The volume's longest side over h0, where cells are counted and not spaced: at a million cells
-/// faces then have cells of a thousandth of the parts of a floor edge.
+/// The volume's longest side over h0: with growth 1 the scale then is the growth, and a grid of a million
+/// cells has cells at faces of about a ten-thousandth of that side, a thousandth of a common part.
 const FINENESS: f64 = 2_000.0;
 
 /// A rectilinear grid over a volume.

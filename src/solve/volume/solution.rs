@@ -6,7 +6,7 @@ use super::network::Layout;
 use super::solver;
 use crate::model::detail::Place;
 use crate::model::volume::{Extent, Facing, Volume};
-use crate::solve::conduction::{SolveReport, SolveTolerance};
+use crate::solve::conduction::{SolveReport, SolveTolerance, intervals_at, through};
 
 /// A piece of a face, one cell wide each way.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -172,7 +172,8 @@ impl Solution {
     /// added up.
     #[must_use]
     pub fn at(&self, point: [f64; 3]) -> Option<f64> {
-        let [x, y, z] = [0, 1, 2].map(|axis| cells_at(&self.grid.axes[axis].lines, point[axis]));
+        let [x, y, z] =
+            [0, 1, 2].map(|axis| intervals_at(&self.grid.axes[axis].lines, point[axis]));
         let (mut sum, mut weights) = (0.0, 0.0);
         for z in z? {
             for y in y.clone()? {
@@ -252,13 +253,6 @@ impl Solution {
     }
 }
 
-/// Heat from warmer boundaries to colder ones, W.
-fn through(flows: &[f64]) -> f64 {
-    let into: f64 = flows.iter().filter(|flow| **flow > 0.0).sum();
-    let out: f64 = flows.iter().filter(|flow| **flow < 0.0).sum();
-    0.5 * (into - out)
-}
-
 /// What comes in less what goes out, relative to what comes in.
 fn imbalance(flows: &[f64]) -> f64 {
     let inflow: f64 = flows.iter().filter(|flow| **flow > 0.0).sum();
@@ -266,15 +260,4 @@ fn imbalance(flows: &[f64]) -> f64 {
         true => flows.iter().sum::<f64>().abs() / inflow,
         false => 0.0,
     }
-}
-
-/// The cells a position lies in: two where it lies on a line.
-fn cells_at(lines: &[f64], position: f64) -> Option<std::ops::Range<usize>> {
-    let last = lines.len() - 1;
-    if !(lines[0]..=lines[last]).contains(&position) {
-        return None;
-    }
-    let from = lines.partition_point(|line| *line < position);
-    let to = lines.partition_point(|line| *line <= position);
-    Some(from.saturating_sub(1)..to.min(last))
 }

@@ -6,7 +6,7 @@
 use super::coarsen::Spacing;
 use super::cycle::Multigrid;
 use super::network::{Network, Row};
-use crate::solve::conduction::{Method, SolveReport, SolveTolerance};
+use crate::solve::conduction::{SolveReport, SolveTolerance};
 
 /// The most iterations; ten are usual.
 const MOST_ITERATIONS: usize = 400;
@@ -29,13 +29,7 @@ pub(super) fn solve(
 ) -> (Vec<f64>, SolveReport) {
     let mut x = network.layout.zeros();
     let whole = network.dot(&source, &source).sqrt();
-    let mut report = SolveReport {
-        residual: 0.0,
-        imbalance: 0.0,
-        iterations: 0,
-        method: Method::Iterative,
-        converged: true,
-    };
+    let mut report = SolveReport::without_heat();
     if whole == 0.0 {
         return (x, report);
     }
