@@ -102,19 +102,26 @@ impl Cells {
     pub(super) fn network(&self, volume: &Volume, grid: &Grid) -> Network {
         let mut network = Network::bare(grid.counts());
         let layout = network.layout;
-        let [nx, ny, nz] = layout.counts;
-        for axis in 0..3 {
-            for z in 0..nz {
-                for y in 0..ny {
-                    for x in 0..nx {
-                        let cell = [x, y, z];
-                        let mut next = cell;
-                        next[axis] += 1;
-                        if next[axis] < layout.counts[axis] {
-                            let half = |cell| self.half(grid, cell, axis);
-                            let conductance = self.area(cell, axis) / (half(cell) + half(next));
-                            network.along[axis][layout.at(cell)] = conductance;
-                        }
+        let lines = self.resistivity_lines(grid);
+        let line = |cell: [usize; 3]| {
+            let [_, y, z] = grid.place(cell);
+            &lines[z * self.places[1] + y][..]
+        };
+        for row in layout.every_row() {
+            for axis in 0..3 {
+                let mut next = row.cell;
+                next[axis] += 1;
+                if next[axis] < layout.counts[axis] {
+                    let (here, beyond) = (line(row.cell), &line(next)[next[0]..]);
+                    let along = &mut network.along[axis][row.at..];
+                    for (x, (along, (here, beyond))) in
+                        along.iter_mut().zip(here.iter().zip(beyond)).enumerate()
+                    {
+                        let offset = if axis == 0 { x } else { 0 };
+                        let width = |cell: [usize; 3]| self.width[axis][cell[axis] + offset];
+                        let [_, y, z] = row.cell;
+                        let halves = 0.5 * (width(row.cell) * here + width(next) * beyond);
+                        *along = self.area([x, y, z], axis) / halves;
                     }
                 }
             }
@@ -124,6 +131,16 @@ impl Cells {
         });
         network.find_rows();
         network
+    }
+
+    /// The resistivity of every cell along x, m·K/W, for each place in y and z, y first.
+    fn resistivity_lines(&self, grid: &Grid) -> Vec<Vec<f64>> {
+        let of_places = self.resistivity.chunks(self.places[0]);
+        let of_cells = of_places.map(|places| {
+            let cells = grid.axes[0].place.iter();
+            cells.map(|place| places[*place as usize]).collect()
+        });
+        of_cells.collect()
     }
 
     /// Widths and the intervals between the volume's edges, for coarsening.

@@ -153,7 +153,7 @@ impl Merge {
         };
         let mut weight = std::mem::take(&mut merge.weight);
         let across = [(axis + 1) % 3, (axis + 2) % 3];
-        for row in every_row(counts, &coarser.layout) {
+        for row in coarser.layout.every_row() {
             merge.each(&row, |made, next| {
                 coarser.sink[made.coarse] = made.sum(|cell| finer.sink[cell]);
                 for axis in across {
@@ -217,17 +217,6 @@ impl Merge {
             }
         }
     }
-}
-
-/// Every row of a box, air or not.
-fn every_row([nx, ny, nz]: [usize; 3], layout: &Layout) -> Vec<Row> {
-    let rows = (0..nz).flat_map(|z| (0..ny).map(move |y| [0, y, z]));
-    rows.map(|cell| Row {
-        cell,
-        at: layout.at(cell),
-        len: nx,
-    })
-    .collect()
 }
 
 /// `None` where nothing passes from one to the other.

@@ -44,6 +44,17 @@ impl Layout {
         RIM + x + self.stride[1] * (y + 1) + self.stride[2] * (z + 1)
     }
 
+    /// Every row of the box, air or not.
+    pub(super) fn every_row(&self) -> impl Iterator<Item = Row> {
+        let (layout, [len, ny, nz]) = (*self, self.counts);
+        let rows = (0..nz).flat_map(move |z| (0..ny).map(move |y| [0, y, z]));
+        rows.map(move |cell| Row {
+            cell,
+            at: layout.at(cell),
+            len,
+        })
+    }
+
     pub(super) fn zeros(&self) -> Vec<f64> {
         vec![0.0; self.len()]
     }
@@ -76,24 +87,18 @@ impl Network {
 
     /// Finds the rows that hold solid: what is joined to anything.
     pub(super) fn find_rows(&mut self) {
-        let [nx, ny, nz] = self.layout.counts;
-        let mut rows = Vec::new();
-        for z in 0..nz {
-            for y in 0..ny {
-                let start = self.layout.at([0, y, z]);
-                let is_solid = |x: &usize| self.is_joined(start + x);
-                let first = (0..nx).find(is_solid);
-                let last = (0..nx).rev().find(is_solid);
-                if let (Some(first), Some(last)) = (first, last) {
-                    rows.push(Row {
-                        cell: [first, y, z],
-                        at: start + first,
-                        len: last + 1 - first,
-                    });
-                }
-            }
-        }
-        self.rows = rows;
+        let solid_of = |row: Row| {
+            let is_solid = |x: &usize| self.is_joined(row.at + x);
+            let first = (0..row.len).find(is_solid)?;
+            let last = (0..row.len).rev().find(is_solid)?;
+            let [_, y, z] = row.cell;
+            Some(Row {
+                cell: [first, y, z],
+                at: row.at + first,
+                len: last + 1 - first,
+            })
+        };
+        self.rows = self.layout.every_row().filter_map(solid_of).collect();
     }
 
     fn is_joined(&self, cell: usize) -> bool {
