@@ -66,20 +66,23 @@ impl Smoother {
 
     /// Solves (D + L) D⁻¹ (D + Lᵀ) z = r.
     pub(super) fn solve(&self, network: &Network, r: &[f64], z: &mut [f64]) {
-        for row in &network.rows {
-            let cells = row.at..row.at + row.len;
-            z[cells.clone()].copy_from_slice(&r[cells]);
-        }
-        self.solve_in_place(network, z);
+        self.sweep(network, Some(r), z);
     }
 
     /// The same, the right-hand side given in z.
     pub(super) fn solve_in_place(&self, network: &Network, z: &mut [f64]) {
+        self.sweep(network, None, z);
+    }
+
+    fn sweep(&self, network: &Network, r: Option<&[f64]>, z: &mut [f64]) {
         let [_, dy, dz] = network.layout.stride;
         let gz = &network.along[2];
         for band in &self.bands {
             for at in band.rows(dy) {
                 let (done, here) = z.split_at_mut(at);
+                if let Some(r) = r {
+                    here[..band.len].copy_from_slice(&r[at..][..band.len]);
+                }
                 let (below, gz) = (&done[at - dz..][..band.len], &gz[at - dz..][..band.len]);
                 for (z, (below, g)) in here.iter_mut().zip(below.iter().zip(gz)) {
                     *z += g * below;
