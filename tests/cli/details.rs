@@ -103,7 +103,7 @@ fn the_simple_estimates_are_told_with_their_errors_and_sides() {
         .lines()
         .find(|line| line.contains("parallel path by area"));
     assert!(table.expect("a row").contains("unsafe"));
-    assert!(text.contains("Corners in three dimensions"));
+    assert!(text.contains("At an outside corner"));
 }
 
 /// Two faces of different temperatures that meet: infinite heat, and the program says so.

@@ -12,6 +12,7 @@
 //! (With no gaps, that can only be the whole of it.)
 
 mod contact;
+mod corner;
 mod problem;
 mod raster;
 mod survey;

@@ -3,6 +3,7 @@
 
 mod closed_form;
 mod corners;
+mod drawn_edge;
 mod standard;
 
 use dewmargin::model::volume::VolumeParts;
