@@ -89,8 +89,8 @@ pub(super) fn word(finding: &Finding) -> String {
 /// What a two-dimensional cut leaves out. How much colder a corner is was computed for the edges of
 /// examples/cabin-floor-edge.yaml (`tests/published/volume`).
 pub(super) const DETAIL_CAUTION: &str = "Details are steady cuts in two dimensions. At an outside corner \
-    of the trailer, where two flanges meet, wood at the steel is colder: by 2.3 to 2.8 K (4 to 5 °F) at \
-    the floor edges computed in three dimensions. Leave that much; no corner is judged here. The \
+    of the trailer, where two flanges meet, wood at the steel is colder: by some 2.5 K (4 to 5 °F) at the \
+    floor edges computed in three dimensions. Leave that much; no corner is judged here. The \
     hitch end, bolts, wind in the pan and air movement are not in them.";
 
 /// What the columns of the path tables mean.

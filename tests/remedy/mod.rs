@@ -7,7 +7,7 @@ use dewmargin::model::Project;
 use dewmargin::quantity::{Style, UnitSystem};
 use dewmargin::report::remedy::measure_words;
 use dewmargin::study::remedy::{Measure, Remedy, Told};
-use dewmargin::study::{Part, Study, Subject};
+use dewmargin::study::{Part, Scope, Study, Subject};
 use rstest::rstest;
 
 use crate::support::repository;
@@ -23,7 +23,8 @@ fn again(after: &Study<'_>, variant: Option<&str>, part: &Part<'_>) -> Option<Fi
     let parts = after.parts(variant);
     let same = parts
         .iter()
-        .find(|one| one.name == part.name && is_detail(one) == is_detail(part))?;
+        .find(|one| one.name == part.name && is_detail(one) == is_detail(part));
+    let same = same.expect("the same part after the change");
     let alike = same.verdict.findings.iter();
     let judged = alike.filter(|one| one.is_alike(before) && one.status.word() != "note");
     judged
@@ -64,12 +65,14 @@ fn holds(project: &Project, study: &Study<'_>, variant: Option<&str>, part: &Par
             );
             continue;
         };
-        let after = Study::of(&changed);
+        // What the measure changes is of one variant, or as drawn.
+        let own = remedy.variant.as_deref();
+        let after = Study::within(&changed, Scope::Variant(own));
         let (before, after) = match part.subject {
-            Subject::House(_) => (house_rank(study, variant), house_rank(&after, variant)),
+            Subject::House(_) => (house_rank(study, variant), house_rank(&after, own)),
             _ => (
                 rank(part.speaking()),
-                rank(again(&after, variant, part).as_ref()),
+                rank(again(&after, own, part).as_ref()),
             ),
         };
         assert!(

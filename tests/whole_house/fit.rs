@@ -1,7 +1,7 @@
 //! Outside measures and head room, each redone by hand in inches.
 
 use dewmargin::check::{HouseCheck, HouseFinding, Status};
-use dewmargin::study::{JudgedHouse, Study};
+use dewmargin::study::JudgedHouse;
 use proptest::prelude::*;
 use rstest::rstest;
 
@@ -177,7 +177,7 @@ fn what_could_give_way_is_named_with_its_measure() {
 fn foam_in_the_floor(#[case] change: &str, #[case] higher: f64, #[case] less_room: f64) {
     let house = flat("  trailer: {deck-height: 25 in}\n");
     let project = project(&format!("{house}variants: {{foam: {{{change}}}}}\n"));
-    let houses = Study::of(&project).houses;
+    let houses = dewmargin::study::houses(&project);
     let height = |n: usize| inches(of(&houses[n], HouseCheck::Height).value);
     close(height(1) - height(0), higher, 1e-9);
     let room = |n: usize| houses[n].result.fit.head_room.expect("head room").least / INCH;
@@ -228,7 +228,7 @@ proptest! {
         let foam = format!("{{name: foam, material: XPS, thickness: {thickness} in}}");
         let variants = format!("variants: {{foam: {{wall: {{add: {{outside-of: wrap, layer: {foam}}}}}}}}}\n");
         let project = project(&format!("{house}{variants}"));
-        let houses = Study::of(&project).houses;
+        let houses = dewmargin::study::houses(&project);
         let width = |n: usize| inches(of(&houses[n], HouseCheck::Width).value);
         prop_assert!((width(1) - width(0) - 2.0 * thickness).abs() < 1e-9);
         let height = |n: usize| inches(of(&houses[n], HouseCheck::Height).value);

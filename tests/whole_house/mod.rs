@@ -8,7 +8,7 @@ mod weight;
 
 use dewmargin::input::resolve_text;
 use dewmargin::model::Project;
-use dewmargin::study::{JudgedHouse, Study};
+use dewmargin::study::{JudgedHouse, houses};
 
 /// One inch in m.
 pub(crate) const INCH: f64 = 0.0254;
@@ -79,7 +79,7 @@ pub(crate) fn project(house: &str) -> Project {
 
 /// The house as drawn.
 pub(crate) fn as_drawn(project: &Project) -> JudgedHouse<'_> {
-    Study::of(project).houses.remove(0)
+    houses(project).remove(0)
 }
 
 #[track_caller]

@@ -1,7 +1,7 @@
 //! Weight: sums by hand, members by their share, what isn't known, the lever rule.
 
 use dewmargin::check::{HouseCheck, Status};
-use dewmargin::study::{JudgedHouse, Study};
+use dewmargin::study::JudgedHouse;
 use proptest::prelude::*;
 
 use super::{INCH, as_drawn, close, flat, project};
@@ -79,7 +79,7 @@ fn what_isnt_known_is_named() {
     let trailer = "  trailer: {weight: 2000 lb, rating: 14000 lb}\n";
     let variant = "variants: {paper: {wall: {add: {inside-of: studs, layer: {name: paper, r-value: R-0.1, permeance: 5 perm, kind: membrane}}}}}\n";
     let project = project(&format!("{}{variant}", flat(&format!("{window}{trailer}"))));
-    let houses = Study::of(&project).houses;
+    let houses = dewmargin::study::houses(&project);
     assert_eq!(status(&houses[0]), Status::Unknown);
     assert_eq!(houses[0].result.weight.unknown, ["window"]);
     assert_eq!(houses[1].result.weight.unknown, ["wall: paper", "window"]);
