@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::support::{code, json, number, run, stdout};
+use crate::support::{code, example, json, number, one_line, program, run, stdout};
 
 const EDGE: &str = "cabin-floor-edge.yaml";
 const DEW_POINT: f64 = 9.26;
@@ -193,4 +193,20 @@ details:
     let beside_crawl_space = mold("crawl space, temperature: 12 C");
     assert!(beside_crawl_space["detail"]["month"].is_null());
     assert!(beside_crawl_space["detail"]["temperature_factor"].is_null());
+}
+
+// A pass of the cut is none of its corner, where wood is colder.
+#[test]
+fn an_edge_that_passes_says_that_its_corner_is_not_judged() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let dry = example(EDGE, "humidity: 50 %", "humidity: 20 %");
+    std::fs::write(folder.path().join(EDGE), dry).expect("written");
+    let mut program = program(".");
+    program.current_dir(folder.path()).args(["check", EDGE]);
+    let told = one_line(&stdout(&program.output().expect("the program starts")));
+    assert!(told.contains("hidden flange pass"), "{told}");
+    assert!(
+        told.contains("corners, which are colder, aren't judged"),
+        "{told}"
+    );
 }

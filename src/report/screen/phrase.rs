@@ -1,6 +1,7 @@
 //! What was found in a phrase: the number and its place, and under it where, when and how it came about.
 
 use crate::check::{Check, Detail, Finding, HouseCheck, HouseFinding, On, Status, When};
+use crate::model::drawn::DetailKind;
 use crate::quantity::{
     ArealDensity, Length, Mass, Style, TemperatureDifference, fixed, month_name, month_short,
 };
@@ -194,6 +195,11 @@ pub(super) fn passes(part: &Part<'_>, style: Style) -> String {
     }
     if words.is_empty() {
         words.push("nothing here that water harms".to_owned());
+    }
+    if let Subject::Detail(one) = part.subject
+        && one.case.kind == DetailKind::FloorEdge
+    {
+        words.push("corners, which are colder, aren't judged".to_owned());
     }
     let promises = match part.subject {
         Subject::Detail(one) => one.case.promises(),
