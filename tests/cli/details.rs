@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::support::{code, example, json, number, one_line, program, run, stdout};
+use crate::support::{code, example, first_screen, json, number, one_line, program, run, stdout};
 
 const EDGE: &str = "cabin-floor-edge.yaml";
 const DEW_POINT: f64 = 9.26;
@@ -214,7 +214,7 @@ fn an_edge_that_passes_says_that_its_corner_is_not_judged() {
 // Nor does a board that the cut sizes do for the corner.
 #[test]
 fn a_board_for_an_edge_is_told_to_leave_the_corner_out() {
-    let told = one_line(&stdout(&run(&["check", EDGE])));
+    let told = one_line(&first_screen(&["check", EDGE]));
     let first = told.split("do first").nth(1).expect("what to do first");
     assert!(first.contains("flange inboard: 1-1/2 in of XPS"), "{first}");
     assert!(first.contains("; corners are colder"), "{first}");
