@@ -6,7 +6,7 @@ use super::table::{Table, wrap};
 use super::trade_off::trade_off_text;
 use super::{detail_comparison, detail_text};
 use crate::check::{Check, Detail, Status, overview};
-use crate::quantity::{ArealDensity, Dimension, Style, TemperatureDifference, fixed, month_name};
+use crate::quantity::{Dimension, Style, TemperatureDifference, fixed, month_name};
 use crate::solve::Transmittance;
 use crate::study::trade_off::trade_off;
 use crate::study::{Choice, Judged, Study, best_of};
@@ -178,16 +178,13 @@ fn year_table(judged: &[Judged<'_>], style: Style) -> String {
         };
         let (water, dry_by) = match of(Check::Year).map(|finding| &finding.detail) {
             Some(Detail::Year(detail)) => (
-                Dimension::Water.number((ArealDensity::from_si(detail.peak)).as_si(), style),
+                Dimension::Water.number(detail.peak, style),
                 match (detail.never_dry, detail.dry_by) {
                     (true, _) => "never".to_owned(),
                     (false, month) => month.map_or("-", month_name).to_owned(),
                 },
             ),
-            Some(_) => (
-                Dimension::Water.number((ArealDensity::from_si(0.0)).as_si(), style),
-                "-".to_owned(),
-            ),
+            Some(_) => (Dimension::Water.number(0.0, style), "-".to_owned()),
             None => ("-".to_owned(), "-".to_owned()),
         };
         let gone = match of(Check::Drying).map(|finding| &finding.detail) {

@@ -11,11 +11,8 @@ use crate::study::Judged;
 const NAME_WIDTH: usize = 26;
 
 pub(super) fn perm_heading(style: Style) -> &'static str {
-    if style.show(Permeance::from_si(0.0)).ends_with("perm") {
-        "perm"
-    } else {
-        "permeance"
-    }
+    // The metric unit is too long for a heading.
+    style.pick("perm", "permeance")
 }
 
 /// Layers with their resistances, and what holds at each one's outer face: a reviewer can add up.
@@ -64,8 +61,6 @@ pub(super) fn path_table(
     );
     for (n, piece) in path.path.pieces.iter().enumerate() {
         let sheet = Permeance::from_si(1.0 / piece.slab.vapor_resistance);
-        let permeance = style.show(sheet);
-        let number = permeance.split(' ').next().unwrap_or_default().to_owned();
         let name = if piece.bonded {
             format!(
                 "{} (bonded)",
@@ -83,7 +78,7 @@ pub(super) fn path_table(
             name,
             thickness,
             Dimension::Resistance.number(profile.resistances[n].as_si(), style),
-            number,
+            style.number(sheet),
         ];
         table.row([cells, state(n + 1)].concat());
     }

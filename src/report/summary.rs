@@ -1,7 +1,7 @@
 //! The report of `check` as text: verdict first, then the numbers, then the reasons, cautions last and once.
 
 use super::detail_text;
-use super::path_table::{path_table, perm_heading};
+use super::path_table::path_table;
 use super::range::{corners, decides, flips, widened};
 use super::route;
 use super::sentence::{Sites, sentence};
@@ -100,11 +100,9 @@ pub const COLUMNS: &str = "In the tables each row is a layer with its thickness,
     room air's dew point on the winter mean (leak) and on the design night (night).";
 
 fn reading_aid(style: Style) -> String {
-    let aid = match perm_heading(style) {
-        "perm" => COLUMNS.to_owned(),
-        // The unit is too long for a heading.
-        _ => COLUMNS.replace("permeance;", "permeance, ng/(s·m²·Pa);"),
-    };
+    // The metric unit is too long for a heading.
+    let metric = COLUMNS.replace("permeance;", "permeance, ng/(s·m²·Pa);");
+    let aid = style.pick(COLUMNS.to_owned(), metric);
     format!("\n{}", wrap(&aid, "", WIDTH))
 }
 
@@ -150,9 +148,8 @@ pub(super) fn stop_sentences(stops: &[Stop], style: Style) -> Vec<String> {
 pub(super) fn surroundings(stop: &Stop, style: Style) -> String {
     let air = |air: crate::model::AirState| {
         format!(
-            "{} ({}) at {}",
-            style.show(air.temperature),
-            style.other().show(air.temperature),
+            "{} at {}",
+            style.both(air.temperature),
             style.show(air.humidity)
         )
     };
@@ -167,11 +164,7 @@ pub(super) fn surroundings(stop: &Stop, style: Style) -> String {
         line += &format!("; design night {}", air(night));
     }
     let dew = conditions.indoor.dew_point();
-    line += &format!(
-        ". Room air condenses below {} ({}).",
-        style.show(dew),
-        style.other().show(dew)
-    );
+    line += &format!(". Room air condenses below {}.", style.both(dew));
     for note in &stop.notes {
         line += &format!(" {}.", note.trim_end_matches('.'));
     }

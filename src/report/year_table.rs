@@ -29,11 +29,7 @@ pub(super) fn table(one: &Judged<'_>, style: Style) -> String {
         "", unit, "% out", unit, "% room", unit, "% there", "gained", "held",
     ];
     let mut table = Table::new(&header, 1);
-    let water = |kg: f64| {
-        Dimension::Water
-            .number((ArealDensity::from_si(kg)).as_si(), style)
-            .replace('-', "−")
-    };
+    let water = |kg: f64| Dimension::Water.number(kg, style);
     for (n, state) in months.iter().enumerate() {
         let there = &year.months[n];
         let humidity = there.humidity(plane).map_or_else(|| "-".into(), percent);

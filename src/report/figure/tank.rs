@@ -55,7 +55,7 @@ fn water(kg_per_m2: f64, style: Style) -> String {
 
 /// An axis in kg/m² as it is read.
 fn in_units(axis: Axis, style: Style) -> Axis {
-    let read = |kg: f64| Dimension::Water.value((ArealDensity::from_si(kg)).as_si(), style);
+    let read = |kg: f64| Dimension::Water.value(kg, style);
     let (low, high) = axis.values;
     Axis {
         values: (read(low), read(high)),

@@ -1,8 +1,6 @@
 //! The heat loss of a house: its table, and what the edge means for it.
 
-use crate::quantity::{
-    Area, Dimension, Length, LinearTransmittance, PointTransmittance, Style, fixed, percent, unit,
-};
+use crate::quantity::{Area, Dimension, Style, fixed, percent};
 use crate::report::table::{Table, wrap};
 use crate::solve::house::{
     Basis, HeatLoss, HeatPart, HeatPartKind, NotApplicable, Size, StripShare,
@@ -121,20 +119,19 @@ pub(in crate::report) fn table(heat: &HeatLoss, style: Style) -> Table {
 }
 
 /// The units of that table's transmittances.
-pub(in crate::report) fn units(style: Style) -> &'static str {
-    match Dimension::Area.unit(style) {
-        "ft²" => "U in Btu/h·ft²·°F, psi in Btu/h·ft·°F, chi in Btu/h·°F",
-        _ => "U in W/m²K, psi in W/mK, chi in W/K",
-    }
+pub(in crate::report) fn units(style: Style) -> String {
+    format!(
+        "U in {}, psi in {}, chi in {}",
+        Dimension::Transmittance.unit(style),
+        Dimension::LinearTransmittance.unit(style),
+        Dimension::PointTransmittance.unit(style)
+    )
 }
 
 fn size(size: Size, style: Style) -> (String, &'static str) {
     match size {
         Size::Area(m2) => (style.number(Area::from_m2(m2)), Dimension::Area.unit(style)),
-        Size::Length(m) => (
-            Dimension::Run.number((Length::from_m(m)).as_m(), style),
-            Dimension::Run.unit(style),
-        ),
+        Size::Length(m) => (Dimension::Run.number(m, style), Dimension::Run.unit(style)),
         Size::Count(count) => (count.to_string(), "pieces"),
     }
 }
@@ -144,10 +141,8 @@ fn transmittance(part: &HeatPart, value: f64, style: Style) -> String {
         HeatPartKind::Assembly | HeatPartKind::Opening => {
             Dimension::Transmittance.number(value, style)
         }
-        HeatPartKind::Edge => Dimension::LinearTransmittance
-            .number((LinearTransmittance::from_si(value)).as_si(), style),
-        HeatPartKind::Bolts => Dimension::PointTransmittance
-            .number((PointTransmittance::from_si(value)).as_si(), style),
+        HeatPartKind::Edge => Dimension::LinearTransmittance.number(value, style),
+        HeatPartKind::Bolts => Dimension::PointTransmittance.number(value, style),
     }
 }
 
@@ -237,14 +232,8 @@ fn fastener(basis: &Basis, style: Style) -> String {
         false => String::new(),
     };
     let (r1, rt) = (fixed(*penetrated, 3), fixed(*total, 3));
-    let own = match Dimension::Area.unit(style) {
-        "ft²" => format!(
-            " (R {} of R {})",
-            fixed(penetrated / unit::R_VALUE, 2),
-            fixed(total / unit::R_VALUE, 2)
-        ),
-        _ => String::new(),
-    };
+    let [of, all] = [*penetrated, *total].map(|si| Dimension::Resistance.show(si, style));
+    let own = style.pick(format!(" ({of} of {all})"), String::new());
     format!(
         "correction for fasteners (ISO 6946, from memory), chi = 0.8{recessed} · λ·A/d · (R1/RT)² = \
          0.8{recessed} · {} W/mK · {} mm² / {} mm · ({r1}/{rt})² in W/K{own}. An upper estimate: of \
@@ -327,8 +316,8 @@ pub(in crate::report) fn edge_words(heat: &HeatLoss, style: Style) -> Vec<String
         if strip.edge_length < 0.95 * strip.strip_length {
             line += &format!(
                 " The edge runs {} of the strip's {}: the rest of the strip is counted nowhere.",
-                Dimension::Run.show((Length::from_m(strip.edge_length)).as_m(), style),
-                Dimension::Run.show((Length::from_m(strip.strip_length)).as_m(), style)
+                Dimension::Run.show(strip.edge_length, style),
+                Dimension::Run.show(strip.strip_length, style)
             );
         }
         lines.push(line);

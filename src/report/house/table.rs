@@ -172,7 +172,7 @@ pub(in crate::report) fn weight(weight: &Weight, style: Style) -> Table {
     let density = format!(
         "{} or {}",
         Dimension::Density.unit(style),
-        areal_unit(style)
+        Dimension::ArealDensity.unit(style)
     );
     let header = [
         "weight",
@@ -207,20 +207,9 @@ pub(in crate::report) fn weight(weight: &Weight, style: Style) -> Table {
     table
 }
 
-fn areal_unit(style: Style) -> &'static str {
-    match Dimension::Mass.unit(style) {
-        "lb" => "lb/ft²",
-        _ => "kg/m²",
-    }
-}
-
 fn line_cells(group: &str, line: &WeightLine, style: Style) -> Vec<String> {
     let per = match (line.density, line.areal) {
-        (Some(density), _) => format!(
-            "{} {}",
-            Dimension::Density.fine_number(density.as_si(), style),
-            Dimension::Density.unit(style)
-        ),
+        (Some(density), _) => Dimension::Density.show_fine(density.as_si(), style),
         (None, Some(areal)) => Dimension::ArealDensity.show_fine(areal.as_si(), style),
         (None, None) => "not known".into(),
     };
@@ -236,7 +225,7 @@ fn line_cells(group: &str, line: &WeightLine, style: Style) -> Vec<String> {
         style.number(Area::from_m2(line.area)),
         line.mass.map_or_else(
             || "not known".into(),
-            |kg| Dimension::Mass.fine_number((Mass::from_kg(kg)).as_kg(), style),
+            |kg| Dimension::Mass.fine_number(kg, style),
         ),
         String::new(),
     ]

@@ -67,10 +67,9 @@ fn planes<'a>(one: &'a Judged<'_>, end: &EndResult, style: Style) -> Group<'a> {
         });
         let total = path.in_one_dimension().total_resistance;
         let name = format!(
-            "{}: {share} % of the area, {} ({}) air to air{factor}",
+            "{}: {share} % of the area, {} air to air{factor}",
             path.path.name,
-            style.show(total),
-            style.other().show(total)
+            style.both(total)
         );
         [
             Item::Caption(name),
@@ -100,17 +99,9 @@ fn whole<'a>(one: &Judged<'_>, end: &EndResult, style: Style) -> Group<'a> {
         ),
     });
     let thickness = one.result().thickness;
-    items.push(format!(
-        "{} ({}) thick.",
-        style.show(thickness),
-        style.other().show(thickness)
-    ));
+    items.push(format!("{} thick.", style.both(thickness)));
     items.push(match one.result().weight {
-        Some(weight) => format!(
-            "{} ({}) with framing.",
-            style.show(weight),
-            style.other().show(weight)
-        ),
+        Some(weight) => format!("{} with framing.", style.both(weight)),
         None => format!(
             "Weight not known for {}.",
             one.result().unweighed.join(", ")

@@ -136,9 +136,8 @@ fn heat<'a>(one: &JudgedDetail<'_>, style: Style) -> Option<Group<'a>> {
     });
     let dew = result.room_dew_point;
     words.push(format!(
-        "Room air condenses below {} ({}); temperatures lie {} apart, room to outdoors.",
-        style.show(dew),
-        style.other().show(dew),
+        "Room air condenses below {}; temperatures lie {} apart, room to outdoors.",
+        style.both(dew),
         style.show(TemperatureDifference::from_kelvin(
             one.stop().conditions.indoor.temperature.as_celsius()
                 - one.stop().conditions.winter_mean.temperature.as_celsius()

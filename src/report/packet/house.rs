@@ -93,7 +93,7 @@ fn heat_loss<'a>(one: &JudgedHouse<'_>, style: Style) -> Group<'a> {
     let mut items = vec![
         Item::Text(heat::sentence(heat, style)),
         Item::Table(in_both(print, 5, style)),
-        Item::Note(heat::units(style).to_owned() + "."),
+        Item::Note(heat::units(style) + "."),
     ];
     if !heat.settled {
         items.push(Item::Text(words::UNSETTLED.to_owned()));

@@ -3,9 +3,7 @@
 use std::cmp::Ordering;
 
 use crate::check::trade_off::compare;
-use crate::quantity::{
-    ArealDensity, Dimension, Length, LinearTransmittance, Mass, Style, TemperatureDifference, fixed,
-};
+use crate::quantity::{ArealDensity, Dimension, Length, Mass, Style, TemperatureDifference, fixed};
 use crate::report::path_table::short;
 use crate::report::summary::WIDTH;
 use crate::report::table::{Table, wrap};
@@ -132,7 +130,7 @@ fn known(kind: ColumnKind, low: f64, high: f64, style: Style) -> String {
         ColumnKind::LeakMargin | ColumnKind::DewPointMargin | ColumnKind::LeastMargin => {
             style.margin(TemperatureDifference::from_kelvin(low))
         }
-        ColumnKind::Peak => Dimension::Water.number((ArealDensity::from_si(low)).as_si(), style),
+        ColumnKind::Peak => Dimension::Water.number(low, style),
         ColumnKind::DaysToDry if low.is_finite() => fixed(low, 0),
         ColumnKind::DaysToDry => "over 1825".into(),
         ColumnKind::Transmittance if low == high => Dimension::Transmittance.number(low, style),
@@ -142,10 +140,7 @@ fn known(kind: ColumnKind, low: f64, high: f64, style: Style) -> String {
             Dimension::Transmittance.number(high, style)
         ),
         ColumnKind::Psi => {
-            let number = |si| {
-                Dimension::LinearTransmittance
-                    .number((LinearTransmittance::from_si(si)).as_si(), style)
-            };
+            let number = |si| Dimension::LinearTransmittance.number(si, style);
             format!(
                 "{} ± {}",
                 number((low + high) / 2.0),
