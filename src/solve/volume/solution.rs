@@ -21,6 +21,16 @@ pub struct FacePoint {
     pub temperature: f64,
 }
 
+/// A corner of a piece of a face.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct PieceCorner {
+    pub(super) piece: FacePoint,
+    /// m.
+    pub(super) at: [f64; 3],
+    /// °C.
+    pub(super) temperature: f64,
+}
+
 /// Faces of a volume that have a coldest and a warmest place.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Faces {
@@ -205,22 +215,69 @@ impl Solution {
     #[must_use]
     pub fn points(&self, faces: Faces, within: Option<&Extent>) -> Vec<FacePoint> {
         let mut points = Vec::new();
+        self.each_piece(faces, |cell, facing| {
+            points.push(self.face_point(cell, facing));
+        });
+        if let Some(within) = within {
+            points.retain(|point| within.holds(point.at));
+        }
+        points
+    }
+
+    /// The piece that holds the least temperature times `sign`, among those pieces of some faces that count.
+    /// It is looked for at the pieces' corners: a coldest place lies in an edge or a corner, half a cell
+    /// away from every middle.
+    pub(super) fn extreme(
+        &self,
+        faces: Faces,
+        sign: f64,
+        counts: impl Fn(&FacePoint) -> bool,
+    ) -> Option<PieceCorner> {
+        let mut least: Option<PieceCorner> = None;
+        self.each_piece(faces, |cell, facing| {
+            let piece = self.face_point(cell, facing);
+            if !counts(&piece) {
+                return;
+            }
+            let there = self.extreme_corner(cell, sign, piece);
+            if least.is_none_or(|kept| sign * there.temperature < sign * kept.temperature) {
+                least = Some(there);
+            }
+        });
+        least
+    }
+
+    /// The corner of a piece that is coldest times `sign`: along both of its axes on from the middle, to
+    /// the sides of its cell.
+    fn extreme_corner(&self, cell: [usize; 3], sign: f64, piece: FacePoint) -> PieceCorner {
+        let here = self.center(cell);
+        let middle = PieceCorner {
+            piece,
+            at: piece.at,
+            temperature: piece.temperature,
+        };
+        let across = (0..3).filter(|axis| *axis != piece.facing.axis());
+        across.fold(middle, |mut corner, axis| {
+            let change = [false, true].map(|on| self.side(cell, Facing::along(axis, on)) - here);
+            let onward = sign * change[1] < sign * change[0];
+            corner.temperature += change[usize::from(onward)];
+            corner.at[axis] = self.grid.axes[axis].lines[cell[axis] + usize::from(onward)];
+            corner
+        })
+    }
+
+    /// The pieces of some faces: a cell and its side.
+    fn each_piece(&self, faces: Faces, mut piece: impl FnMut([usize; 3], Facing)) {
         for place in places(&self.volume) {
             let Place::Block(block) = self.volume.place(place) else {
                 continue;
             };
             for facing in Facing::ALL {
                 if self.has_face(faces, (place, block as usize), facing) {
-                    each_cell_at(&self.grid, place, facing, |cell| {
-                        points.push(self.face_point(cell, facing));
-                    });
+                    each_cell_at(&self.grid, place, facing, |cell| piece(cell, facing));
                 }
             }
         }
-        if let Some(within) = within {
-            points.retain(|point| within.holds(point.at));
-        }
-        points
     }
 
     fn has_face(&self, faces: Faces, (place, block): ([usize; 3], usize), facing: Facing) -> bool {

@@ -6,14 +6,15 @@ use dewmargin::model::volume::{Extent, VolumeParts};
 use dewmargin::solve::volume::Faces;
 use rstest::rstest;
 
-use super::super::{close, printed};
+use super::super::{Tolerance, close};
 use super::solved;
 
 const EDGES: &str = include_str!("../../../examples/cabin-floor-edge.yaml");
 
 // An independent volume solver (computed, a throw-away program on a grid of its own) on an edge like
 // this one, mitred around the outside corner, from 20 to 5 °C: the subfloor inboard of the plate over a
-// flange of 6 in, told to one decimal.
+// flange of 6 in, told to one decimal. Theirs is the middle of a cell beside the plate's edge, which they
+// don't tell the width of; ours is the edge itself, where 1 mm is some 0.15 K.
 #[rstest]
 #[case::under_the_plate("proud, foam under the plate", "1 in", 10.3)]
 #[case::thicker("proud, foam under the plate", "1-1/2 in", 10.9)]
@@ -50,10 +51,14 @@ fn wood_inboard_of_the_plate_at_the_corner(
     let result = solved(parts.clone(), 150_000);
     let wood = result.coldest(Faces::Around(subfloor.expect("a subfloor")), Some(&inboard));
     let case = ("wood inboard of the plate, at the corner", "°C");
+    let beside = Tolerance {
+        absolute: 0.2,
+        why: "up to 1 mm and a bit beside the edge",
+    };
     close(
         case,
         wood.expect("wood").temperature.value,
         expected,
-        printed(1),
+        beside,
     );
 }
