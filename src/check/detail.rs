@@ -20,10 +20,20 @@
 //! that they need an air seal, and it never leads. A margin within its error bar is `depends`: it
 //! can't be told.
 //!
-//! *When it does not apply.* Corners in three dimensions, the hitch end, bolts, wind in the pan,
-//! moving air. Wood that air doesn't reach is a note.
+//! *At the corner.* Where a floor edge has an outside corner ([`crate::solve::detail::Corner`]) the wood
+//! that decides and the room's surfaces are judged there too, by the same limits, but for mold: in the
+//! corner of three planes that alone is `depends`, since it hangs on what stands in that corner.
+//!
+//! *When it does not apply.* The hitch end, bolts, wind in the pan, moving air. Wood that air doesn't
+//! reach is a note.
 //!
 //! *Example.* Floor surface in the corner at 5.9 °C, dew point 9.3 °C: `fail`.
+
+mod estimate;
+mod spot;
+
+pub use estimate::HandCheckDetail;
+pub use spot::{SpotAt, SpotDetail};
 
 use super::room_surface::mold_limit;
 use super::{Check, Detail, Finding, On, Place, SealedSpot, Status, Times};
@@ -31,44 +41,14 @@ use crate::model::drawn::{DetailCase, DetailKind};
 use crate::model::{Conditions, Stop};
 use crate::physics::moist_air::{dew_point, saturation_vapor_pressure, vapor_pressure};
 use crate::quantity::{RelativeHumidity, Temperature, TemperatureDifference};
-use crate::solve::conduction::Coldest;
-use crate::solve::detail::{DetailResult, HandCheck, HandCheckKind, RoomSurface, WoodPart};
+use crate::solve::detail::{Corner, DetailResult, HandCheck, WoodPart};
+use spot::Found;
 
 const SURFACE_SOURCE: &str =
     "ISO 10211 conduction, inside film 0.25 m²K/W (ISO 13788, from memory)";
 const WOOD_SOURCE: &str = "ISO 10211 conduction against the dew point of the room air";
-const HAND_SOURCE: &str = "simple estimates of the same cut against the two-dimensional result";
-
-/// A place in a detail with what was found there.
-#[derive(Clone, Debug, PartialEq)]
-pub struct SpotDetail {
-    /// Where, m from the cut's lower left corner.
-    pub at: (f64, f64),
-    /// Error bar of the temperature, K.
-    pub bar: f64,
-    /// Temperature factor there.
-    pub factor: Option<f64>,
-    /// The room humidity at which it starts there: 100 % at the surface, or 80 % for mold.
-    pub starts_at: Option<RelativeHumidity>,
-    /// The month that decides, 0 is January; `None` for the winter mean.
-    pub month: Option<usize>,
-    /// What lies against the wood there; empty for surfaces.
-    pub against: String,
-}
-
-/// One estimate beside the two-dimensional result.
-#[derive(Clone, Debug, PartialEq)]
-pub struct HandCheckDetail {
-    /// Which estimate.
-    pub kind: HandCheckKind,
-    /// Heat flow over that of the result, less one; `None` where the room is as warm as outdoors and
-    /// none flows.
-    pub heat_flow_error: Option<f64>,
-    /// Coldest floor surface less that of the result, K: positive is too warm, the unsafe side.
-    pub floor_error: f64,
-    /// The same for the wood nearest to the steel.
-    pub wood_error: Option<f64>,
-}
+const CORNER_SOURCE: &str =
+    "ISO 10211 conduction in three dimensions against the dew point of the room air";
 
 /// Judges a detail.
 #[must_use]
@@ -88,11 +68,63 @@ pub fn check(
         findings = sealed(findings);
     }
     for surface in &result.surfaces {
-        findings.push(condensation(conditions, result, surface));
-        findings.push(mold(conditions, result, surface));
+        let found = Found::from(&surface.damp);
+        findings.push(condensation(conditions, result, &surface.name, found));
+        findings.push(mold(conditions, result, &surface.name, found));
     }
-    findings.extend(compared(case, result, estimates));
+    findings.extend(result.corner.iter().flat_map(|corner| match corner {
+        Ok(corner) => at_corner(conditions, result, corner),
+        Err(_) => vec![unsolved()],
+    }));
+    findings.extend(estimate::compared(case, result, estimates));
     findings
+}
+
+/// What the corner says: wood, condensation and mold as in the cut.
+fn at_corner(conditions: &Conditions, result: &DetailResult, corner: &Corner) -> Vec<Finding> {
+    let wood = corner.wood.iter().map(|spot| {
+        let crossed = (Check::DetailWood, (Status::Fail, None));
+        reached_wood(
+            conditions,
+            result,
+            (&spot.name, &spot.against),
+            spot.into(),
+            crossed,
+        )
+    });
+    let surfaces = corner.surfaces.iter().flat_map(|spot| {
+        let mold = mold(conditions, result, &spot.name, spot.into());
+        [
+            condensation(conditions, result, &spot.name, spot.into()),
+            match mold.status {
+                Status::Fail => in_that_corner(mold),
+                _ => mold,
+            },
+        ]
+    });
+    wood.chain(surfaces).collect()
+}
+
+/// Where three planes meet mold alone doesn't fail: it hangs on what stands there.
+fn in_that_corner(mold: Finding) -> Finding {
+    Finding {
+        status: Status::Depends,
+        on: Some(On::Mold),
+        help: Some("keep furniture and boxes off that corner, and air it".into()),
+        ..mold
+    }
+}
+
+/// A corner that couldn't be solved isn't known.
+fn unsolved() -> Finding {
+    let place = Place {
+        path: "the corner".into(),
+        plane: "not solved".into(),
+    };
+    Finding {
+        place: Some(place),
+        ..Finding::new(Check::DetailWood, Status::Unknown, CORNER_SOURCE)
+    }
 }
 
 /// Temperature of a factor between two airs.
@@ -129,22 +161,6 @@ fn starts_at(room: Temperature, surface: Temperature, share: f64) -> RelativeHum
     RelativeHumidity::from_fraction((share * saturation / room).min(1.0))
 }
 
-fn spot(
-    result: &DetailResult,
-    coldest: &Coldest,
-    starts: Option<RelativeHumidity>,
-    against: &str,
-) -> SpotDetail {
-    SpotDetail {
-        at: (coldest.point.x, coldest.point.y),
-        bar: coldest.bar,
-        factor: result.factor(coldest.point.temperature),
-        starts_at: starts,
-        month: None,
-        against: against.to_owned(),
-    }
-}
-
 /// The status of margins with an error bar: what can't be told within it is depends.
 fn status(times: &Times, bar: f64, crossed: (Status, Option<On>)) -> (Status, Option<On>) {
     if times.winter.as_kelvin().abs() <= bar {
@@ -154,32 +170,57 @@ fn status(times: &Times, bar: f64, crossed: (Status, Option<On>)) -> (Status, Op
 }
 
 fn wood(conditions: &Conditions, result: &DetailResult, part: &WoodPart) -> Option<Finding> {
-    let (coldest, against) = match &part.reached {
-        Some((coldest, against)) => (*coldest, against.as_str()),
-        None => (part.coldest?, ""),
-    };
-    let celsius = coldest.point.temperature;
-    let times = times(conditions, result, celsius);
-    let (check, crossed) = match part.decides {
+    let crossed = match part.decides {
         true => (Check::DetailWood, (Status::Fail, None)),
         false => (Check::DetailLeak, (Status::Depends, Some(On::Tightness))),
     };
-    let (status, on) = match &part.reached {
-        None => (Status::Note, None),
-        Some(_) => status(&times, coldest.bar, crossed),
-    };
-    let value = Temperature::from_celsius(celsius);
-    let starts = starts_at(conditions.indoor.temperature, value, 1.0);
-    let spot = spot(result, &coldest, Some(starts), against);
+    Some(match &part.reached {
+        Some((coldest, against)) => reached_wood(
+            conditions,
+            result,
+            (&part.name, against),
+            coldest.into(),
+            crossed,
+        ),
+        None => Finding {
+            status: Status::Note,
+            on: None,
+            ..reached_wood(
+                conditions,
+                result,
+                (&part.name, ""),
+                (&part.coldest?).into(),
+                crossed,
+            )
+        },
+    })
+}
+
+/// Wood where room air reaches it.
+fn reached_wood(
+    conditions: &Conditions,
+    result: &DetailResult,
+    (name, against): (&str, &str),
+    found: Found,
+    (check, crossed): (Check, (Status, Option<On>)),
+) -> Finding {
+    let times = times(conditions, result, found.celsius);
+    let (status, on) = status(&times, found.bar, crossed);
+    let starts = starts_at(conditions.indoor.temperature, found.temperature(), 1.0);
+    let spot = found.spot(result, Some(starts), against);
     let place = Place {
-        path: part.name.clone(),
+        path: name.to_owned(),
         plane: "coldest face".into(),
+    };
+    let source = match found.is_at_corner() {
+        true => CORNER_SOURCE,
+        false => WOOD_SOURCE,
     };
     let finding = Finding {
         on,
-        ..Finding::new(check, status, WOOD_SOURCE)
+        ..Finding::new(check, status, source)
     };
-    Some(placed(finding, place, result, times, spot))
+    placed(finding, place, result, times, spot)
 }
 
 /// A finding at a place of the detail, against the dew point of the room air.
@@ -230,43 +271,41 @@ fn sealed(findings: Vec<Finding>) -> Vec<Finding> {
     others
 }
 
-fn surface_place(surface: &RoomSurface) -> Place {
+fn surface_place(name: &str) -> Place {
     Place {
-        path: surface.name.clone(),
+        path: name.to_owned(),
         plane: "coldest place".into(),
     }
 }
 
-fn condensation(conditions: &Conditions, result: &DetailResult, surface: &RoomSurface) -> Finding {
-    let coldest = &surface.damp;
+fn condensation(
+    conditions: &Conditions,
+    result: &DetailResult,
+    name: &str,
+    found: Found,
+) -> Finding {
     // The month is left to the check on mold, which asks for more.
     let times = Times {
         month: None,
-        ..times(conditions, result, coldest.point.temperature)
+        ..times(conditions, result, found.celsius)
     };
-    let (status, on) = status(&times, coldest.bar, (Status::Fail, None));
-    let value = Temperature::from_celsius(coldest.point.temperature);
-    let starts = starts_at(conditions.indoor.temperature, value, 1.0);
-    let spot = spot(result, coldest, Some(starts), "");
+    let (status, on) = status(&times, found.bar, (Status::Fail, None));
+    let starts = starts_at(conditions.indoor.temperature, found.temperature(), 1.0);
+    let spot = found.spot(result, Some(starts), "");
     let finding = Finding {
         on,
         ..Finding::new(Check::DetailCondensation, status, SURFACE_SOURCE)
     };
-    placed(finding, surface_place(surface), result, times, spot)
+    placed(finding, surface_place(name), result, times, spot)
 }
 
 /// Mold by the month that needs the most; on the winter mean where only that is known.
-fn mold(conditions: &Conditions, result: &DetailResult, surface: &RoomSurface) -> Finding {
-    let coldest = &surface.damp;
-    let celsius = coldest.point.temperature;
+fn mold(conditions: &Conditions, result: &DetailResult, name: &str, found: Found) -> Finding {
+    let celsius = found.celsius;
     let limit_of = |air: crate::model::AirState| {
         mold_limit(dew_point(vapor_pressure(air.temperature, air.humidity)))
     };
-    let winter = (
-        None,
-        Temperature::from_celsius(celsius),
-        limit_of(conditions.indoor),
-    );
+    let winter = (None, found.temperature(), limit_of(conditions.indoor));
     let by_month = conditions.year.iter().flatten().enumerate();
     let months = by_month.filter_map(|(month, state)| {
         let factor = result.factor(celsius)?;
@@ -282,59 +321,19 @@ fn mold(conditions: &Conditions, result: &DetailResult, surface: &RoomSurface) -
         month: None,
         night: None,
     };
-    let (status, on) = status(&alone, coldest.bar, (Status::Fail, None));
+    let (status, on) = status(&alone, found.bar, (Status::Fail, None));
     let starts = starts_at(conditions.indoor.temperature, winter.1, 0.8);
     Finding {
         on,
-        place: Some(surface_place(surface)),
+        place: Some(surface_place(name)),
         value: Some(value),
         limit: Some(limit),
         margin: Some(margin),
         slack: Some(margin.as_kelvin()),
         detail: Detail::Spot(Box::new(SpotDetail {
             month,
-            ..spot(result, coldest, Some(starts), "")
+            ..found.spot(result, Some(starts), "")
         })),
         ..Finding::new(Check::DetailMold, status, SURFACE_SOURCE)
     }
-}
-
-/// Less heat than this isn't a flow but what the solver leaves of none, W/m.
-const NO_FLOW: f64 = 1e-6;
-
-/// Each estimate with its errors: a note.
-fn compared(case: &DetailCase, result: &DetailResult, estimates: &[HandCheck]) -> Vec<Finding> {
-    use crate::model::detail::Facing;
-    let flow = result.conduction.heat_flow.value;
-    let floors: Vec<&str> = case
-        .surfaces
-        .iter()
-        .filter(|surface| surface.facing == Facing::Up)
-        .map(|surface| surface.name.as_str())
-        .collect();
-    let floor = result
-        .surfaces
-        .iter()
-        .find(|s| floors.contains(&s.name.as_str()));
-    let Some(floor) = floor.map(|surface| surface.usual.point.temperature) else {
-        return Vec::new();
-    };
-    let deciding = result.wood.iter().filter(|part| part.decides);
-    let deck = deciding
-        .filter_map(|part| part.reached.as_ref())
-        .map(|(coldest, _)| coldest.point.temperature)
-        .reduce(f64::min);
-    let note = |estimate: &HandCheck| Finding {
-        detail: Detail::HandCheck(HandCheckDetail {
-            kind: estimate.kind,
-            heat_flow_error: (flow.abs() > NO_FLOW).then(|| estimate.heat_flow / flow - 1.0),
-            floor_error: estimate.floor.as_celsius() - floor,
-            wood_error: estimate
-                .wood
-                .zip(deck)
-                .map(|(wood, deck)| wood.as_celsius() - deck),
-        }),
-        ..Finding::new(Check::HandCheck, Status::Note, HAND_SOURCE)
-    };
-    estimates.iter().map(note).collect()
 }

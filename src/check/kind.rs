@@ -1,5 +1,7 @@
 //! The checks by name, and the order people ask for them in.
 
+use super::{Detail, Finding};
+
 /// The checks, each with a stable id.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[non_exhaustive]
@@ -126,6 +128,20 @@ impl Check {
             Self::AirSeal => "needs an air seal, 2-D",
             Self::NotLookedAt => "not looked at",
             Self::HandCheck => "hand-check",
+        }
+    }
+}
+
+impl Finding {
+    /// What its check is called in reports; at a corner, in three dimensions, that as well.
+    #[must_use]
+    pub fn title(&self) -> &'static str {
+        let is_at_corner = matches!(&self.detail, Detail::Spot(spot) if spot.is_at_corner());
+        match self.check {
+            Check::DetailWood if is_at_corner => "wood at the steel, corner",
+            Check::DetailCondensation if is_at_corner => "room surface, condensation, corner",
+            Check::DetailMold if is_at_corner => "room surface, mold, corner",
+            check => check.title(),
         }
     }
 }

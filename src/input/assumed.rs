@@ -150,6 +150,7 @@ impl Unasked {
                 reach: None,
                 foam: FoamReach::PlateInnerEdge,
                 seal: None,
+                corner: true,
                 inboard: Length::from_m(REACH),
                 up: Length::from_m(REACH),
             };

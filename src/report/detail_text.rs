@@ -5,6 +5,7 @@ use super::sentence::{Sites, sentence};
 use super::sentence_detail::{BRACKET, estimate_name, failure};
 use super::summary::WIDTH;
 use super::table::{Table, wrap};
+use crate::check::detail::SpotAt;
 use crate::check::{Check, Detail, Finding, Status};
 use crate::model::drawn::DetailCase;
 use crate::quantity::{Dimension, Length, Style, Temperature, TemperatureDifference, fixed};
@@ -111,7 +112,7 @@ fn places(one: &JudgedDetail<'_>, style: Style) -> String {
                 .map_or_else(|| "-".to_owned(), |factor| fixed(factor, 3)),
             spot.starts_at
                 .map_or_else(|| "-".to_owned(), |rh| style.show(rh)),
-            format!("{}, {}", along(spot.at.0, style), along(spot.at.1, style)),
+            whereabouts(spot.at, style),
         ]);
     }
     table.render("  ")
@@ -132,6 +133,15 @@ fn points(result: &DetailResult, style: Style) -> String {
         true => String::new(),
         false => wrap(&format!("points: {}.", words.join("; ")), "  ", WIDTH),
     }
+}
+
+/// `x, y` in the cut; of a place at the corner the smaller distance from the outer faces, and height.
+fn whereabouts(at: SpotAt, style: Style) -> String {
+    let (x, y) = match at {
+        SpotAt::Cut(x, y) => (x, y),
+        SpotAt::Corner([x, y, z]) => (x.min(y), z),
+    };
+    format!("{}, {}", along(x, style), along(y, style))
 }
 
 fn check_word(finding: &Finding) -> &'static str {
@@ -278,7 +288,7 @@ fn reasons(one: &JudgedDetail<'_>, style: Style) -> String {
         let line = format!(
             "{}, {}: {} [{}]",
             finding.status.word(),
-            finding.check.title(),
+            finding.title(),
             sentence(finding, Sites(one.stops), style),
             finding.source
         );

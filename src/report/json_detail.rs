@@ -3,10 +3,12 @@
 use serde_json::{Value, json};
 
 use crate::check::On;
-use crate::check::detail::{HandCheckDetail, SpotDetail};
-use crate::quantity::{Temperature, month_name};
+use crate::check::detail::{HandCheckDetail, SpotAt, SpotDetail};
+use crate::quantity::{RelativeHumidity, Temperature, month_name};
 use crate::solve::conduction::{Coldest, Estimate};
-use crate::solve::detail::{DetailResult, RoomSurface, WoodPart};
+use crate::solve::detail::{
+    Corner, CornerFailure, CornerSpot, DetailResult, RoomSurface, WoodPart,
+};
 use crate::study::JudgedDetail;
 
 /// A detail with its findings, its results and their error bars.
@@ -64,6 +66,29 @@ fn result(result: &DetailResult) -> Value {
         "wood": result.wood.iter().map(wood).collect::<Vec<_>>(),
         "grids": grids.collect::<Vec<_>>(),
         "bracketed": result.bracketed(),
+        "corner": result.corner.as_ref().map(corner),
+    })
+}
+
+fn corner(corner: &Result<Corner, CornerFailure>) -> Value {
+    let corner = match corner {
+        Ok(corner) => corner,
+        Err(why) => return json!({"failure": super::sentence_detail::corner_failure(why)}),
+    };
+    let spot = |spot: &CornerSpot| {
+        json!({
+            "name": spot.name,
+            "temperature_c": spot.temperature,
+            "bar_k": spot.bar,
+            "at_m": spot.at,
+            "against": spot.against,
+        })
+    };
+    json!({
+        "wood": corner.wood.iter().map(spot).collect::<Vec<_>>(),
+        "surfaces_film_0_25": corner.surfaces.iter().map(spot).collect::<Vec<_>>(),
+        "cells": corner.cells,
+        "settled": corner.settled,
     })
 }
 
@@ -101,15 +126,17 @@ fn wood(part: &WoodPart) -> Value {
 
 /// A place that a finding is about.
 pub(super) fn spot(spot: &SpotDetail) -> Value {
-    json!({
-        "x_m": spot.at.0,
-        "y_m": spot.at.1,
-        "bar_k": spot.bar,
-        "temperature_factor": spot.factor,
-        "starts_at_relative_humidity": spot.starts_at.map(crate::quantity::RelativeHumidity::as_fraction),
-        "month": spot.month.map(month_name),
-        "against": spot.against,
-    })
+    let mut told = match spot.at {
+        SpotAt::Cut(x, y) => json!({"x_m": x, "y_m": y}),
+        SpotAt::Corner(at) => json!({"corner_m": at}),
+    };
+    told["bar_k"] = json!(spot.bar);
+    told["temperature_factor"] = json!(spot.factor);
+    let starts_at = spot.starts_at.map(RelativeHumidity::as_fraction);
+    told["starts_at_relative_humidity"] = json!(starts_at);
+    told["month"] = json!(spot.month.map(month_name));
+    told["against"] = json!(spot.against);
+    told
 }
 
 /// An estimate's errors.

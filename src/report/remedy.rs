@@ -10,6 +10,9 @@ use crate::study::remedy::{DRIEST, Measure, Outside, OverStrip, Remedy, Told};
 /// `1-1/2 in of XPS over the flange, under the wood, bonded`; what does it alone joined by `or`.
 #[must_use]
 pub fn words(remedy: &Remedy, style: Style) -> String {
+    if let [Measure::OverStrip(first), Measure::OverStrip(other)] = &remedy.measures[..] {
+        return either_board(first, other, style);
+    }
     let all = remedy.measures.iter();
     let all: Vec<String> = all.map(|measure| measure_words(measure, style)).collect();
     match (&all[..], remedy.clears) {
@@ -51,15 +54,40 @@ pub fn measure_words(measure: &Measure, style: Style) -> String {
             layer, resistance, ..
         } => format!("{} in the {layer}", style.show(*resistance)),
         Measure::Drain { layer, .. } => format!("a drain in the {layer}"),
-        Measure::DrierRoom { humidity } => {
+        Measure::DrierRoom {
+            humidity,
+            winter_alone,
+        } => {
             let percent = fixed(humidity.as_fraction() * 100.0, 0);
+            let cold_spell = in_a_cold_spell(*winter_alone);
             match humidity.as_fraction() < DRIEST {
                 true => format!("another build-up: as drawn it takes room air at {percent} %"),
-                false => format!("room air at {percent} % or less"),
+                false => format!("room air at {percent} % or less{cold_spell}"),
             }
         }
         Measure::Shave(shave) => shaved(shave, style),
         Measure::Told(told) => told_words(told, style),
+    }
+}
+
+/// A board as far as the foam reaches now, or a thinner one under the plate too.
+fn either_board(first: &OverStrip, other: &OverStrip, style: Style) -> String {
+    let alone = OverStrip {
+        winter_alone: false,
+        ..first.clone()
+    };
+    format!(
+        "{}, or {} under the plate too (ask an engineer){}",
+        over_strip(&alone, style),
+        style.measure(other.thickness),
+        in_a_cold_spell(first.winter_alone || other.winter_alone)
+    )
+}
+
+fn in_a_cold_spell(winter_alone: bool) -> &'static str {
+    match winter_alone {
+        true => "; still under the dew point in a cold spell",
+        false => "",
     }
 }
 
@@ -83,7 +111,7 @@ fn over_strip(over: &OverStrip, style: Style) -> String {
         _ => "",
     };
     let rest = match (over.winter_alone, over.drawn) {
-        (true, _) => "; still under the dew point in a cold spell",
+        (true, _) => in_a_cold_spell(true),
         (_, false) => "; draw the edge as a detail to size it",
         _ => "",
     };

@@ -44,7 +44,7 @@ pub(super) fn verdicts(one: &Judged<'_>, style: Style) -> String {
         if let (1.., Some(finding)) = (severity, at.verdict.deciding()) {
             let words = format!(
                 "{}, {}. {} {}",
-                finding.check.title(),
+                finding.title(),
                 finding.status.word(),
                 sentence(finding, Sites(one.stops), style),
                 widened(finding)

@@ -4,7 +4,7 @@ use super::sentence::{cold_spell, distance};
 use crate::check::detail::SpotDetail;
 use crate::check::{Check, Detail, Finding, Status};
 use crate::quantity::{Dimension, Style, month_name};
-use crate::solve::detail::{DetailFailure, HandCheckKind};
+use crate::solve::detail::{CornerFailure, DetailFailure, HandCheckKind};
 
 /// What the bars of a bracketed result are.
 pub(super) const BRACKET: &str = "No grid settles this cut: where good and bad conductors meet \
@@ -29,6 +29,22 @@ pub(super) fn failure(why: &DetailFailure) -> String {
             format!("It can't be put together: {}.", words.join("; "))
         }
         DetailFailure::Conduction(error) => format!("It can't be solved: {error}."),
+        DetailFailure::Corner(why) => corner_failure(why),
+    }
+}
+
+/// Why a corner has no result.
+pub(super) fn corner_failure(why: &CornerFailure) -> String {
+    match why {
+        CornerFailure::Directional => {
+            "Something in the cut conducts differently along it and upward: it makes no corner."
+                .into()
+        }
+        CornerFailure::Parts(problems) => {
+            let words: Vec<String> = problems.iter().map(ToString::to_string).collect();
+            format!("The corner can't be put together: {}.", words.join("; "))
+        }
+        CornerFailure::Volume(error) => format!("The corner can't be solved: {error}."),
     }
 }
 

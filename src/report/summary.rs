@@ -68,7 +68,7 @@ pub(super) fn section(one: &Judged<'_>, style: Style) -> String {
         let line = format!(
             "{}, {}: {} [{}]",
             word(finding),
-            finding.check.title(),
+            finding.title(),
             parts.join(" "),
             finding.source
         );
@@ -86,12 +86,11 @@ pub(super) fn word(finding: &Finding) -> String {
     }
 }
 
-/// What a two-dimensional cut leaves out. How much colder a corner is was computed for the edges of
-/// examples/cabin-floor-edge.yaml (`tests/published/volume`).
-pub(super) const DETAIL_CAUTION: &str = "Details are steady cuts in two dimensions. At an outside corner \
-    of the trailer, where two flanges meet, wood at the steel is colder: by some 2.5 K (4 to 5 °F) at the \
-    floor edges computed in three dimensions. Leave that much; no corner is judged here. The \
-    hitch end, bolts, wind in the pan and air movement are not in them.";
+/// What details leave out.
+pub(super) const DETAIL_CAUTION: &str = "Details are steady cuts in two dimensions. The outside corner of a \
+    floor edge, where two flanges meet and wood at the steel is colder, is solved in three wherever the \
+    cut itself doesn't fail: both edges alike, at a right angle. Other corners, the hitch end, bolts, \
+    wind in the pan and air movement are not in them.";
 
 /// What the columns of the path tables mean.
 pub const COLUMNS: &str = "In the tables each row is a layer with its thickness, thermal resistance and permeance; then, at \
@@ -215,7 +214,7 @@ pub(super) fn headline(one: &Judged<'_>, style: Style) -> String {
     let others = judged
         .filter(|finding| finding.status.severity() > 0)
         .skip(1)
-        .map(|finding| format!("{} {}", finding.check.title(), finding.status.word()));
+        .map(|finding| format!("{} {}", finding.title(), finding.status.word()));
     let others: Vec<String> = others.collect();
     if !others.is_empty() {
         text += &wrap(

@@ -5,12 +5,13 @@ use rayon::prelude::*;
 use super::Judged;
 use super::assembly::over_sites;
 use crate::check::detail::HandCheckDetail;
-use crate::check::{Detail as Told, Finding, Verdict, judge_detail};
+use crate::check::{Detail as Told, Finding, On, Status, Verdict, judge_detail};
 use crate::model::{Conditions, DetailCase, Project, Stop};
 use crate::solve::StripFactors;
 use crate::solve::conduction::Precision;
 use crate::solve::detail::{
-    DetailFailure, DetailResult, HandCheck, HandCheckKind, hand_checks, solve_detail_case,
+    CORNER_FINEST, CORNER_PRECISION, DetailFailure, DetailResult, HandCheck, HandCheckKind,
+    hand_checks, solve_corner, solve_detail_case,
 };
 use crate::solve::house::DetailPsi;
 
@@ -135,7 +136,8 @@ impl<'a> SolvedDetail<'a> {
         DetailPsi::of(&self.sites[site].1)
     }
 
-    /// Judges it beside the hand-checks of the floor it is drawn from.
+    /// Judges it beside the hand-checks of the floor it is drawn from. Its corner is solved only where
+    /// the cut fails at no site: colder than the cut it would fail too.
     pub(super) fn judge(self, assemblies: &[Judged<'a>]) -> JudgedDetail<'a> {
         let case = self.case;
         let floor = floor_of(case, assemblies);
@@ -147,15 +149,22 @@ impl<'a> SolvedDetail<'a> {
                     .map_or(case, |result: &DetailResult| &result.case);
                 hand_checks(solved, &floor.case.assembly, end)
             });
-            let verdict = judge_detail(case, stop, &result, &hand_checks).at(site);
             DetailAtSite {
                 stop,
+                verdict: judge_detail(case, stop, &result, &hand_checks).at(site),
                 result,
                 hand_checks,
-                verdict,
             }
         };
-        let sites: Vec<DetailAtSite<'a>> = self.sites.into_iter().enumerate().map(at).collect();
+        let mut sites: Vec<DetailAtSite<'a>> = self.sites.into_iter().enumerate().map(at).collect();
+        let fails = |at: &DetailAtSite<'_>| at.verdict.status == Status::Fail;
+        // Colder than the cut it would fail too; the error bar matters only where nothing fails.
+        for cells in [CORNER_PRECISION, CORNER_FINEST] {
+            if case.has_corner() && !sites.iter().any(fails) {
+                let all = sites.par_iter_mut().enumerate();
+                all.for_each(|(site, at)| at.turn_the_corner(case, site, cells));
+            }
+        }
         let (verdict, speaks) = over_sites(sites.iter().map(|at| &at.verdict));
         JudgedDetail {
             case,
@@ -165,6 +174,26 @@ impl<'a> SolvedDetail<'a> {
             speaks,
         }
     }
+}
+
+impl DetailAtSite<'_> {
+    /// Solves the corner too, and judges anew; a second time only where an error bar decides.
+    fn turn_the_corner(&mut self, case: &DetailCase, site: usize, cells: usize) {
+        let Ok(result) = &mut self.result else { return };
+        let hangs = self.verdict.findings.iter().any(hangs_on_a_bar);
+        if result.corner.is_some() && !hangs {
+            return;
+        }
+        result.corner = Some(solve_corner(result, cells));
+        self.verdict = judge_detail(case, self.stop, &self.result, &self.hand_checks).at(site);
+    }
+}
+
+/// Whether wood or condensation at the corner can't be told within the error bar. Mold there is
+/// `depends` at worst.
+fn hangs_on_a_bar(finding: &Finding) -> bool {
+    let is_at_corner = matches!(&finding.detail, Told::Spot(spot) if spot.is_at_corner());
+    is_at_corner && finding.on == Some(On::Tolerance) && !finding.check.is_of_mold()
 }
 
 /// The floor with strips that a detail is drawn from, under the same variant where that changes it.

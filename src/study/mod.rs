@@ -112,7 +112,7 @@ impl<'a> Study<'a> {
             .collect();
         let houses = house::judge_houses(project, scope, &solved);
         let details = solved
-            .into_iter()
+            .into_par_iter()
             .filter(|one| scope.takes(one.case.variant.as_deref()))
             .map(|one| one.judge(&assemblies))
             .collect();

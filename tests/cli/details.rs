@@ -103,7 +103,7 @@ fn the_simple_estimates_are_told_with_their_errors_and_sides() {
         .lines()
         .find(|line| line.contains("parallel path by area"));
     assert!(table.expect("a row").contains("unsafe"));
-    assert!(text.contains("At an outside corner"));
+    assert!(text.contains("The outside corner of a floor edge"));
 }
 
 /// Two faces of different temperatures that meet: infinite heat, and the program says so.
@@ -195,27 +195,23 @@ details:
     assert!(beside_crawl_space["detail"]["temperature_factor"].is_null());
 }
 
-// A pass of the cut is none of its corner, where wood is colder.
+// A pass of the cut is none of its corner, where wood is colder: the corner has the last word.
 #[test]
-fn an_edge_that_passes_says_that_its_corner_is_not_judged() {
-    let folder = tempfile::tempdir().expect("a folder");
-    let dry = example(EDGE, "humidity: 50 %", "humidity: 20 %");
-    std::fs::write(folder.path().join(EDGE), dry).expect("written");
-    let mut program = program(".");
-    program.current_dir(folder.path()).args(["check", EDGE]);
-    let told = one_line(&stdout(&program.output().expect("the program starts")));
-    assert!(told.contains("hidden flange pass"), "{told}");
-    assert!(
-        told.contains("corners, which are colder, aren't judged"),
-        "{told}"
-    );
+fn an_edge_that_is_clear_along_its_length_fails_at_its_corner() {
+    let told = one_line(&first_screen(&["compare", EDGE]));
+    let option = told
+        .split("foam to the fail")
+        .nth(1)
+        .expect("foam to the plate");
+    assert!(option.contains("subfloor at the corner"), "{option}");
+    assert!(option.contains("corner in three dimensions"), "{option}");
 }
 
-// Nor does a board that the cut sizes do for the corner.
+// A board for an edge is thick enough for its corner; under the plate a thinner one is.
 #[test]
-fn a_board_for_an_edge_is_told_to_leave_the_corner_out() {
+fn a_board_for_an_edge_is_sized_for_its_corner() {
     let told = one_line(&first_screen(&["check", EDGE]));
     let first = told.split("do first").nth(1).expect("what to do first");
-    assert!(first.contains("flange inboard: 1-1/2 in of XPS"), "{first}");
-    assert!(first.contains("; corners are colder"), "{first}");
+    assert!(first.contains("flange inboard: 3 in of XPS"), "{first}");
+    assert!(first.contains("or 3/4 in under the plate too"), "{first}");
 }

@@ -2,6 +2,7 @@
 
 mod assumed;
 mod conductivity;
+mod corner;
 mod cross_members;
 mod drawn;
 mod floor_edge;

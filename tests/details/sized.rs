@@ -75,7 +75,7 @@ fn a_board_by_the_strip_alone_is_too_thin() {
     let told = judged.board.as_ref().or(judged.ends.first()).expect("told");
     let value = told.nominal[0].as_ref().expect("a margin");
     assert!(
-        value.at.starts_with("subfloor inboard of the plate"),
+        value.at.starts_with("subfloor at the corner"),
         "{}",
         value.at
     );

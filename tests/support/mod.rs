@@ -193,6 +193,7 @@ const MAY_BE_NULL: &[&str] = &[
     // Isothermal planes have no wood of their own.
     "wood_c",
     "wood_error_k",
+    "corner",
 ];
 
 /// The places of a report that are `null` and shouldn't be.

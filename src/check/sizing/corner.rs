@@ -18,7 +18,7 @@ pub(super) fn adverse(bench: &Bench<'_, '_>, thickness: Length) -> Corners {
 
 fn of_part(bench: &Bench<'_, '_>, part: usize, thickness: Length) -> Vec<Vec<Moved>> {
     let properties = properties(bench, part);
-    let at = |moved: &[Moved]| bench.of_part(part, thickness, moved, Fidelity::Quick);
+    let at = |moved: &[Moved]| bench.of_part(part, thickness, moved, Fidelity::Direction);
     let nominal = at(&[]);
     let shifts: Vec<Vec<Option<Moved>>> = properties
         .par_iter()

@@ -6,8 +6,10 @@ use crate::model::drawn::DetailCase;
 use crate::model::{Assembly, Conditions, SizedAt, SizedPart, Sizing, Stop, Target};
 use crate::physics::heat::temperature_factor;
 use crate::quantity::Temperature;
-use crate::solve::conduction::{Coldest, Precision};
-use crate::solve::detail::{DetailFailure, Spots, WoodPart, solve_spots};
+use crate::solve::conduction::Coldest;
+use crate::solve::detail::{
+    CornerSpot, DetailFailure, SpotPrecision, Spots, WoodPart, solve_spots,
+};
 use crate::solve::{AssemblyResult, Extent, PathKind, PathResult, Profile, solve_to};
 
 /// Stands for "not within the time followed", days.
@@ -189,8 +191,9 @@ fn of_detail(
     fidelity: Fidelity,
 ) -> Result<Measured, DetailFailure> {
     let precision = match fidelity {
-        Fidelity::Full => Precision::default(),
-        Fidelity::Quick => Precision::quick(),
+        Fidelity::Full => SpotPrecision::full(),
+        Fidelity::Quick => SpotPrecision::quick(),
+        Fidelity::Direction => SpotPrecision::quick_cut(),
     };
     let asks = |wanted: fn(Target) -> bool| rows.iter().any(|row| wanted(row.target));
     let conditions = &stop.conditions;
@@ -210,7 +213,41 @@ fn of_detail(
     Ok(rows.iter().map(of_row).collect())
 }
 
-/// The least margin of the wood that counts. A full solution's error bar counts against it.
+/// A temperature found in a detail, °C, with its error bar, K, and where.
+struct Found {
+    celsius: f64,
+    bar: f64,
+    at: String,
+}
+
+impl Found {
+    fn new(coldest: &Coldest, at: String) -> Self {
+        Self {
+            celsius: coldest.point.temperature,
+            bar: coldest.bar,
+            at,
+        }
+    }
+
+    fn at_corner(spot: &CornerSpot) -> Self {
+        Self {
+            celsius: spot.temperature,
+            bar: spot.bar,
+            at: against(&spot.name, &spot.against),
+        }
+    }
+}
+
+/// `subfloor, against the flange foam`.
+fn against(name: &str, against: &str) -> String {
+    match against {
+        "" => name.to_owned(),
+        against => format!("{name}, against the {against}"),
+    }
+}
+
+/// The least margin of the wood that counts, at the corner too. A full solution's error bar counts
+/// against it.
 fn wood(
     conditions: &Conditions,
     spots: &Spots,
@@ -220,42 +257,36 @@ fn wood(
 ) -> Option<Value> {
     let counts = |part: &&WoodPart| match place {
         None => part.decides,
-        Some(place) => {
-            let inboard = part.name.strip_prefix(place);
-            inboard.is_some_and(|rest| rest.is_empty() || rest.starts_with(' '))
-        }
+        Some(place) => begins_with(&part.name, place),
     };
     let dew_point = conditions.indoor.dew_point();
-    let of = |part: &WoodPart| {
-        let (coldest, against) = part.reached.as_ref()?;
-        let (celsius, bar) = at_condition(conditions, row, coldest)?;
-        let margin = (celsius - dew_point).as_kelvin();
-        let at = match against.as_str() {
-            "" => part.name.clone(),
-            against => format!("{}, against the {against}", part.name),
-        };
-        Some(Value::with_bar(
-            row,
-            margin,
-            &at,
-            bar,
-            fidelity,
-            spots.settled,
-        ))
+    let along = spots.wood.iter().filter(counts).filter_map(|part| {
+        let (coldest, beside) = part.reached.as_ref()?;
+        Some(Found::new(coldest, against(&part.name, beside)))
+    });
+    let corner = spots.corner.iter();
+    let corner = corner.filter(|spot| place.is_none_or(|place| begins_with(&spot.along, place)));
+    let of = |found: Found| {
+        let (there, bar) = at_condition(conditions, row, &found)?;
+        let margin = (there - dew_point).as_kelvin();
+        let told = (margin, found.at.as_str(), bar);
+        Some(Value::with_bar(row, told, fidelity, spots.settled))
     };
-    let all = spots.wood.iter().filter(counts).filter_map(of);
+    let all = along.chain(corner.map(Found::at_corner)).filter_map(of);
     all.min_by(|a, b| a.slack.total_cmp(&b.slack))
 }
 
+/// Whether a part is meant by a place: by its name, or the first words of it.
+fn begins_with(name: &str, place: &str) -> bool {
+    let rest = name.strip_prefix(place);
+    rest.is_some_and(|rest| rest.is_empty() || rest.starts_with(' '))
+}
+
 /// Temperature of a place at a row's condition, with its error bar in K.
-fn at_condition(
-    conditions: &Conditions,
-    row: &Row,
-    coldest: &Coldest,
-) -> Option<(Temperature, f64)> {
-    let there = Temperature::from_celsius(coldest.point.temperature);
+fn at_condition(conditions: &Conditions, row: &Row, found: &Found) -> Option<(Temperature, f64)> {
+    let there = Temperature::from_celsius(found.celsius);
     if row.at != Some(SizedAt::DesignNight) {
-        return Some((there, coldest.bar));
+        return Some((there, found.bar));
     }
     // Conduction is linear: the temperature factor holds on the design night too.
     let (indoor, winter) = (
@@ -266,10 +297,11 @@ fn at_condition(
     let factor = temperature_factor(there, winter, indoor)?;
     let span = |outdoor: Temperature| (indoor - outdoor).as_kelvin();
     let celsius = night.as_celsius() + factor * span(night);
-    let bar = coldest.bar * (span(night) / span(winter)).abs();
+    let bar = found.bar * (span(night) / span(winter)).abs();
     Some((Temperature::from_celsius(celsius), bar))
 }
 
+/// The least temperature factor of the room's surfaces, at the corner too.
 fn factor(
     conditions: &Conditions,
     spots: &Spots,
@@ -281,24 +313,21 @@ fn factor(
         conditions.indoor.temperature,
         conditions.winter_mean.temperature,
     );
-    let is_surface =
-        place.is_some_and(|place| spots.surfaces.iter().any(|(name, _)| name == place));
-    let counting = spots.surfaces.iter();
-    let counting = counting.filter(|(name, _)| !is_surface || Some(name.as_str()) == place);
-    let of = |(name, coldest): &(String, Coldest)| {
-        let there = Temperature::from_celsius(coldest.point.temperature);
+    let surface = place.filter(|place| spots.surfaces.iter().any(|(name, _)| name == place));
+    let along = spots.surfaces.iter();
+    let along = along.filter(|(name, _)| surface.is_none_or(|surface| name == surface));
+    let corner = spots.corner.iter();
+    let corner = corner.filter(|spot| surface.is_none_or(|name| spot.along == name));
+    let of = |found: Found| {
+        let there = Temperature::from_celsius(found.celsius);
         let factor = temperature_factor(there, outdoor, indoor)?;
-        let bar = coldest.bar / (indoor - outdoor).as_kelvin().abs();
-        Some(Value::with_bar(
-            row,
-            factor,
-            name,
-            bar,
-            fidelity,
-            spots.settled,
-        ))
+        let bar = found.bar / (indoor - outdoor).as_kelvin().abs();
+        let told = (factor, found.at.as_str(), bar);
+        Some(Value::with_bar(row, told, fidelity, spots.settled))
     };
-    counting
+    along
+        .map(|(name, coldest)| Found::new(coldest, name.clone()))
+        .chain(corner.map(Found::at_corner))
         .filter_map(of)
         .min_by(|a, b| a.slack.total_cmp(&b.slack))
 }
@@ -318,15 +347,13 @@ impl Value {
 
     fn with_bar(
         row: &Row,
-        value: f64,
-        at: &str,
-        bar: f64,
+        (value, at, bar): (f64, &str, f64),
         fidelity: Fidelity,
         settled: bool,
     ) -> Self {
         let plain = Self::of(row, value, at);
         match fidelity {
-            Fidelity::Quick => plain,
+            Fidelity::Quick | Fidelity::Direction => plain,
             Fidelity::Full => Self {
                 slack: plain.slack - bar,
                 bar,

@@ -67,6 +67,8 @@ pub struct Value {
 /// How precisely details are solved.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Fidelity {
+    /// On coarse grids and without corners: which way a property moves a cut it moves its corner.
+    Direction,
     /// On coarse grids, while searching.
     Quick,
     /// As a check is; assemblies always are.

@@ -51,6 +51,11 @@ pub(super) fn floor_edge(
         None => Some(None),
         Some(seal) => self::seal(seal, problems).map(Some),
     };
+    let corners = [("outside", true), ("none", false)];
+    let corner = match &text.corner {
+        None => Some(true),
+        Some(corner) => one_of(corner, &corners, "corner of a floor edge", problems),
+    };
     let inboard = cut_reach(text.inboard.as_ref(), problems);
     let up = cut_reach(text.up.as_ref(), problems);
     let floor = floor?;
@@ -72,6 +77,7 @@ pub(super) fn floor_edge(
         reach: text.flange_reach.as_ref().map(|at| at.value.as_m()),
         foam: foam?,
         seal: seal?,
+        corner: corner?,
         inboard: inboard?,
         up: up?,
     };

@@ -158,6 +158,9 @@ record! {
         "foam" foam: optional FoamText,
         /// An air seal on the room side of the wood that stays on the steel.
         "seal" seal: optional EdgeSealText,
+        /// `outside` where this edge meets another like it at an outside corner of the house, judged
+        /// there too; `none` where it doesn't. `outside` if left out.
+        "corner" corner: optional At<Word>,
         /// How far the cut runs into the floor from the wall's inner face; 40 in if left out.
         "inboard" inboard: optional At<Length>,
         /// How far it runs up from the floor's surface; 40 in if left out.

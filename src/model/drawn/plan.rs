@@ -60,6 +60,13 @@ impl DetailCase {
         Some((&floor.name, &strip.name))
     }
 
+    /// Whether the house has an outside corner where this edge meets another like it: a floor edge does
+    /// unless the file says that it has none.
+    #[must_use]
+    pub fn has_corner(&self) -> bool {
+        matches!(&self.plan, Some(DetailPlan::FloorEdge(edge)) if edge.corner)
+    }
+
     /// The same detail drawn again after `change` was made to the assemblies behind it; it is told
     /// which of [`DetailPlan::assemblies`] it has before it. A detail that the file draws itself
     /// hangs on no assembly and stays as it is.

@@ -5,7 +5,8 @@ use super::Derivation;
 use super::formula::{Term, constant, exp, ln, sum};
 use super::path::Ends;
 use super::sheet::Sheet;
-use super::{air, mold};
+use super::{air, corner, mold};
+use crate::check::detail::SpotAt;
 use crate::check::{Check, Detail, Finding};
 use crate::model::MonthState;
 use crate::model::drawn::{DetailFilms, Reference};
@@ -259,16 +260,23 @@ pub(super) fn derive_spot(
             Dimension::Ratio.with_decimals(DAMP_FILM, 2, style).number
         ));
     }
-    method(&mut sheet, one, conduction);
     let (Some(value), Detail::Spot(spot)) = (finding.value, &finding.detail) else {
+        method(&mut sheet, one, conduction);
         return sheet.done();
     };
-    sheet.note(format!(
-        "The coldest place lies {} from the left and {} from the bottom of the cut; it is that of \
-         the finest grid, its bar the difference to the one before it",
-        style.show(Length::from_m(spot.at.0)),
-        style.show(Length::from_m(spot.at.1)),
-    ));
+    let size = |meters: f64| style.show(Length::from_m(meters));
+    match spot.at {
+        SpotAt::Cut(x, y) => {
+            method(&mut sheet, one, conduction);
+            sheet.note(format!(
+                "The coldest place lies {} from the left and {} from the bottom of the cut; it is \
+                 that of the finest grid, its bar the difference to the one before it",
+                size(x),
+                size(y),
+            ));
+        }
+        SpotAt::Corner(at) => corner::place(&mut sheet, result, at),
+    }
     margin(
         &mut sheet,
         one,

@@ -135,7 +135,7 @@ fn of_section<'a>(section: Section<'a>, all: &mut List<'a>) {
 fn of_checks<'a>(one: &'a Judged<'a>, all: &mut List<'a>) {
     let name = one.case.name();
     for finding in &one.verdict.findings {
-        let place = format!("{name} / {}", finding.check.title());
+        let place = format!("{name} / {}", finding.title());
         let tells = "what this check found, and its limit";
         all.add(place, tells, Subject::Check(one, finding))
             .also(format!("{name} / {}", finding.check.id()));

@@ -8,6 +8,7 @@
 mod air;
 mod assembly;
 mod check;
+mod corner;
 mod detail;
 mod entry;
 mod find;

@@ -141,7 +141,7 @@ pub(in crate::report) fn remark(one: &Judged<'_>, style: Style) -> String {
     // The margins drawn are those of leaks; another check may decide.
     let severity = one.verdict.status.severity();
     if let (1.., Some(finding)) = (severity, one.verdict.deciding()) {
-        let title = finding.check.title();
+        let title = finding.title();
         remark = format!("{remark} The verdict is that of: {title}.");
     }
     remark

@@ -267,7 +267,7 @@ fn drying_lines(one: &Judged<'_>, width: i32, style: Style) -> Vec<String> {
     };
     let words = format!(
         "{}, {}: {}",
-        finding.check.title(),
+        finding.title(),
         finding.status.word(),
         sentence_year::drying(finding, style)
     );

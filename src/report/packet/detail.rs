@@ -27,10 +27,7 @@ pub(super) fn chapter<'a>(
     groups.extend(heat(one, style));
     if !one.route().is_empty() {
         let each = one.route().iter().map(|at| {
-            let words = at
-                .verdict
-                .deciding()
-                .map_or("", |finding| finding.check.title());
+            let words = at.verdict.deciding().map_or("", |finding| finding.title());
             Item::Verdict(
                 at.stop.name.clone(),
                 at.verdict.status.word(),

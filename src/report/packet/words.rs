@@ -33,11 +33,7 @@ pub(super) fn findings<'a>(verdict: &Verdict, sites: Sites<'_>, style: Style) ->
             decides(finding, style),
             format!("[{}]", finding.source),
         ]);
-        Item::Verdict(
-            finding.check.title().to_owned(),
-            finding.status.word(),
-            words,
-        )
+        Item::Verdict(finding.title().to_owned(), finding.status.word(), words)
     });
     Group::narrow("Findings", each.collect())
 }

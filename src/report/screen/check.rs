@@ -5,11 +5,10 @@ use super::{CAUTION, Columns, Line, ROWS, Screen, UNSETTLED, WIDTH, counted, tal
 use rayon::prelude::*;
 
 use crate::check::{On, Status};
-use crate::model::drawn::DetailKind;
 use crate::quantity::Style;
 use crate::report::remedy::words;
 use crate::report::table::wrap;
-use crate::study::{JudgedDetail, Measure, Part, Remedy, Study, Subject};
+use crate::study::{Part, Study, Subject};
 
 /// How much of what doesn't fail is told, from everything to names alone.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -242,7 +241,7 @@ fn others(part: &Part<'_>) -> String {
     };
     let mut titles: Vec<&str> = Vec::new();
     for finding in &part.verdict.findings {
-        let title = finding.check.title();
+        let title = finding.title();
         let fails = finding.status == Status::Fail && finding.check != told.check;
         if fails && !titles.contains(&title) {
             titles.push(title);
@@ -299,7 +298,7 @@ fn variants(study: &Study<'_>) -> String {
 fn remedies(study: &Study<'_>, parts: &[Part<'_>], style: Style) -> Vec<(String, String)> {
     let worded = parts.par_iter().map(|part| {
         let remedy = study.remedy(part);
-        let told = remedy.map(|remedy| words(&remedy, style) + beyond_the_cut(part, &remedy));
+        let told = remedy.map(|remedy| words(&remedy, style));
         (part.name, told)
     });
     let worded: Vec<(&str, Option<String>)> = worded.collect();
@@ -312,18 +311,6 @@ fn remedies(study: &Study<'_>, parts: &[Part<'_>], style: Style) -> Vec<(String,
         }
     }
     lines
-}
-
-/// A board sized by the cut of a floor edge is too thin for its corner, which nothing here judges.
-fn beyond_the_cut(part: &Part<'_>, remedy: &Remedy) -> &'static str {
-    let is_edge = |one: &JudgedDetail<'_>| one.case.kind == DetailKind::FloorEdge;
-    let is_board = |measure: &Measure| matches!(measure, Measure::OverStrip(_));
-    match part.subject {
-        Subject::Detail(one) if is_edge(one) && remedy.measures.iter().any(is_board) => {
-            "; corners are colder"
-        }
-        _ => "",
-    }
 }
 
 fn do_first(remedies: &[(String, String)], columns: Columns) -> Vec<Line> {

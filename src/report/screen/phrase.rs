@@ -1,7 +1,6 @@
 //! What was found in a phrase: the number and its place, and under it where, when and how it came about.
 
 use crate::check::{Check, Detail, Finding, HouseCheck, HouseFinding, On, Status, When};
-use crate::model::drawn::DetailKind;
 use crate::quantity::{
     ArealDensity, Length, Mass, Style, TemperatureDifference, fixed, month_name, month_short,
 };
@@ -73,7 +72,7 @@ pub(super) fn said(finding: &Finding, style: Style) -> String {
 fn tabled(finding: &Finding, style: Style) -> String {
     let told = crate::report::sentence::briefly(finding, style);
     let told = told.trim_end_matches('.');
-    let title = finding.check.title();
+    let title = finding.title();
     match (told, finding.on) {
         ("", _) => title.to_owned(),
         // The title would say again what it hangs on.
@@ -155,6 +154,7 @@ pub(super) fn ground(finding: &Finding, part: &Part<'_>, style: Style) -> String
         },
     });
     let method = match (&finding.detail, part.subject) {
+        (Detail::Spot(spot), _) if spot.is_at_corner() => Some("corner in three dimensions"),
         (Detail::Spot(_) | Detail::AirSeal(_), _) => Some("two-dimensional detail"),
         (_, Subject::Assembly(_)) if finding.strip.is_some() => Some("hand-check"),
         _ => None,
@@ -195,11 +195,6 @@ pub(super) fn passes(part: &Part<'_>, style: Style) -> String {
     }
     if words.is_empty() {
         words.push("nothing here that water harms".to_owned());
-    }
-    if let Subject::Detail(one) = part.subject
-        && one.case.kind == DetailKind::FloorEdge
-    {
-        words.push("corners, which are colder, aren't judged".to_owned());
     }
     let promises = match part.subject {
         Subject::Detail(one) => one.case.promises(),

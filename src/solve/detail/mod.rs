@@ -11,15 +11,19 @@
 //! then stand for that site's other months and its design night too: between 24 and −4 °C foam changes
 //! by about a tenth, and the factor of the coldest place by far less.
 
+mod corner;
 mod hand_check;
 mod reach;
 mod settle;
 mod spots;
 mod wood;
 
+pub use corner::{
+    CORNER_FINEST, CORNER_PRECISION, Corner, CornerFailure, CornerGrids, CornerSpot, solve_corner,
+};
 pub use hand_check::{Fin, HandCheck, HandCheckBasis, HandCheckKind, hand_checks};
 pub use reach::AirReach;
-pub use spots::{Spots, solve_spots};
+pub use spots::{SpotPrecision, Spots, solve_spots};
 pub use wood::WoodPart;
 
 use super::conduction::{Coldest, Conduction, ConductionError, Estimate, Precision, solve_detail};
@@ -74,6 +78,8 @@ pub struct DetailResult {
     pub air: (Temperature, Temperature),
     /// Whether nothing has a temperature of its own beside those two.
     pub between_two_airs: bool,
+    /// What its corner comes to; `None` where there is none or nobody asked.
+    pub corner: Option<Result<Corner, CornerFailure>>,
 }
 
 /// Why a detail has no result.
@@ -83,6 +89,8 @@ pub enum DetailFailure {
     Parts(Vec<DetailProblem>),
     /// It can't be solved.
     Conduction(ConductionError),
+    /// Its corner can't, where that was asked for with it.
+    Corner(CornerFailure),
 }
 
 /// Solves a detail on the winter mean.
@@ -134,6 +142,7 @@ pub fn solve_detail_case(
         damp,
         conductivity_settled,
         case: settled,
+        corner: None,
     })
 }
 
@@ -179,7 +188,9 @@ impl DetailResult {
     /// Whether every error bar is within what was asked for, or holds by a bracket.
     #[must_use]
     pub fn settled(&self) -> bool {
-        self.conduction.settled && self.damp.settled && self.conductivity_settled
+        let corner = self.corner.as_ref();
+        let corner = corner.is_none_or(|one| one.as_ref().is_ok_and(|corner| corner.settled));
+        self.conduction.settled && self.damp.settled && self.conductivity_settled && corner
     }
 }
 

@@ -28,10 +28,7 @@ pub struct WoodPart {
 pub(super) fn parts(case: &DetailCase, conduction: &Conduction, reach: &AirReach) -> Vec<WoodPart> {
     let wood = case.blocks.iter().enumerate();
     let wood = wood.filter(|(_, one)| one.facts.is_wood());
-    let plates = case
-        .blocks_of(Part::Plate)
-        .map(|plate| plate.block.area.right);
-    let plate_edge = plates.fold(f64::NEG_INFINITY, f64::max);
+    let plate_edge = plate_edge(case);
     let search = Search {
         case,
         conduction,
@@ -40,9 +37,9 @@ pub(super) fn parts(case: &DetailCase, conduction: &Conduction, reach: &AirReach
     wood.flat_map(|(block, one)| {
         let name = &one.block.name;
         let is_deck = case.kind == DetailKind::FloorEdge && one.facts.part == Part::Floor;
-        if !is_deck || plate_edge.is_infinite() {
+        let Some(plate_edge) = plate_edge.filter(|_| is_deck) else {
             return vec![search.part(block, name.clone(), |_| true)];
-        }
+        };
         let inboard = |point: &SurfacePoint| point.x > plate_edge;
         let mut deck = search.part(block, format!("{name} inboard of the plate"), inboard);
         deck.decides = true;
@@ -54,6 +51,31 @@ pub(super) fn parts(case: &DetailCase, conduction: &Conduction, reach: &AirReach
         }
     })
     .collect()
+}
+
+/// Where the wall's bottom plate ends inboard, m; `None` where there is none.
+pub(super) fn plate_edge(case: &DetailCase) -> Option<f64> {
+    let plates = case.blocks_of(Part::Plate);
+    let ends = plates.map(|plate| plate.block.area.right);
+    ends.reduce(f64::max)
+}
+
+/// A place on the outline of a part and the way it looks, in the cut.
+#[derive(Clone, Copy)]
+pub(super) struct Side {
+    pub(super) x: f64,
+    pub(super) y: f64,
+    pub(super) facing: Facing,
+}
+
+impl From<&SurfacePoint> for Side {
+    fn from(point: &SurfacePoint) -> Self {
+        Self {
+            x: point.x,
+            y: point.y,
+            facing: point.facing,
+        }
+    }
 }
 
 /// Looks along the outlines of parts.
@@ -72,18 +94,20 @@ impl Search<'_> {
             reach,
         } = *self;
         let detail = conduction.solution.detail();
-        let inner = |point: &SurfacePoint| counts(point) && !faces_outdoors(case, detail, point);
-        let reached =
-            |point: &SurfacePoint| inner(point) && is_reached(case, detail, reach, block, point);
+        let inner =
+            |point: &SurfacePoint| counts(point) && !faces_outdoors(case, detail, &point.into());
+        let reached = |point: &SurfacePoint| {
+            inner(point) && is_reached(case, detail, reach, block, &point.into())
+        };
         let beside = |coldest: Coldest| {
-            let name = beside_name(case, detail, &coldest.point);
+            let name = beside_name(case, detail, &(&coldest.point).into());
             (coldest, name)
         };
         let at_steel = conduction
             .solution
             .outline(block)
             .iter()
-            .any(|point| counts(point) && is_metal(case, detail, point));
+            .any(|point| counts(point) && is_metal(case, detail, &point.into()));
         WoodPart {
             block,
             name,
@@ -111,13 +135,13 @@ fn coldest(
 }
 
 /// What lies beyond a point of an outline; `None` at the cut's edge.
-fn beyond(detail: &Detail, point: &SurfacePoint) -> Option<Place> {
+fn beyond(detail: &Detail, side: &Side) -> Option<Place> {
     const STEP: f64 = 1e-7;
-    let (x, y) = match point.facing {
-        Facing::Left => (point.x - STEP, point.y),
-        Facing::Right => (point.x + STEP, point.y),
-        Facing::Down => (point.x, point.y - STEP),
-        Facing::Up => (point.x, point.y + STEP),
+    let (x, y) = match side.facing {
+        Facing::Left => (side.x - STEP, side.y),
+        Facing::Right => (side.x + STEP, side.y),
+        Facing::Down => (side.x, side.y - STEP),
+        Facing::Up => (side.x, side.y + STEP),
     };
     let place_in = |edges: &[f64], at: f64| {
         let after = edges.partition_point(|edge| *edge <= at);
@@ -133,8 +157,8 @@ fn air_source(case: &DetailCase, region: u32) -> Option<AirSource> {
     case.airs.get(region.air).map(|air| air.source)
 }
 
-fn faces_outdoors(case: &DetailCase, detail: &Detail, point: &SurfacePoint) -> bool {
-    match beyond(detail, point) {
+pub(super) fn faces_outdoors(case: &DetailCase, detail: &Detail, side: &Side) -> bool {
+    match beyond(detail, side) {
         Some(Place::Air(region)) => air_source(case, region) == Some(AirSource::Outdoors),
         // The cut's edge isn't a face of the part.
         Some(Place::Nothing) | None => true,
@@ -145,19 +169,19 @@ fn faces_outdoors(case: &DetailCase, detail: &Detail, point: &SurfacePoint) -> b
 /// Air passes all around a part that isn't bonded, and up to the face of one that is. A seal keeps it
 /// from the part beyond; the one that a floor edge promises fills its joints, so that neither face
 /// there is reached.
-fn is_reached(
+pub(super) fn is_reached(
     case: &DetailCase,
     detail: &Detail,
     reach: &AirReach,
     block: usize,
-    point: &SurfacePoint,
+    side: &Side,
 ) -> bool {
-    let mut along = case.seals.iter().filter(|seal| is_along(seal, point));
+    let mut along = case.seals.iter().filter(|seal| is_along(seal, side));
     let is_sealed = along.clone().next().is_some();
     if case.kind == DetailKind::FloorEdge && along.any(|seal| seal.promised) {
         return false;
     }
-    let beyond_passes = match beyond(detail, point) {
+    let beyond_passes = match beyond(detail, side) {
         _ if is_sealed => false,
         Some(Place::Block(other)) => reach.passes[other as usize],
         Some(Place::Air(region)) => air_source(case, region) == Some(AirSource::Room),
@@ -167,20 +191,20 @@ fn is_reached(
 }
 
 /// Whether a point of an outline lies in a sealed joint.
-fn is_along(seal: &Seal, point: &SurfacePoint) -> bool {
+fn is_along(seal: &Seal, side: &Side) -> bool {
     const NEAR: f64 = 1e-7;
     let line = &seal.line;
     let holds = |from: f64, to: f64, at: f64| (from - NEAR..=to + NEAR).contains(&at);
     let is_level = line.right - line.left > NEAR;
-    let looks_across = match point.facing {
+    let looks_across = match side.facing {
         Facing::Up | Facing::Down => is_level,
         Facing::Left | Facing::Right => !is_level,
     };
-    looks_across && holds(line.left, line.right, point.x) && holds(line.bottom, line.top, point.y)
+    looks_across && holds(line.left, line.right, side.x) && holds(line.bottom, line.top, side.y)
 }
 
-fn is_metal(case: &DetailCase, detail: &Detail, point: &SurfacePoint) -> bool {
-    match beyond(detail, point) {
+fn is_metal(case: &DetailCase, detail: &Detail, side: &Side) -> bool {
+    match beyond(detail, side) {
         Some(Place::Block(other)) => {
             case.blocks[other as usize].facts.kind == Some(crate::model::Kind::Metal)
         }
@@ -188,8 +212,8 @@ fn is_metal(case: &DetailCase, detail: &Detail, point: &SurfacePoint) -> bool {
     }
 }
 
-fn beside_name(case: &DetailCase, detail: &Detail, point: &SurfacePoint) -> String {
-    match beyond(detail, point) {
+pub(super) fn beside_name(case: &DetailCase, detail: &Detail, side: &Side) -> String {
+    match beyond(detail, side) {
         Some(Place::Block(other)) => case.blocks[other as usize].block.name.clone(),
         Some(Place::Air(region)) => case
             .regions

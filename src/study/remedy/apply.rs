@@ -23,7 +23,7 @@ impl Measure {
         let mut changed = project.clone();
         match self {
             Self::Told(_) => return None,
-            Self::DrierRoom { humidity } => {
+            Self::DrierRoom { humidity, .. } => {
                 for stop in &mut changed.stops {
                     *stop = stop.with_humidity_at_most(*humidity);
                 }

@@ -1,23 +1,20 @@
 //! The board over the steel: searched on coarse grids as sizing does, confirmed on the usual ones.
 
+use super::drier::{drier, fails_on_the_mean, needed_at};
 use super::ground::Ground;
 use super::{Measure, OverStrip};
 use crate::check::{Check, Detail, Finding, On};
 use crate::model::drawn::{DetailCase, DetailPlan, FoamReach};
 use crate::model::{Content, Layer, SoldBoard, Stop, Strip};
-use crate::physics::moist_air::saturation_vapor_pressure;
-use crate::quantity::{Length, RelativeHumidity, Temperature, TemperatureDifference, unit::INCH};
-use crate::solve::conduction::{Coldest, Precision};
-use crate::solve::detail::solve_spots;
+use crate::quantity::{Length, unit::INCH};
+use crate::solve::conduction::Coldest;
+use crate::solve::detail::{CornerSpot, SpotPrecision, Spots, solve_spots};
 use crate::study::{JudgedDetail, Study};
 
 /// The thickest board that is told, m.
 pub(super) const THICKEST: f64 = 4.0 * INCH + 1e-6;
 /// Most solutions of one search; then words have to do.
 const MOST_SOLVED: u32 = 14;
-/// Relative humidity above which mold grows.
-const MOLD: f64 = 0.8;
-
 /// What would make a finding of a detail pass: a board, else drier air.
 pub(super) fn measures(
     study: &Study<'_>,
@@ -25,10 +22,10 @@ pub(super) fn measures(
     finding: &Finding,
 ) -> Vec<Measure> {
     let mut search = Search::new(study, one, finding);
-    let found = search.as_mut().and_then(Search::run);
-    match found {
-        Some(over) => vec![Measure::OverStrip(over)],
-        None => drier(study, one, finding).into_iter().collect(),
+    let found = search.as_mut().map_or_else(Vec::new, Search::run);
+    match found.is_empty() {
+        true => drier(one, finding).into_iter().collect(),
+        false => found.into_iter().map(Measure::OverStrip).collect(),
     }
 }
 
@@ -156,24 +153,34 @@ impl<'s> Search<'s> {
     }
 
     /// The least board that clears every time; where none does, the least that clears the winter mean
-    /// of what fails on it.
-    fn run(&mut self) -> Option<OverStrip> {
+    /// of what fails on it. Under the plate too, where less is enough then.
+    fn run(&mut self) -> Vec<OverStrip> {
         let reaches: &[Option<FoamReach>] = match self.own_reach {
             None | Some(FoamReach::UnderPlate) => &[None],
             Some(FoamReach::PlateInnerEdge) => &[None, Some(FoamReach::UnderPlate)],
         };
-        let fails = self.finding.status.severity() == 2 && !self.finding.check.is_of_mold();
-        for needed in 0..if fails { 2 } else { 1 } {
+        for winter_alone in [false, true] {
+            if winter_alone && !fails_on_the_mean(self.finding) {
+                continue;
+            }
+            let needed = self.needed[usize::from(winter_alone)];
+            let mut found: Vec<OverStrip> = Vec::new();
             for reach in reaches {
-                if let Some(found) = self.least(*reach, self.needed[needed]) {
-                    return Some(OverStrip {
-                        winter_alone: needed == 1,
-                        ..found
-                    });
-                }
+                let least = self.least(*reach, needed);
+                let is_less = |over: &OverStrip| {
+                    let mut thinner = found.iter().map(|one| one.thickness);
+                    thinner.all(|one| over.thickness < one)
+                };
+                found.extend(least.filter(is_less).map(|over| OverStrip {
+                    winter_alone,
+                    ..over
+                }));
+            }
+            if !found.is_empty() {
+                return found;
             }
         }
-        None
+        Vec::new()
     }
 
     fn at(&self, thickness: Length, reach: Option<FoamReach>) -> OverStrip {
@@ -219,110 +226,60 @@ impl<'s> Search<'s> {
         let measure = Measure::OverStrip(over.clone());
         let case = self.case.replanned(|plan| measure.replan(plan)).ok()?;
         let precision = match quick {
-            true => Precision::quick(),
-            false => Precision::default(),
+            true => SpotPrecision::quick(),
+            false => SpotPrecision::full(),
         };
         let of_surface = self.finding.check != Check::DetailWood;
         let conditions = &self.stop.conditions;
         let spots = solve_spots(&case, conditions, &precision, of_surface).ok()?;
-        let place = &self.finding.place.as_ref()?.path;
-        let coldest: Coldest = match of_surface {
-            true => spots.surfaces.iter().find(|(name, _)| name == place)?.1,
-            false => {
-                let part = spots.wood.iter().find(|part| part.name == *place)?;
-                match &part.reached {
-                    Some((coldest, _)) => *coldest,
-                    // No air gets there any more.
-                    None => return Some(f64::INFINITY),
-                }
-            }
+        // The temperature and its bar: in full the bar counts against it.
+        let least = |found: &mut dyn Iterator<Item = (f64, f64)>| {
+            let all = found.map(|(celsius, bar)| celsius - if quick { 0.0 } else { bar });
+            all.reduce(f64::min)
         };
-        let bar = if quick { 0.0 } else { coldest.bar };
+        let along = least(&mut self.along(&spots)?.into_iter());
+        let corner = spots.corner.iter().filter(|spot| self.is_meant(spot));
+        let corner = least(&mut corner.map(|spot| (spot.temperature, spot.bar)));
+        // Where no air gets any more, nothing is too cold.
+        let celsius = along
+            .into_iter()
+            .chain(corner)
+            .fold(f64::INFINITY, f64::min);
         let outdoor = conditions.winter_mean.temperature.as_celsius();
         let span = conditions.indoor.temperature.as_celsius() - outdoor;
-        Some((coldest.point.temperature - bar - outdoor) / span)
+        Some((celsius - outdoor) / span)
     }
-}
 
-/// Room and outdoor temperature at the times a check looks at, with the humidity of the room.
-fn times(
-    stop: &Stop,
-    check: Check,
-    winter_alone: bool,
-) -> Vec<(Temperature, Temperature, RelativeHumidity)> {
-    let conditions = &stop.conditions;
-    let room = conditions.indoor;
-    let winter = (
-        room.temperature,
-        conditions.winter_mean.temperature,
-        room.humidity,
-    );
-    let by_month = |month: &crate::model::MonthState| {
-        let indoor = month.indoor;
-        (
-            indoor.temperature,
-            month.outdoor.temperature,
-            indoor.humidity,
-        )
-    };
-    let mut all = vec![winter];
-    if check.is_of_mold() {
-        let months: Vec<_> = conditions.year.iter().flatten().map(by_month).collect();
-        return if months.is_empty() { all } else { months };
+    /// The finding's place in the cut; nothing where it lies at the corner, or where air doesn't get there
+    /// any more. `None` where there is no such place.
+    fn along(&self, spots: &Spots) -> Option<Option<(f64, f64)>> {
+        let told = |coldest: &Coldest| (coldest.point.temperature, coldest.bar);
+        let place = &self.finding.place.as_ref()?.path;
+        if self.is_at_corner() {
+            return Some(None);
+        }
+        if self.finding.check != Check::DetailWood {
+            let mut surfaces = spots.surfaces.iter();
+            let (_, coldest) = surfaces.find(|(name, _)| name == place)?;
+            return Some(Some(told(coldest)));
+        }
+        let part = spots.wood.iter().find(|part| part.name == *place)?;
+        Some(part.reached.as_ref().map(|(coldest, _)| told(coldest)))
     }
-    if winter_alone {
-        return all;
+
+    /// Whether a place at the corner has to be clear with it: the finding's own, or what its place is
+    /// called there. Mold at the corner alone is judged more mildly.
+    fn is_meant(&self, spot: &CornerSpot) -> bool {
+        let place = self.finding.place.as_ref().map(|place| &place.path);
+        let Some(place) = place else { return false };
+        match (self.is_at_corner(), self.finding.check) {
+            (true, _) => spot.name == *place,
+            (false, Check::DetailWood) => true,
+            (false, check) => !check.is_of_mold() && spot.along == *place,
+        }
     }
-    let night = conditions.design_night;
-    all.extend(night.map(|night| (room.temperature, night.temperature, room.humidity)));
-    if check != Check::DetailCondensation {
-        let month = conditions.coldest_month().zip(conditions.year.as_ref());
-        all.extend(month.map(|(month, year)| by_month(&year[month])));
+
+    fn is_at_corner(&self) -> bool {
+        matches!(&self.finding.detail, Detail::Spot(spot) if spot.is_at_corner())
     }
-    all
-}
-
-/// The vapor's share of saturation at the place that a check allows.
-fn allowed(check: Check) -> f64 {
-    if check.is_of_mold() { MOLD } else { 1.0 }
-}
-
-/// Temperature factors that a check needs at a site.
-fn needed_at(stop: &Stop, check: Check, winter_alone: bool) -> Vec<f64> {
-    let all = times(stop, check, winter_alone).into_iter();
-    let factor = |(indoor, outdoor, humidity): (Temperature, Temperature, RelativeHumidity)| {
-        let span = (indoor - outdoor).as_kelvin();
-        let vapor = saturation_vapor_pressure(indoor).as_pa() * humidity.as_fraction();
-        let at = crate::physics::moist_air::dew_point(crate::quantity::Pressure::from_pa(
-            vapor / allowed(check),
-        ));
-        (span > 0.0).then(|| (at - outdoor).as_kelvin() / span)
-    };
-    all.filter_map(factor).collect()
-}
-
-/// The most humid room, in whole percent, at which a place of a detail is clear at every site.
-pub(super) fn drier(_: &Study<'_>, one: &JudgedDetail<'_>, finding: &Finding) -> Option<Measure> {
-    let Detail::Spot(spot) = &finding.detail else {
-        return None;
-    };
-    let stop = &one.stops[finding.site];
-    let winter = &stop.conditions;
-    let span = (winter.indoor.temperature - winter.winter_mean.temperature).as_kelvin();
-    let factor = spot.factor? - spot.bar / span.abs().max(1e-9);
-    let clear = |(indoor, outdoor, _): (Temperature, Temperature, RelativeHumidity)| {
-        let kelvin = factor * (indoor - outdoor).as_kelvin();
-        let there = outdoor + TemperatureDifference::from_kelvin(kelvin);
-        let at_place = saturation_vapor_pressure(there).as_pa();
-        let room = saturation_vapor_pressure(indoor).as_pa();
-        allowed(finding.check) * at_place / room
-    };
-    let stops = one.stops.iter();
-    let all = stops.flat_map(|stop| times(stop, finding.check, false));
-    let least = all.map(clear).fold(f64::INFINITY, f64::min);
-    // Just under it, in whole percent.
-    let percent = ((least - 1e-3) * 100.0).floor();
-    (percent >= 1.0).then(|| Measure::DrierRoom {
-        humidity: RelativeHumidity::from_fraction(percent / 100.0),
-    })
 }

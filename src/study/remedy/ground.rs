@@ -59,7 +59,7 @@ impl<'s> Ground<'s> {
         };
         let at = |(site, stop): (usize, &Stop)| {
             let stop = match measure {
-                Measure::DrierRoom { humidity } => stop.with_humidity_at_most(*humidity),
+                Measure::DrierRoom { humidity, .. } => stop.with_humidity_at_most(*humidity),
                 _ => stop.clone(),
             };
             let shown = self.shown(site);
@@ -170,6 +170,7 @@ impl<'s> Ground<'s> {
         let now = stop.conditions.indoor.humidity.as_fraction();
         let at = |percent: u32| Measure::DrierRoom {
             humidity: RelativeHumidity::from_fraction(f64::from(percent) / 100.0),
+            winter_alone: false,
         };
         let (mut low, mut high) = ((DRIEST * 100.0) as u32, (now * 100.0).ceil() as u32);
         if low >= high || !self.clears(&at(low)) {

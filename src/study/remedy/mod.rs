@@ -10,6 +10,7 @@
 mod apply;
 mod assembly;
 mod board;
+mod drier;
 mod ground;
 mod house;
 mod table;
@@ -99,6 +100,8 @@ pub enum Measure {
     DrierRoom {
         /// The greatest relative humidity.
         humidity: RelativeHumidity,
+        /// Whether it is clear on the winter mean alone, and not in a cold spell.
+        winter_alone: bool,
     },
     /// Something of the house that gives way.
     Shave(crate::check::Shave),
@@ -237,7 +240,7 @@ fn of_detail(study: &Study<'_>, one: &super::JudgedDetail<'_>, finding: &Finding
             let parts = spots.iter().map(|spot| spot.part.clone()).collect();
             vec![Measure::Told(Told::WoodSeal(parts))]
         }
-        (_, Check::DetailLeak) => board::drier(study, one, finding).into_iter().collect(),
+        (_, Check::DetailLeak) => drier::drier(one, finding).into_iter().collect(),
         _ => board::measures(study, one, finding),
     }
 }

@@ -103,6 +103,8 @@ pub struct FloorEdge {
     pub foam: FoamReach,
     /// An air seal on the room side of the wood that stays on the steel.
     pub seal: Option<EdgeSeal>,
+    /// Whether the house has an outside corner where this edge meets another like it.
+    pub corner: bool,
     /// How far the cut runs into the floor from the wall's inner face.
     pub inboard: Length,
     /// How far it runs up the wall from the floor's surface.

@@ -98,7 +98,7 @@ pub(super) fn limits(
 pub(super) fn mold_at(one: &JudgedDetail<'_>, result: &DetailResult) -> Temperature {
     let findings = one.here().verdict.findings.iter();
     let worst = findings
-        .filter(|finding| finding.check == Check::DetailMold)
+        .filter(|finding| finding.check == Check::DetailMold && is_in_cut(finding))
         .min_by(|a, b| {
             let slack = |f: &crate::check::Finding| f.slack.unwrap_or(f64::INFINITY);
             slack(a).total_cmp(&slack(b))
@@ -114,6 +114,10 @@ pub(super) fn mold_at(one: &JudgedDetail<'_>, result: &DetailResult) -> Temperat
         }
     });
     found.unwrap_or_else(|| mold_limit(result.room_dew_point))
+}
+
+fn is_in_cut(finding: &crate::check::Finding) -> bool {
+    matches!(&finding.detail, Detail::Spot(spot) if !spot.is_at_corner())
 }
 
 fn same_factor(

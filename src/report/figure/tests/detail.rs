@@ -49,6 +49,7 @@ fn edge(floor: &Assembly, wall: &Assembly, variant: Option<&str>, wide: f64) -> 
         rim_joist: member(),
         reach: None,
         seal: None,
+        corner: true,
         foam: FoamReach::PlateInnerEdge,
         inboard: length(24.0),
         up: length(24.0),

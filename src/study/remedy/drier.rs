@@ -1,0 +1,138 @@
+//! The air that a place of a detail takes: the temperature factor it needs in the room as it is, and the
+//! most humid room at which it is clear.
+
+use super::Measure;
+use super::ground::DRIEST;
+use crate::check::{Check, Detail, Finding};
+use crate::model::Stop;
+use crate::physics::moist_air::saturation_vapor_pressure;
+use crate::quantity::{RelativeHumidity, Temperature, TemperatureDifference};
+use crate::solve::detail::{CORNER_PRECISION, CornerSpot, solve_corner};
+use crate::study::JudgedDetail;
+
+/// Relative humidity above which mold grows.
+const MOLD: f64 = 0.8;
+
+/// Room and outdoor temperature at the times a check looks at, with the humidity of the room.
+fn times(
+    stop: &Stop,
+    check: Check,
+    winter_alone: bool,
+) -> Vec<(Temperature, Temperature, RelativeHumidity)> {
+    let conditions = &stop.conditions;
+    let room = conditions.indoor;
+    let winter = (
+        room.temperature,
+        conditions.winter_mean.temperature,
+        room.humidity,
+    );
+    let by_month = |month: &crate::model::MonthState| {
+        let indoor = month.indoor;
+        (
+            indoor.temperature,
+            month.outdoor.temperature,
+            indoor.humidity,
+        )
+    };
+    let mut all = vec![winter];
+    if check.is_of_mold() {
+        let months: Vec<_> = conditions.year.iter().flatten().map(by_month).collect();
+        return if months.is_empty() { all } else { months };
+    }
+    if winter_alone {
+        return all;
+    }
+    let night = conditions.design_night;
+    all.extend(night.map(|night| (room.temperature, night.temperature, room.humidity)));
+    if check != Check::DetailCondensation {
+        let month = conditions.coldest_month().zip(conditions.year.as_ref());
+        all.extend(month.map(|(month, year)| by_month(&year[month])));
+    }
+    all
+}
+
+/// The vapor's share of saturation at the place that a check allows.
+fn allowed(check: Check) -> f64 {
+    if check.is_of_mold() { MOLD } else { 1.0 }
+}
+
+/// Temperature factors that a check needs at a site.
+pub(super) fn needed_at(stop: &Stop, check: Check, winter_alone: bool) -> Vec<f64> {
+    let all = times(stop, check, winter_alone).into_iter();
+    let factor = |(indoor, outdoor, humidity): (Temperature, Temperature, RelativeHumidity)| {
+        let span = (indoor - outdoor).as_kelvin();
+        let vapor = saturation_vapor_pressure(indoor).as_pa() * humidity.as_fraction();
+        let at = crate::physics::moist_air::dew_point(crate::quantity::Pressure::from_pa(
+            vapor / allowed(check),
+        ));
+        (span > 0.0).then(|| (at - outdoor).as_kelvin() / span)
+    };
+    all.filter_map(factor).collect()
+}
+
+/// Whether it fails on the winter mean: what fails by the month needs every month.
+pub(super) fn fails_on_the_mean(finding: &Finding) -> bool {
+    finding.status.severity() == 2 && !finding.check.is_of_mold()
+}
+
+/// The most humid room, in whole percent, at which a place of a detail is clear at every site; on the winter
+/// mean alone, of what fails on it, where nobody would live in the air that a cold spell asks for.
+pub(super) fn drier(one: &JudgedDetail<'_>, finding: &Finding) -> Option<Measure> {
+    let Detail::Spot(spot) = &finding.detail else {
+        return None;
+    };
+    let stop = &one.stops[finding.site];
+    let winter = &stop.conditions;
+    let span = (winter.indoor.temperature - winter.winter_mean.temperature).as_kelvin();
+    let bar = |kelvin: f64| kelvin / span.abs().max(1e-9);
+    let factor = (spot.factor? - bar(spot.bar)).min(corner_factor(one, finding, bar));
+    let clear = |(indoor, outdoor, _): (Temperature, Temperature, RelativeHumidity)| {
+        let kelvin = factor * (indoor - outdoor).as_kelvin();
+        let there = outdoor + TemperatureDifference::from_kelvin(kelvin);
+        let at_place = saturation_vapor_pressure(there).as_pa();
+        let room = saturation_vapor_pressure(indoor).as_pa();
+        allowed(finding.check) * at_place / room
+    };
+    // Just under it, in whole percent.
+    let percent = |winter_alone: bool| {
+        let stops = one.stops.iter();
+        let all = stops.flat_map(|stop| times(stop, finding.check, winter_alone));
+        let least = all.map(clear).fold(f64::INFINITY, f64::min);
+        ((least - 1e-3) * 100.0).floor()
+    };
+    let always = percent(false);
+    let winter_alone = fails_on_the_mean(finding) && always < 100.0 * DRIEST;
+    let percent = if winter_alone { percent(true) } else { always };
+    (percent >= 1.0).then(|| Measure::DrierRoom {
+        humidity: RelativeHumidity::from_fraction(percent / 100.0),
+        winter_alone,
+    })
+}
+
+/// The least temperature factor, less its bar, that has to be clear at the corner with a finding in the
+/// cut. Where the cut fails, its corner isn't solved yet.
+fn corner_factor(one: &JudgedDetail<'_>, finding: &Finding, bar: impl Fn(f64) -> f64) -> f64 {
+    let site = &one.sites[finding.site];
+    let place = finding.place.as_ref().map(|place| place.path.as_str());
+    let (Ok(result), Some(place), true) = (&site.result, place, one.case.has_corner()) else {
+        return f64::INFINITY;
+    };
+    let is_meant = |spot: &CornerSpot| match finding.check {
+        Check::DetailWood => true,
+        _ => spot.along == place,
+    };
+    // What was solved spoke for itself; mold at the corner alone is judged more mildly.
+    if result.corner.is_some() || finding.check.is_of_mold() {
+        return f64::INFINITY;
+    }
+    let Ok(corner) = solve_corner(result, CORNER_PRECISION) else {
+        return f64::INFINITY;
+    };
+    let spots = match finding.check {
+        Check::DetailWood => corner.wood,
+        _ => corner.surfaces,
+    };
+    let spots = spots.iter().filter(|spot| is_meant(spot));
+    let factors = spots.filter_map(|spot| Some(result.factor(spot.temperature)? - bar(spot.bar)));
+    factors.fold(f64::INFINITY, f64::min)
+}
