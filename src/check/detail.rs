@@ -252,6 +252,7 @@ fn sealed(findings: Vec<Finding>) -> Vec<Finding> {
     let (cold, mut others): (Vec<Finding>, Vec<Finding>) = findings.into_iter().partition(crosses);
     let spots = cold.iter().filter_map(|finding| {
         Some(SealedSpot {
+            bar: finding.bar()?,
             part: finding.place.as_ref()?.path.clone(),
             value: finding.value?,
             margin: finding.margin?,

@@ -21,7 +21,7 @@ use crate::model::{Assembly, Case, Conditions, PropertyKind, Stop};
 use crate::solve::{AssemblyResult, Extent, PathKind, PathResult, StripFactors, solve_shown};
 
 /// Margins closer to zero than this can't be told from it, K.
-const ROUNDING: f64 = 0.05;
+pub(super) const ROUNDING: f64 = 0.05;
 /// How far the room's humidity is moved to rank it among the inputs, as a fraction.
 const HUMIDITY_STEP: f64 = 0.05;
 /// What moves a result less than this doesn't move it, in the check's own unit.

@@ -41,6 +41,14 @@ impl Style {
         )
     }
 
+    /// A difference of temperatures with its error bar: `0.3 ± 1.21 °F`.
+    #[must_use]
+    pub fn difference_with_bar(self, value: TemperatureDifference, kelvin: f64) -> String {
+        let unit = Dimension::Difference.unit(self);
+        let (number, bar) = (self.number(value), self.error_bar_number(kelvin));
+        format!("{number} ± {bar} {unit}")
+    }
+
     /// A value with its error bar, SI: in the reader's unit, the other reader's behind it.
     ///
     /// ```

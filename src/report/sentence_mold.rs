@@ -24,22 +24,28 @@ fn when_it_grows(grows: &[bool; 12]) -> String {
     }
 }
 
-/// `mold index 3.4 at film / studs, growing from June to September`.
-pub(super) fn mold_briefly(finding: &Finding) -> Option<String> {
+/// `index 3.4 at film / studs, growing from June to September`.
+pub(super) fn mold_briefly(finding: &Finding, place: &str) -> Option<String> {
     let Detail::MoldIndex(detail) = &finding.detail else {
         return None;
     };
     let index = detail.first.max(detail.last);
-    let over = match (index < LIMIT, finding.status) {
-        (true, Status::Depends) => ", over 3 where the materials are worst",
-        _ => "",
-    };
     Some(format!(
-        "index {} at {}, growing {}{over}",
+        "index {} at {place}, growing {}{}",
         fixed(index, 1),
-        place(finding),
-        when_it_grows(&detail.grows)
+        when_it_grows(&detail.grows),
+        over_where_worst(finding)
     ))
+}
+
+/// What an index under the limit depends on.
+pub(super) fn over_where_worst(finding: &Finding) -> &'static str {
+    match (&finding.detail, finding.status) {
+        (Detail::MoldIndex(mold), Status::Depends) if mold.first.max(mold.last) < LIMIT => {
+            ", over 3 where the materials are worst"
+        }
+        _ => "",
+    }
 }
 
 pub(super) fn mold_index(finding: &Finding) -> String {

@@ -2,3 +2,4 @@
 
 mod numbers;
 mod rules;
+mod screens;

@@ -1,10 +1,11 @@
 //! The first screen of `check`.
 
-use super::phrase::{ground, of_house, passes, phrase};
+use super::brief::grouped;
+use super::phrase::{Words, of_house};
 use super::{CAUTION, Columns, Line, ROWS, Screen, UNSETTLED, WIDTH, counted, tally};
 use rayon::prelude::*;
 
-use crate::check::{On, Status};
+use crate::check::{Finding, On, Status};
 use crate::quantity::Style;
 use crate::report::remedy::words;
 use crate::report::table::wrap;
@@ -16,14 +17,16 @@ enum Telling {
     Whole,
     PassesByName,
     DependsInALine,
-    DependsByName,
+    AlsoByName,
+    DependsByAmount,
 }
 
-const TELLINGS: [Telling; 4] = [
+const TELLINGS: [Telling; 5] = [
     Telling::Whole,
     Telling::PassesByName,
     Telling::DependsInALine,
-    Telling::DependsByName,
+    Telling::AlsoByName,
+    Telling::DependsByAmount,
 ];
 
 /// The first screen of `check` on a file called `file`, set to a width.
@@ -69,9 +72,15 @@ fn screen(
     screen.blank();
     let (told, named): (Vec<&Part<'_>>, Vec<&Part<'_>>) =
         parts.iter().partition(|part| is_told(part, telling));
-    for part in &told {
-        screen.lines.extend(row(part, columns, telling, style));
-    }
+    let rows = told.iter().map(|part| {
+        let words = Words { study, part, style };
+        (part.name, part.status, row(words, telling))
+    });
+    screen.lines.extend(columns.rows(rows.collect()));
+    let named: Vec<Words<'_>> = named
+        .into_iter()
+        .map(|part| Words { study, part, style })
+        .collect();
     screen.lines.extend(by_name(&named, columns));
     screen.blank();
     let variants = variants(study);
@@ -92,18 +101,18 @@ pub(in crate::report) fn rows_text(study: &Study<'_>, style: Style) -> String {
     let mut screen = Screen::default();
     screen.say(&verdict_line(study, &parts), WIDTH);
     screen.blank();
-    for part in &parts {
-        screen
-            .lines
-            .extend(row(part, columns, Telling::Whole, style));
-    }
+    let rows = parts.iter().map(|part| {
+        let words = Words { study, part, style };
+        (part.name, part.status, row(words, Telling::Whole))
+    });
+    screen.lines.extend(columns.rows(rows.collect()));
     screen.text()
 }
 
 fn is_told(part: &Part<'_>, telling: Telling) -> bool {
     match part.status.severity() {
         0 => telling < Telling::PassesByName,
-        1 => telling < Telling::DependsByName,
+        1 => telling < Telling::DependsByAmount,
         _ => true,
     }
 }
@@ -216,22 +225,36 @@ pub(super) fn air(study: &Study<'_>, style: Style) -> String {
     }
 }
 
-fn row(part: &Part<'_>, columns: Columns, telling: Telling, style: Style) -> Vec<Line> {
-    let words = match (part.subject, part.speaking()) {
-        (Subject::House(house), _) => vec![of_house(house, style)],
+/// What is told of a part, in paragraphs.
+fn row(words: Words<'_>, telling: Telling) -> Vec<String> {
+    let part = words.part;
+    match (part.subject, part.speaking()) {
+        (Subject::House(house), _) => vec![of_house(house, words.style)],
+        (_, Some(finding)) if part.status == Status::Fail => {
+            vec![words.phrase(finding), words.ground(finding), others(part)]
+        }
         (_, Some(finding)) if part.status.severity() > 0 => {
-            let whole = part.status == Status::Fail || telling < Telling::DependsInALine;
-            let ground = if whole {
-                ground(finding, part, style)
-            } else {
-                String::new()
+            let also = match telling < Telling::AlsoByName {
+                true => words.also(),
+                false => words.also_by_name(),
             };
-            vec![phrase(finding, style), ground, others(part)]
+            let said = words.phrase(finding);
+            let told = match telling < Telling::DependsInALine {
+                true => vec![said, words.ground(finding)],
+                false => vec![in_a_line(words, finding)],
+            };
+            told.into_iter().chain(also).collect()
         }
         (_, _) if part.status.severity() > 0 => vec!["it can't be judged".to_owned()],
-        _ => vec![passes(part, style)],
-    };
-    columns.row(part.name, part.status, &words)
+        _ => vec![words.passes()],
+    }
+}
+
+/// What was found, at which site and when.
+fn in_a_line(words: Words<'_>, finding: &Finding) -> String {
+    let said = [words.phrase(finding), words.site_and_time(finding)];
+    let said: Vec<String> = said.into_iter().filter(|said| !said.is_empty()).collect();
+    said.join("; ")
 }
 
 /// `2 more checks fail: can it dry, air leak`; nothing where the one told is alone.
@@ -254,34 +277,36 @@ fn others(part: &Part<'_>) -> String {
     }
 }
 
-/// What isn't told row by row, counted and named.
-fn by_name(parts: &[&Part<'_>], columns: Columns) -> Vec<Line> {
+/// What isn't told row by row, counted and named; what depends with what it hangs on and by how much.
+fn by_name(parts: &[Words<'_>], columns: Columns) -> Vec<Line> {
+    let of = |severity: u8| -> Vec<Words<'_>> {
+        let of_it = parts.iter().copied();
+        of_it
+            .filter(|words| words.part.status.severity() == severity)
+            .collect()
+    };
     let mut lines = Vec::new();
-    for (severity, status, one, many) in [
-        (1, Status::Depends, "part", "parts"),
-        (0, Status::Pass, "part", "parts"),
-    ] {
-        let of_it = parts
-            .iter()
-            .filter(|part| part.status.severity() == severity);
-        let names: Vec<&str> = of_it.map(|part| part.name).collect();
-        // One alone has its name where names stand.
-        if let [alone] = names[..] {
-            let on = of_it_on(parts, alone);
-            lines.extend(columns.row(alone, status, &[on]));
-        } else if !names.is_empty() {
-            let count = counted(names.len(), one, many);
-            lines.extend(columns.row(&count, status, &[names.join(", ")]));
-        }
+    for (severity, status) in [(1, Status::Depends), (0, Status::Pass)] {
+        let of_it = of(severity);
+        let members: Vec<&Part<'_>> = of_it.iter().map(|words| words.part).collect();
+        let (name, told) = match (&of_it[..], severity) {
+            ([], _) => continue,
+            // One alone has its name where names stand.
+            ([alone], 1) => (alone.part.name.to_owned(), vec![alone.alone()]),
+            ([alone], _) => (alone.part.name.to_owned(), Vec::new()),
+            ([first, ..], 1) => (String::new(), grouped(&members, first.style)),
+            _ => {
+                let names: Vec<&str> = members.iter().map(|part| part.name).collect();
+                (String::new(), vec![names.join(", ")])
+            }
+        };
+        let name = match name.is_empty() {
+            true => counted(members.len(), "part", "parts"),
+            false => name,
+        };
+        lines.extend(columns.row(&[&name], status, &told));
     }
     lines
-}
-
-/// What a part hangs on that isn't told any further.
-fn of_it_on(parts: &[&Part<'_>], name: &str) -> String {
-    let part = parts.iter().find(|part| part.name == name);
-    let on = part.and_then(|part| part.on.filter(|_| part.status.severity() == 1));
-    on.map_or_else(String::new, |on| format!("on {}", on.words()))
 }
 
 /// How the variants come out, whole projects each.

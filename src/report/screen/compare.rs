@@ -1,7 +1,8 @@
 //! The first screen of `compare`: the options of one whole project, one below the other.
 
+use super::brief::{grouped, too, with_bar};
 use super::check::air;
-use super::phrase::{ground, of_house, passes, phrase};
+use super::phrase::{Words, of_house};
 use super::{CAUTION, Columns, Line, ROWS, Screen, WIDTH, counted, tally};
 use crate::check::{Check, Finding, Status};
 use crate::quantity::{Length, Mass, Style, TemperatureDifference, fixed};
@@ -14,7 +15,14 @@ use crate::study::{Choice, Part, Study, Subject, best_of};
 struct Row<'s> {
     name: &'s str,
     status: Status,
+    /// What was found of its worst part, and where.
     decides: String,
+    /// What else that part hangs on.
+    also: Option<String>,
+    /// The other parts of the same word, and the wood at the steel.
+    beside: Option<String>,
+    /// All parts of its word in few words.
+    briefly: String,
     costs: String,
 }
 
@@ -23,7 +31,27 @@ struct Row<'s> {
 enum Telling {
     WithCosts,
     WithoutCosts,
-    OthersByName,
+    WithoutAlso,
+    OthersBriefly,
+}
+
+impl Row<'_> {
+    /// What is told of it, in paragraphs.
+    fn told(&self, telling: Telling) -> Vec<String> {
+        if telling == Telling::OthersBriefly && self.status.severity() == 1 {
+            return vec![self.briefly.clone()];
+        }
+        let also = self
+            .also
+            .as_ref()
+            .filter(|_| telling < Telling::WithoutAlso);
+        let all = std::iter::once(&self.decides)
+            .chain(also)
+            .chain(&self.beside);
+        let decides: Vec<&str> = all.map(String::as_str).collect();
+        let costs = Some(self.costs.clone()).filter(|_| telling == Telling::WithCosts);
+        std::iter::once(decides.join("; ")).chain(costs).collect()
+    }
 }
 
 /// The first screen of `compare` on a file called `file`, set to a width.
@@ -38,19 +66,24 @@ pub fn compare_screen(study: &Study<'_>, file: &str, style: Style, width: usize)
     let row = |(n, parts): (usize, &'_ Vec<Part<'_>>)| {
         let name = choices[n].variant.as_deref().unwrap_or("as drawn");
         let costs = costs_of(costs.as_ref(), n, style);
-        row(name, parts, (&choices[n], &costs), style)
+        row(study, name, parts, (&choices[n], &costs), style)
     };
     let rows: Vec<Row<'_>> = parts.iter().enumerate().map(row).collect();
     let best = best_of(&choices).filter(|_| choices.len() > 1);
     let told = |telling| screen(study, &rows, best, telling, (file, style, width));
-    let tellings = [Telling::WithCosts, Telling::WithoutCosts];
+    let tellings = [
+        Telling::WithCosts,
+        Telling::WithoutCosts,
+        Telling::WithoutAlso,
+    ];
     let mut screens = tellings.into_iter().map(told);
     let fitting = screens.find(|screen| screen.lines.len() <= ROWS);
-    fitting.unwrap_or_else(|| told(Telling::OthersByName))
+    fitting.unwrap_or_else(|| told(Telling::OthersBriefly))
 }
 
 /// An option: its worst part, what was found of it, where, and what the option costs.
 fn row<'s>(
+    study: &Study<'_>,
     name: &'s str,
     parts: &[Part<'_>],
     (choice, costs): (&Choice, &str),
@@ -61,50 +94,63 @@ fn row<'s>(
             name,
             status: Status::Pass,
             decides: String::new(),
+            also: None,
+            beside: None,
+            briefly: String::new(),
             costs: costs.to_owned(),
         };
     };
     let speaking = worst.speaking();
+    let words = |part| Words { study, part, style };
     let said = match (worst.subject, speaking) {
         (Subject::House(house), _) => of_house(house, style),
-        (_, Some(finding)) if worst.status.severity() > 0 => phrase(finding, style),
-        _ => passes(worst, style),
+        (_, Some(finding)) if worst.status.severity() > 0 => words(worst).phrase(finding),
+        _ => words(worst).passes(),
     };
     let alike = |part: &&Part<'_>| part.status.severity() == worst.status.severity();
-    let more: Vec<&str> = parts
-        .iter()
-        .filter(alike)
-        .skip(1)
-        .map(|part| part.name)
-        .collect();
+    let alike: Vec<&Part<'_>> = parts.iter().filter(alike).collect();
     let ground = speaking
         .filter(|_| worst.status.severity() > 0)
-        .map(|finding| ground(finding, worst, style))
+        .map(|finding| words(worst).ground(finding))
         .filter(|ground| !ground.is_empty());
-    let others = match (more.len(), worst.status.severity()) {
-        (1.., 2) => Some(format!("fails too: {}", more.join(", "))),
-        (1.., 1) => Some(format!("depends too: {}", more.join(", "))),
-        _ => None,
-    };
     let decides = format!("{}: {said}", worst.name);
-    let wood = at_the_steel(choice, speaking, style);
-    let told = [Some(decides), ground, others, wood];
+    let decides: Vec<String> = std::iter::once(decides).chain(ground).collect();
+    let others = too(worst.status, &alike[1..], style);
+    let wood = at_the_steel(choice, parts, &alike, style);
+    let beside: Vec<String> = others.into_iter().chain(wood).collect();
     Row {
         name,
         status: worst.status,
-        decides: told.into_iter().flatten().collect::<Vec<_>>().join("; "),
+        decides: decides.join("; "),
+        also: words(worst).also(),
+        beside: (!beside.is_empty()).then(|| beside.join("; ")),
+        briefly: grouped(&alike, style).join("; "),
         costs: costs.to_owned(),
     }
 }
 
 /// The margin of the wood at the steel, which ranks the options, where another finding decides.
-fn at_the_steel(choice: &Choice, speaking: Option<&Finding>, style: Style) -> Option<String> {
-    let said = matches!(
-        speaking.map(|finding| finding.check),
-        Some(Check::WoodAtSteel | Check::DetailWood)
-    );
-    let margin = choice.wood_margin.filter(|_| !said)?;
-    let size = style.show(TemperatureDifference::from_kelvin(margin.abs()));
+fn at_the_steel(
+    choice: &Choice,
+    parts: &[Part<'_>],
+    told: &[&Part<'_>],
+    style: Style,
+) -> Option<String> {
+    let is_wood =
+        |finding: &Finding| matches!(finding.check, Check::WoodAtSteel | Check::DetailWood);
+    let mut speaking = told.iter().filter_map(|part| part.speaking());
+    let is_told = speaking.any(|finding| finding.status.severity() > 0 && is_wood(finding));
+    let margin = choice.wood_margin.filter(|_| !is_told)?;
+    let mut findings = parts.iter().flat_map(|part| &part.verdict.findings);
+    let of_it = |finding: &&Finding| {
+        let own = finding.margin.map(TemperatureDifference::as_kelvin);
+        is_wood(finding) && finding.status != Status::Note && own == Some(margin)
+    };
+    let size = TemperatureDifference::from_kelvin(margin.abs());
+    let size = match findings.find(of_it) {
+        Some(finding) => with_bar(finding, size, style),
+        None => style.show(size),
+    };
     let side = if margin > 0.0 { "clear of" } else { "under" };
     Some(format!("wood at the steel {size} {side} dew point"))
 }
@@ -162,18 +208,18 @@ fn screen(
     screen.say(&verdict(study, &severities, best_name), width);
     screen.say(&air(study, style), width);
     screen.blank();
-    for row in rows {
-        let told = match (telling, row.status) {
-            (Telling::WithCosts, _) => vec![row.decides.clone(), row.costs.clone()],
-            (Telling::WithoutCosts, _) | (_, Status::Fail) => vec![row.decides.clone()],
-            _ => continue,
-        };
+    let by_name = |row: &&Row<'_>| telling == Telling::OthersBriefly && row.status == Status::Pass;
+    let (named, told): (Vec<&Row<'_>>, Vec<&Row<'_>>) = rows.iter().partition(by_name);
+    let told = told.into_iter();
+    let told = told.map(|row| (row.name, row.status, row.told(telling)));
+    screen.lines.extend(columns.rows(told.collect()));
+    if !named.is_empty() {
+        let names: Vec<&str> = named.iter().map(|row| row.name).collect();
+        let count = counted(names.len(), "option", "options");
+        let names = [names.join("; ")];
         screen
             .lines
-            .extend(columns.row(row.name, row.status, &told));
-    }
-    if telling == Telling::OthersByName {
-        screen.lines.extend(by_name(rows, columns));
+            .extend(columns.row(&[&count], Status::Pass, &names));
     }
     screen.blank();
     if best.is_some() {
@@ -191,23 +237,6 @@ fn screen(
     screen.lines.extend(columns.aside("more", &text));
     screen.lines.push(Line::plain(CAUTION));
     screen
-}
-
-/// The options that don't fail, counted and named.
-fn by_name(rows: &[Row<'_>], columns: Columns) -> Vec<Line> {
-    let of = |status: Status| {
-        let named = rows
-            .iter()
-            .filter(|row| row.status.severity() == status.severity());
-        let names: Vec<&str> = named.map(|row| row.name).collect();
-        let count = counted(names.len(), "option", "options");
-        (!names.is_empty()).then(|| columns.row(&count, status, &[names.join("; ")]))
-    };
-    [Status::Depends, Status::Pass]
-        .into_iter()
-        .filter_map(of)
-        .flatten()
-        .collect()
 }
 
 /// The verdict as the first screen opens with it, in lines.

@@ -4,6 +4,7 @@
 //! Nothing that fails is cut to fit. Where a project has more parts than rows, what passes is told by
 //! name alone, then what depends loses its second line; whatever isn't printed is counted and named.
 
+mod brief;
 mod check;
 mod compare;
 mod phrase;
@@ -119,23 +120,51 @@ impl Columns {
 
     /// A name in lines as wide as its column; a word too long for it is cut.
     fn named(self, name: &str) -> Vec<String> {
-        let lines = wrapped(name, self.name - 2);
+        // What parts names may stand in the blanks behind the column.
+        let width = self.name - 2 + usize::from(name.ends_with(';'));
+        let lines = wrapped(name, width);
         let pad = |line: String| {
-            let line = super::path_table::short(&line, self.name - 2);
+            let line = super::path_table::short(&line, width);
             format!("{line:<width$}", width = self.name)
         };
         lines.into_iter().map(pad).collect()
     }
 
-    /// A name, its word, and text beside them; further paragraphs below.
-    fn row(self, name: &str, status: Status, paragraphs: &[String]) -> Vec<Line> {
+    /// Rows with their paragraphs; those of which the same is told are one row of several names.
+    fn rows(self, rows: Vec<(&str, Status, Vec<String>)>) -> Vec<Line> {
+        let mut merged: Vec<(Vec<&str>, Status, Vec<String>)> = Vec::new();
+        for (name, status, told) in rows {
+            let is_same = |row: &&mut (Vec<&str>, Status, Vec<String>)| {
+                row.1 == status && row.2 == told && !told.is_empty()
+            };
+            match merged.iter_mut().find(is_same) {
+                Some((names, ..)) => names.push(name),
+                None => merged.push((vec![name], status, told)),
+            }
+        }
+        let lines = merged.iter();
+        lines
+            .flat_map(|(names, status, told)| self.row(names, *status, told))
+            .collect()
+    }
+
+    /// Names, their word, and text beside them; further paragraphs below.
+    fn row(self, names: &[&str], status: Status, paragraphs: &[String]) -> Vec<Line> {
         let word = status.word();
         let pad = " ".repeat(self.text - self.name - word.len());
         let mut text = paragraphs
             .iter()
             .filter(|paragraph| !paragraph.is_empty())
             .flat_map(|paragraph| wrapped(paragraph, self.width - self.text));
-        let mut names = self.named(name).into_iter();
+        let last = names.len().saturating_sub(1);
+        let listed = names
+            .iter()
+            .enumerate()
+            .flat_map(|(n, name)| match n == last {
+                true => self.named(name),
+                false => self.named(&format!("{name};")),
+            });
+        let mut names = listed.collect::<Vec<_>>().into_iter();
         let first = Line {
             before: names.next().unwrap_or_default(),
             status: Some(status),
