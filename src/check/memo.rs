@@ -4,8 +4,8 @@ use std::cell::RefCell;
 use std::collections::HashMap;
 use std::rc::Rc;
 
-use crate::model::{Case, Property, Stop};
-use crate::solve::{AssemblyResult, Extent, StripFactors, solve_shown};
+use crate::model::{Assembly, Case, Conditions, Property, Stop};
+use crate::solve::{Again, AssemblyResult, Extent, StripFactors};
 
 /// Which end of its spread a property is at.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -61,25 +61,41 @@ const MOST: usize = 512;
 pub(super) struct Memo<'a> {
     pub(super) case: &'a Case,
     pub(super) stop: &'a Stop,
-    pub(super) shown: &'a [Option<StripFactors>],
     pub(super) properties: Vec<Property>,
     known: RefCell<Known>,
+    again: RefCell<Again>,
 }
 
 impl<'a> Memo<'a> {
-    pub(super) fn new(case: &'a Case, stop: &'a Stop, shown: &'a [Option<StripFactors>]) -> Self {
+    pub(super) fn new(case: &'a Case, stop: &'a Stop, shown: &[Option<StripFactors>]) -> Self {
         Self {
             case,
             stop,
-            shown,
             properties: case.assembly.properties(),
             known: RefCell::default(),
+            again: RefCell::new(Again::new(&stop.conditions, shown)),
         }
     }
 
     /// Every property at its nominal value.
     pub(super) fn nominal(&self) -> Vec<End> {
         vec![End::Nominal; self.properties.len()]
+    }
+
+    /// The assembly with properties of its materials moved, solved.
+    pub(super) fn moved(&self, assembly: &Assembly, extent: Extent<'_>) -> AssemblyResult {
+        self.again.borrow_mut().solve(assembly, extent)
+    }
+
+    /// The same in other air.
+    pub(super) fn moved_in(
+        &self,
+        conditions: &Conditions,
+        assembly: &Assembly,
+        extent: Extent<'_>,
+    ) -> AssemblyResult {
+        let mut again = self.again.borrow_mut();
+        again.solve_in(conditions, assembly, extent)
     }
 
     /// The assembly with its properties at these ends, solved.
@@ -96,8 +112,7 @@ impl<'a> Memo<'a> {
                 End::High => assembly.multiply(property, property.spread.high),
             }
         }
-        let conditions = &self.stop.conditions;
-        let result = solve_shown(&assembly, conditions, depth.extent(), self.shown);
+        let result = self.moved(&assembly, depth.extent());
         let result = Rc::new(result);
         let mut known = self.known.borrow_mut();
         if known.len() < MOST {

@@ -53,6 +53,7 @@ pub use house::{HouseCheck, HouseFinding, HouseVerdict, Shave, judge_house, judg
 pub use kind::Check;
 pub use on::On;
 pub use overview::{Overview, overview};
+pub(crate) use range::Asked;
 pub use times::{Times, When};
 pub use trade_off::{Better, Bracket, dominated_by};
 pub use verdict::{Verdict, judge, judge_detail, judge_nominal, path_status, worst};

@@ -2,10 +2,16 @@
 
 use super::Status;
 use super::flip::{Flip, FlipValue, Input, Mover};
-use super::range::Aim;
+use super::range::{Aim, View};
 use crate::model::{Conditions, Property, PropertyKind};
 use crate::quantity::{Permeance, RelativeHumidity, ThermalResistance};
 
+/// How far the room's humidity is moved to rank it among the inputs, as a fraction.
+const HUMIDITY_STEP: f64 = 0.05;
+/// What moves a result less than this doesn't move it, in the check's own unit.
+const NO_EFFECT: f64 = 1e-6;
+/// How many inputs are named.
+const NAMED: usize = 3;
 /// Where flip values of the room's humidity are looked for.
 const HUMIDITIES: [f64; 2] = [0.20, 0.80];
 /// Factor up and down within which flip values of a permeance are looked for.
@@ -16,13 +22,37 @@ const RESISTANCE_REACH: f64 = 2.5;
 const HALVINGS: usize = 9;
 
 /// What is moved.
-pub(super) enum Lever<'a> {
+enum Lever<'a> {
     Humidity,
     Material(&'a Property),
 }
 
 impl Aim<'_> {
-    pub(super) fn mover(&self, lever: &Lever<'_>, nominal: Status) -> Mover {
+    /// The inputs that move the result most, the strongest first; `singles` has the ends of each
+    /// property that has a spread.
+    pub(super) fn movers(
+        &self,
+        nominal: Status,
+        spread: &[usize],
+        singles: &[[View; 2]],
+    ) -> Vec<Mover> {
+        let properties = &self.memo.properties;
+        let (assembly, conditions) = (&self.case.assembly, &self.stop.conditions);
+        let mut effects: Vec<(f64, Lever<'_>)> = Vec::new();
+        for (n, [low, high]) in spread.iter().zip(singles) {
+            let effect = (high.named - low.named).abs();
+            effects.push((effect, Lever::Material(&properties[*n])));
+        }
+        let humidity = |step| self.evaluate(assembly, &moved(conditions, step)).1;
+        let effect = (humidity(HUMIDITY_STEP) - humidity(-HUMIDITY_STEP)).abs();
+        effects.push((effect, Lever::Humidity));
+        effects.retain(|(effect, _)| *effect > NO_EFFECT);
+        effects.sort_by(|a, b| b.0.total_cmp(&a.0));
+        let named = effects.iter().take(NAMED);
+        named.map(|(_, lever)| self.mover(lever, nominal)).collect()
+    }
+
+    fn mover(&self, lever: &Lever<'_>, nominal: Status) -> Mover {
         let assembly = &self.case.assembly;
         let input = match lever {
             Lever::Humidity => Input::RoomHumidity,
@@ -107,7 +137,7 @@ impl Aim<'_> {
 }
 
 /// Conditions with the room's humidity moved in every month, within what air can hold.
-pub(super) fn moved(conditions: &Conditions, step: f64) -> Conditions {
+fn moved(conditions: &Conditions, step: f64) -> Conditions {
     let shift = |humidity: RelativeHumidity| {
         RelativeHumidity::from_fraction((humidity.as_fraction() + step).clamp(0.01, 1.0))
     };

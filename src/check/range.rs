@@ -11,32 +11,46 @@ use super::corner::{self, Badness, Seek};
 pub use super::flip::{Flip, FlipValue, Input, Mover, Range};
 use super::group::Group;
 use super::memo::{Depth, End, Memo};
-use super::mover::{Lever, moved};
 use super::verdict::over_ends;
 use super::{
     Check, Finding, On, Status, air_leak, diffusion, drying, inward_leak, mold, room_surface,
     steel_wood, year,
 };
 use crate::model::{Assembly, Case, Conditions, PropertyKind, Stop};
-use crate::solve::{AssemblyResult, Extent, PathKind, PathResult, StripFactors, solve_shown};
+use crate::solve::{AssemblyResult, Extent, PathKind, PathResult};
 
 /// Margins closer to zero than this can't be told from it, K.
 pub(super) const ROUNDING: f64 = 0.05;
-/// How far the room's humidity is moved to rank it among the inputs, as a fraction.
-const HUMIDITY_STEP: f64 = 0.05;
-/// What moves a result less than this doesn't move it, in the check's own unit.
-const NO_EFFECT: f64 = 1e-6;
-/// How many inputs are named.
-const NAMED: usize = 3;
+
+/// How much of a range is asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Asked {
+    /// All of it: margins at the corners where they are quick, what moves the result and where it flips.
+    Whole,
+    /// The words at both corners.
+    Word,
+    /// Whether it passes: nothing makes a pass of what isn't one at the nominal values.
+    Pass,
+}
 
 /// Runs every judged finding at the corners and changes its status where the data's range does.
-pub(super) fn widen(case: &Case, stop: &Stop, result: &AssemblyResult, findings: &mut [Finding]) {
+pub(super) fn widen(
+    case: &Case,
+    stop: &Stop,
+    result: &AssemblyResult,
+    findings: &mut [Finding],
+    asked: Asked,
+) {
     let memo = Memo::new(case, stop, &result.shown);
-    for finding in findings {
+    let may_pass = |finding: &&mut Finding| finding.status.severity() == 0;
+    for finding in findings
+        .iter_mut()
+        .filter(|finding| asked != Asked::Pass || may_pass(finding))
+    {
         let Some(aim) = Aim::new(&memo, result, finding) else {
             continue;
         };
-        let range = aim.range(finding);
+        let range = aim.range(finding, asked);
         let statuses = [range.adverse, finding.status, range.kind].map(Status::severity);
         // What takes over a year to dry at the nominal values isn't saved by a kind value.
         let stands = finding.check == Check::Drying && finding.status == Status::Fail;
@@ -62,12 +76,11 @@ pub(super) fn widen(case: &Case, stop: &Stop, result: &AssemblyResult, findings:
 pub(super) struct Aim<'a> {
     pub(super) case: &'a Case,
     pub(super) stop: &'a Stop,
-    memo: &'a Memo<'a>,
+    pub(super) memo: &'a Memo<'a>,
     check: Check,
     path: Option<&'a str>,
     plane: Option<usize>,
     strip: Option<&'a str>,
-    shown: &'a [Option<StripFactors>],
 }
 
 impl<'a> Aim<'a> {
@@ -105,13 +118,10 @@ impl<'a> Aim<'a> {
                 .iter()
                 .position(|name| *name == place.plane),
             strip: finding.strip.as_deref(),
-            shown: memo.shown,
         })
     }
 
-    fn range(&self, nominal: &Finding) -> Range {
-        let assembly = &self.case.assembly;
-        let conditions = &self.stop.conditions;
+    fn range(&self, nominal: &Finding, asked: Asked) -> Range {
         let properties = &self.memo.properties;
         let by_heat_alone = matches!(self.depth(), Depth::Winter | Depth::Heat);
         let spread = (0..properties.len()).filter(|n| {
@@ -130,16 +140,6 @@ impl<'a> Aim<'a> {
                 })
             })
             .collect();
-        let mut effects: Vec<(f64, Lever<'_>)> = Vec::new();
-        for (n, [low, high]) in spread.iter().zip(&singles) {
-            let effect = (high.named - low.named).abs();
-            effects.push((effect, Lever::Material(&properties[*n])));
-        }
-        let humidity = |step| self.evaluate(assembly, &moved(conditions, step)).1;
-        let effect = (humidity(HUMIDITY_STEP) - humidity(-HUMIDITY_STEP)).abs();
-        effects.push((effect, Lever::Humidity));
-        effects.retain(|(effect, _)| *effect > NO_EFFECT);
-        effects.sort_by(|a, b| b.0.total_cmp(&a.0));
         let by_place: Vec<Vec<[f64; 2]>> = singles
             .iter()
             .map(|[low, high]| {
@@ -159,7 +159,8 @@ impl<'a> Aim<'a> {
             let named = singles.iter().find_map(|[low, _]| low.named_place);
             let starts = corner::starts(seek, &by_place, named);
             // Heat alone is quick: there the margins at the corners are told as well.
-            let found = corner::search(seek, !by_heat_alone, starts, at_corner);
+            let word = asked != Asked::Whole || !by_heat_alone;
+            let found = corner::search(seek, word, starts, at_corner);
             found.unwrap_or(own)
         };
         let (adverse, kind) = (found(Seek::Worst), found(Seek::Best));
@@ -167,15 +168,17 @@ impl<'a> Aim<'a> {
         let statuses = [adverse.0, kind.0].map(|severity| severity == nominal.status.severity());
         // Mold that is nowhere near has nothing worth naming, and years to follow for it.
         let is_told = self.check != Check::MoldInside || statuses != [true, true];
-        let named = effects.iter().take(if is_told { NAMED } else { 0 });
-        let movers = named.map(|(_, lever)| self.mover(lever, nominal.status));
+        let movers = match is_told && asked == Asked::Whole {
+            true => self.movers(nominal.status, &spread, &singles),
+            false => Vec::new(),
+        };
         Range {
             nominal: nominal.status,
             adverse: word(adverse, nominal.status),
             kind: word(kind, nominal.status),
             slack: [-adverse.1, -kind.1],
             too_close: by_temperature && nominal.slack.is_some_and(|s| s.abs() < ROUNDING),
-            movers: movers.collect(),
+            movers,
         }
     }
 
@@ -255,7 +258,10 @@ impl<'a> Aim<'a> {
         assembly: &Assembly,
         conditions: &Conditions,
     ) -> (Status, f64) {
-        let result = solve_shown(assembly, conditions, extent, self.shown);
+        let result = match std::ptr::eq(conditions, &self.stop.conditions) {
+            true => self.memo.moved(assembly, extent),
+            false => self.memo.moved_in(conditions, assembly, extent),
+        };
         self.judged(conditions, &result)
     }
 
@@ -302,12 +308,12 @@ impl<'a> Aim<'a> {
 }
 
 /// A check on one changed assembly.
-struct View {
+pub(super) struct View {
     badness: Badness,
     /// The place that the finding names.
     named_place: Option<usize>,
     /// At the place that the finding names, or of the check as a whole.
-    named: f64,
+    pub(super) named: f64,
     /// By place: greater is worse.
     places: Vec<f64>,
 }

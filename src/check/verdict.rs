@@ -1,6 +1,7 @@
 //! The verdict of an assembly: its worst finding.
 
 use super::group::Group;
+use super::range::Asked;
 use super::{
     Check, Finding, On, Status, air_gap, air_leak, barrier, detail, diffusion, drying, frame,
     insulation_table, inward_leak, mold, outboard, range, retarder, room_air, room_surface,
@@ -70,7 +71,7 @@ impl Verdict {
 #[must_use]
 pub fn judge(case: &Case, stop: &Stop, result: &AssemblyResult) -> Verdict {
     let mut findings = every_check(case, stop, result);
-    range::widen(case, stop, result, &mut findings);
+    range::widen(case, stop, result, &mut findings, Asked::Whole);
     weighed(spanned(findings, &stop.conditions))
 }
 
@@ -94,17 +95,18 @@ pub fn judge_nominal(case: &Case, stop: &Stop, result: &AssemblyResult) -> Verdi
     weighed(spanned(findings, &stop.conditions))
 }
 
-/// One finding judged again after a change, as [`judge`] does; `None` where the check has nothing more
+/// One finding judged again after a change, as [`judge`] does as far as it is asked; `None` where the check has nothing more
 /// to judge.
 pub(crate) fn judge_again(
     case: &Case,
     stop: &Stop,
     result: &AssemblyResult,
     wanted: &Finding,
+    asked: Asked,
 ) -> Option<Finding> {
     let mut findings = every_check(case, stop, result);
     findings.retain(|finding| finding.is_alike(wanted) && finding.status != Status::Note);
-    range::widen(case, stop, result, &mut findings);
+    range::widen(case, stop, result, &mut findings, asked);
     let findings = spanned(findings, &stop.conditions).into_iter();
     findings.reduce(|kept, other| match other.is_worse_than(&kept) {
         true => other,

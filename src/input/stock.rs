@@ -13,7 +13,6 @@ const RETARDERS: [&str; 3] = ["kraft facing", "polyamide film", "polyethylene"];
 
 /// The boards of all cases in the order they are met, those over strips first.
 pub(super) fn stock(library: &Library, cases: &[Case], details: &[DetailCase]) -> Stock {
-    let known = boards(library);
     let of_details = details.iter().filter_map(|detail| detail.plan.as_ref());
     let drawn = of_details.flat_map(|plan| plan.assemblies());
     let assemblies = cases.iter().map(|case| &case.assembly).chain(drawn);
@@ -25,8 +24,17 @@ pub(super) fn stock(library: &Library, cases: &[Case], details: &[DetailCase]) -
         Content::Air(_) => None,
     };
     let mut found: Vec<SoldBoard> = Vec::new();
-    let labels = over.chain(among).filter_map(made_of);
-    let own = labels.filter_map(|label| known.iter().find(|(one, _)| one.name == label));
+    let mut labels: Vec<String> = Vec::new();
+    for label in over.chain(among).filter_map(made_of) {
+        if !labels.contains(&label) {
+            labels.push(label);
+        }
+    }
+    let names = labels.iter().map(String::as_str).chain([USUAL]);
+    let known = boards(library, &names.collect::<Vec<_>>());
+    let own = labels
+        .iter()
+        .filter_map(|label| known.iter().find(|(one, _)| one.name == *label));
     let usual = known.iter().find(|(one, _)| one.id == USUAL);
     for (material, sold) in own.chain(usual) {
         let label = |one: &SoldBoard| one.substance.label == material.name;

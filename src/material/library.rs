@@ -131,6 +131,18 @@ impl Library {
         slot.read()
     }
 
+    /// Whether the material of that id may have one of the names: whether its entry holds the words.
+    /// Nothing is parsed for it.
+    pub(super) fn may_be_called(&self, id: &str, names: &[&str]) -> bool {
+        let is_own = |own: &Material| {
+            is_same(&own.id, id) || own.aliases.iter().any(|alias| is_same(alias, id))
+        };
+        let slot = self.slots.iter().find(|slot| slot.id == id);
+        let holds = |name: &&str| slot.is_some_and(|slot| slot.text.contains(*name));
+        // A user's hides the library's, whatever it is called.
+        names.contains(&id) || names.iter().any(holds) || self.own.iter().any(is_own)
+    }
+
     /// The name nearest to one that isn't there.
     #[must_use]
     pub fn nearest(&self, name: &str) -> Option<&str> {

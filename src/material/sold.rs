@@ -57,10 +57,10 @@ pub fn sold(material: &Material, framed: bool) -> Option<Sold> {
     })
 }
 
-/// The insulation boards that thicknesses are known of: foam and other insulation that doesn't stick
-/// by itself, as sprayed foam does.
+/// The insulation boards of those names or ids that thicknesses are known of: foam and other insulation
+/// that doesn't stick by itself, as sprayed foam does. Others of the library aren't read for it.
 #[must_use]
-pub fn boards(library: &Library) -> Vec<(Material, Vec<Length>)> {
+pub fn boards(library: &Library, names: &[&str]) -> Vec<(Material, Vec<Length>)> {
     let lists = lists().map_or_else(Vec::new, |lists| lists.entries);
     let plain = lists.into_iter().filter(|(_, list)| list.framed.is_none());
     let all = plain.flat_map(|(_, list)| {
@@ -69,7 +69,10 @@ pub fn boards(library: &Library) -> Vec<(Material, Vec<Length>)> {
         materials.map(move |id| (id.value.0, sold.clone()))
     });
     let board = |(id, sold): (String, Vec<Length>)| {
-        let found = library.find(&id)?;
+        let may_be = library.may_be_called(&id, names);
+        let found = may_be.then(|| library.find(&id))??;
+        let is_it = |name: &&str| found.id == *name || found.name == *name;
+        names.iter().find(|name| is_it(name))?;
         let insulates = matches!(found.kind, Kind::Foam | Kind::Insulation) && !found.bonded;
         insulates.then_some((found, sold))
     };

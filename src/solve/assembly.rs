@@ -183,8 +183,34 @@ pub fn solve_with(
     solved(solver, &setting, extent, &[])
 }
 
-fn solved(
-    solver: &mut YearSolver,
+/// What solves the paths of an assembly, one after another.
+pub(super) trait Paths {
+    /// A path by its number and the end of vented gaps it belongs to.
+    fn path(
+        &mut self,
+        at: (usize, Openness),
+        setting: &Setting<'_>,
+        path: Path,
+        extent: Extent<'_>,
+        factors: Option<StripFactors>,
+    ) -> PathResult;
+}
+
+impl Paths for YearSolver {
+    fn path(
+        &mut self,
+        _: (usize, Openness),
+        setting: &Setting<'_>,
+        path: Path,
+        extent: Extent<'_>,
+        factors: Option<StripFactors>,
+    ) -> PathResult {
+        solve_one(self, setting, path, extent, factors)
+    }
+}
+
+pub(super) fn solved(
+    solver: &mut impl Paths,
     setting: &Setting<'_>,
     extent: Extent<'_>,
     shown: &[Option<StripFactors>],
@@ -220,7 +246,7 @@ fn solved(
 }
 
 fn solve_end(
-    solver: &mut YearSolver,
+    solver: &mut impl Paths,
     setting: &Setting<'_>,
     openness: Openness,
     extent: Extent<'_>,
@@ -234,12 +260,13 @@ fn solve_end(
     );
     let solved: Vec<PathResult> = paths(assembly, openness, direction)
         .into_iter()
-        .map(|path| {
+        .enumerate()
+        .map(|(n, path)| {
             let factors = match path.kind {
                 PathKind::Strip(n) => shown.get(n).copied().flatten(),
                 _ => None,
             };
-            solve_one(solver, setting, path, extent, factors)
+            solver.path((n, openness), setting, path, extent, factors)
         })
         .collect();
     let in_series: Vec<(f64, f64)> = assembly
@@ -266,7 +293,7 @@ fn solve_end(
     }
 }
 
-fn solve_one(
+pub(super) fn solve_one(
     solver: &mut YearSolver,
     setting: &Setting<'_>,
     path: Path,

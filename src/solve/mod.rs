@@ -6,6 +6,7 @@
 //! together into U-values by the parallel path, by isothermal planes and by the combined method;
 //! [`assembly`] runs it all for the winter mean and the design night.
 
+mod again;
 pub mod assembly;
 mod chain;
 pub mod conduction;
@@ -25,6 +26,7 @@ pub mod volume;
 pub mod wetting;
 pub mod year;
 
+pub use again::Again;
 pub use assembly::{
     AssemblyResult, EndResult, Extent, PathResult, solve, solve_shown, solve_to, solve_with,
 };

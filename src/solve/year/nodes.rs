@@ -174,7 +174,8 @@ impl Laid {
         let heats = self.heats.iter().zip(&self.barriers);
         self.heats.len() == slabs.len()
             && !slabs.is_empty()
-            && self.months == months
+            && self.months.len() == months.len()
+            && self.months.iter().zip(months).all(is_as_warm)
             && heats
                 .zip(slabs)
                 .all(|((heat, barrier), slab)| *heat == slab.heat && *barrier == is_barrier(slab))
@@ -315,6 +316,13 @@ impl Shore {
             film: film.min(GREATEST_STEP),
         }
     }
+}
+
+/// Whether it is as warm in one as in the other, whatever their humidity.
+fn is_as_warm((one, other): (&Boundary, &Boundary)) -> bool {
+    air_temperatures(one) == air_temperatures(other)
+        && one.interior_film == other.interior_film
+        && one.exterior_film == other.exterior_film
 }
 
 fn air_temperatures(month: &Boundary) -> (f64, f64) {

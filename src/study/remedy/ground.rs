@@ -3,7 +3,9 @@
 use rayon::prelude::*;
 
 use super::Measure;
-use crate::check::{Check, Finding, Status, judge_again, judge_nominal, judge_on_road, worst};
+use crate::check::{
+    Asked, Check, Finding, Status, judge_again, judge_nominal, judge_on_road, worst,
+};
 use crate::model::{Assembly, Case, Project, Stop};
 use crate::quantity::RelativeHumidity;
 use crate::solve::house::{areas, fit, layout, weight};
@@ -49,6 +51,10 @@ impl<'s> Ground<'s> {
     /// The finding after a measure, at the worst site; `Err` where it can't be carried out, `None`
     /// where there is nothing left to find.
     pub(super) fn tried(&self, measure: &Measure) -> Result<Option<Finding>, ()> {
+        self.judged(measure, Asked::Word)
+    }
+
+    fn judged(&self, measure: &Measure, asked: Asked) -> Result<Option<Finding>, ()> {
         let assembly = match measure {
             Measure::DrierRoom { .. } => self.assembly().clone(),
             _ => measure.change(self.assembly()).ok_or(())?,
@@ -64,7 +70,7 @@ impl<'s> Ground<'s> {
             };
             let shown = self.shown(site);
             let result = solve_shown(&case.assembly, &stop.conditions, self.extent(), shown);
-            judge_again(&case, &stop, &result, self.finding)
+            judge_again(&case, &stop, &result, self.finding, asked)
         };
         let stops = self.one.stops.par_iter().enumerate();
         let found: Vec<Option<Finding>> = stops.map(at).collect();
@@ -84,7 +90,7 @@ impl<'s> Ground<'s> {
     /// Whether a measure makes the finding pass.
     pub(super) fn clears(&self, measure: &Measure) -> bool {
         let passes = |found: Option<Finding>| found.is_none_or(|one| one.status.severity() == 0);
-        self.tried(measure).is_ok_and(passes)
+        self.judged(measure, Asked::Pass).is_ok_and(passes)
     }
 
     /// How far over its limit the finding is after a measure that makes it better.
