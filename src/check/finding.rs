@@ -8,7 +8,7 @@ use super::insulation_table::InsulationRow;
 use super::kind::Check;
 use super::on::On;
 use super::outboard::OutboardShares;
-use super::range::{ROUNDING, Range};
+use super::range::Range;
 use super::retarder::WarmSide;
 use super::room_air::RoomAirDetail;
 use super::times::{Times, When};
@@ -344,24 +344,6 @@ impl Finding {
         match (crossed, self.status.severity()) {
             (Some(when), 1..) => when,
             _ => When::WinterMean,
-        }
-    }
-
-    /// How far its temperatures may be off, K, where that is known.
-    #[must_use]
-    pub fn bar(&self) -> Option<f64> {
-        match &self.detail {
-            Detail::Spot(spot) => Some(spot.bar),
-            Detail::AirSeal(spots) => {
-                let place = self.place.as_ref()?;
-                let own = spots.iter().find(|spot| spot.part == place.path);
-                own.map(|spot| spot.bar)
-            }
-            _ => self
-                .range
-                .as_ref()
-                .filter(|range| range.too_close)
-                .map(|_| ROUNDING),
         }
     }
 

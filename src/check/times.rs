@@ -1,7 +1,8 @@
 //! The three times that leaks and wood at the steel are looked at: the winter mean, the coldest
 //! month, the design night.
 
-use super::{On, Status};
+use super::range::ROUNDING;
+use super::{Detail, Finding, On, Status};
 use crate::model::Conditions;
 use crate::quantity::{Temperature, TemperatureDifference};
 use crate::solve::PathResult;
@@ -96,6 +97,26 @@ impl Times {
             None => (Status::Pass, None),
             Some(When::WinterMean) => crossed,
             Some(_) => (Status::Depends, Some(On::ColdSpell)),
+        }
+    }
+}
+
+impl Finding {
+    /// How far its temperatures may be off, K, where that is known.
+    #[must_use]
+    pub fn bar(&self) -> Option<f64> {
+        match &self.detail {
+            Detail::Spot(spot) => Some(spot.bar),
+            Detail::AirSeal(spots) => {
+                let place = self.place.as_ref()?;
+                let own = spots.iter().find(|spot| spot.part == place.path);
+                own.map(|spot| spot.bar)
+            }
+            _ => self
+                .range
+                .as_ref()
+                .filter(|range| range.too_close)
+                .map(|_| ROUNDING),
         }
     }
 }

@@ -8,7 +8,7 @@
 use std::collections::HashMap;
 use std::hash::{DefaultHasher, Hash, Hasher};
 
-use super::assembly::{AssemblyResult, Extent, PathResult, Paths, solve_one, solved};
+use super::assembly::{AssemblyResult, Extent, PathResult, solve_one, solved};
 use super::path::Path;
 use super::profile::{Slab, SlabHeat};
 use super::setting::Setting;
@@ -122,6 +122,32 @@ impl Again {
         };
         let mut afresh = Forgetful(&mut self.solvers);
         solved(&mut afresh, &setting, extent, &self.shown)
+    }
+}
+
+/// What solves the paths of an assembly, one after another.
+pub(super) trait Paths {
+    /// A path by its number and the end of vented gaps it belongs to.
+    fn path(
+        &mut self,
+        at: (usize, Openness),
+        setting: &Setting<'_>,
+        path: Path,
+        extent: Extent<'_>,
+        factors: Option<StripFactors>,
+    ) -> PathResult;
+}
+
+impl Paths for YearSolver {
+    fn path(
+        &mut self,
+        _: (usize, Openness),
+        setting: &Setting<'_>,
+        path: Path,
+        extent: Extent<'_>,
+        factors: Option<StripFactors>,
+    ) -> PathResult {
+        solve_one(self, setting, path, extent, factors)
     }
 }
 

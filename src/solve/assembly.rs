@@ -1,5 +1,6 @@
 //! An assembly under its conditions: every path, both conditions, both ends of vented gaps.
 
+use super::again::Paths;
 use super::chain::plane_temperatures;
 use super::path::{Path, PathKind, paths, strip_in_series};
 use super::profile::{Boundary, Profile, Slab, solve_path};
@@ -181,32 +182,6 @@ pub fn solve_with(
         conditions,
     };
     solved(solver, &setting, extent, &[])
-}
-
-/// What solves the paths of an assembly, one after another.
-pub(super) trait Paths {
-    /// A path by its number and the end of vented gaps it belongs to.
-    fn path(
-        &mut self,
-        at: (usize, Openness),
-        setting: &Setting<'_>,
-        path: Path,
-        extent: Extent<'_>,
-        factors: Option<StripFactors>,
-    ) -> PathResult;
-}
-
-impl Paths for YearSolver {
-    fn path(
-        &mut self,
-        _: (usize, Openness),
-        setting: &Setting<'_>,
-        path: Path,
-        extent: Extent<'_>,
-        factors: Option<StripFactors>,
-    ) -> PathResult {
-        solve_one(self, setting, path, extent, factors)
-    }
 }
 
 pub(super) fn solved(
