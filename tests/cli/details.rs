@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::support::{code, example, first_screen, json, number, one_line, program, run, stdout};
+use crate::support::{code, first_screen, json, number, one_line, run, stdout};
 
 const EDGE: &str = "cabin-floor-edge.yaml";
 const DEW_POINT: f64 = 9.26;

@@ -128,7 +128,7 @@ fn foam_under_the_finish_floor_never_saves_the_subfloor() {
     for part in [
         "foam under the finish floor: fail No thickness of XPS outside of the finish",
         "What stops it: the leak margin on the winter mean",
-        "subfloor inboard of the plate",
+        "subfloor at the corner",
         "at best, without it, where +2.0 °F is asked for. More of it makes that worse.",
     ] {
         assert!(text.contains(part), "no `{part}` in {text}");

@@ -16,9 +16,11 @@ fn printed(value: f64) -> String {
 /// `+17.8`
 fn signed(value: f64) -> String {
     let number = printed(value);
-    match number.starts_with('−') {
-        true => number,
-        false => format!("+{number}"),
+    match number.trim_start_matches('−') {
+        // A margin of nothing is on neither side.
+        "0.0" => "0.0".to_owned(),
+        _ if number.starts_with('−') => number,
+        _ => format!("+{number}"),
     }
 }
 
