@@ -92,6 +92,7 @@ impl Quantity for Zone {
                  the marine ones are 3C, 4C and 5C"
                     .into(),
             ),
+            beyond: None,
         })
     }
 }

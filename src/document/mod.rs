@@ -5,10 +5,14 @@
 //! struct it becomes, its keys, and its part of the editor schema.
 
 mod object;
+mod range;
 mod record;
 mod tree;
 
 pub use object::Object;
+pub use range::Range;
+#[cfg(test)]
+pub(crate) use record::UNBOUNDED;
 pub use record::{At, FromNode, Named, Problems, Word};
 pub(crate) use record::{record, unexpected, unprintable};
 pub use tree::{MAX_FILE_BYTES, Node, Value, parse};

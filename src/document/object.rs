@@ -1,5 +1,6 @@
 //! A mapping, its keys held against those that are known.
 
+use super::range::Range;
 use super::record::{FromNode, Problems, unexpected};
 use super::tree::{Node, Value};
 use crate::error::{Problem, Span, did_you_mean};
@@ -53,14 +54,27 @@ impl<'a> Object<'a> {
     }
 
     /// Reads one key if it is there.
-    pub fn optional<T: FromNode>(&mut self, key: &str, problems: &mut Problems) -> Option<T> {
+    pub fn optional<T: FromNode>(
+        &mut self,
+        key: &str,
+        range: Option<Range>,
+        problems: &mut Problems,
+    ) -> Option<T> {
         let is_key = |node: &Node| matches!(&node.value, Value::Text(text) if text == key);
         let (_, value) = self.entries.iter().find(|(name, _)| is_key(name))?;
-        T::from_node(value, problems)
+        match range {
+            Some(range) => T::from_node_within(value, range, problems),
+            None => T::from_node(value, problems),
+        }
     }
 
     /// Reads one key that must be there.
-    pub fn required<T: FromNode>(&mut self, key: &str, problems: &mut Problems) -> Option<T> {
+    pub fn required<T: FromNode>(
+        &mut self,
+        key: &str,
+        range: Option<Range>,
+        problems: &mut Problems,
+    ) -> Option<T> {
         let is_key = |node: &Node| matches!(&node.value, Value::Text(text) if text == key);
         if self.meant.contains(&key) {
             return None;
@@ -71,7 +85,7 @@ impl<'a> Object<'a> {
             problems.push(Problem::at(self.span, message).expected(label));
             return None;
         }
-        self.optional(key, problems)
+        self.optional(key, range, problems)
     }
 
     pub(super) fn take_all(&mut self) -> Vec<(&'a Node, &'a Node)> {

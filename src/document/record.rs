@@ -3,12 +3,16 @@
 use serde_json::{Value as Json, json};
 
 use super::object::Object;
+use super::range::Range;
 use super::tree::{Node, Value};
 use crate::error::{Problem, Span, is_hidden};
 use crate::quantity::Quantity;
 
 /// The problems found so far.
 pub type Problems = Vec<Problem>;
+
+/// Marks in the schema a number that has no range; a test finds none.
+pub(crate) const UNBOUNDED: &str = "a quantity without a range";
 
 /// Something that can be read from a node.
 pub trait FromNode: Sized {
@@ -20,6 +24,19 @@ pub trait FromNode: Sized {
 
     /// Its part of the JSON schema for editors.
     fn schema() -> Json;
+
+    /// Whether it is read from numbers, which the key it stands under must give a range.
+    const MEASURED: bool = false;
+
+    /// As [`FromNode::from_node`], with every number in it held within a range.
+    fn from_node_within(node: &Node, _: Range, problems: &mut Problems) -> Option<Self> {
+        Self::from_node(node, problems)
+    }
+
+    /// As [`FromNode::schema`], where every number in it has a range.
+    fn schema_within(_: Range) -> Json {
+        Self::schema()
+    }
 }
 
 /// A value with the place it was read from.
@@ -84,6 +101,8 @@ impl FromNode for At<Word> {
 }
 
 impl<T: Quantity> FromNode for At<T> {
+    const MEASURED: bool = T::RANGED.is_some();
+
     fn expected() -> String {
         T::EXPECTED.into()
     }
@@ -116,12 +135,39 @@ impl<T: Quantity> FromNode for At<T> {
         }
     }
 
+    fn from_node_within(node: &Node, range: Range, problems: &mut Problems) -> Option<Self> {
+        range.hold::<T>(node, problems)?;
+        Self::from_node(node, problems)
+    }
+
     fn schema() -> Json {
         let kinds = match T::BARE_NUMBER {
             true => json!(["number", "string"]),
             false => json!("string"),
         };
-        json!({"type": kinds, "description": T::EXPECTED})
+        let mut schema = json!({"type": kinds, "description": T::EXPECTED});
+        if Self::MEASURED {
+            schema["$comment"] = UNBOUNDED.into();
+        }
+        schema
+    }
+
+    fn schema_within(range: Range) -> Json {
+        let mut schema = Self::schema();
+        let Some([least, most]) = range.ends::<T>() else {
+            return schema;
+        };
+        let words = format!("{}, {}", T::EXPECTED, range.words::<T>());
+        schema["description"] = words.into();
+        if let Some(object) = schema.as_object_mut() {
+            object.remove("$comment");
+        }
+        // The ends of a number that stands without a unit.
+        if T::BARE_NUMBER && range.is_bare() {
+            schema["minimum"] = least.into();
+            schema["maximum"] = most.into();
+        }
+        schema
     }
 }
 
@@ -154,30 +200,73 @@ impl FromNode for At<bool> {
 }
 
 impl FromNode for At<u32> {
+    const MEASURED: bool = true;
+
     fn expected() -> String {
-        "a whole number from 1 to 1000".into()
+        "a whole number".into()
     }
 
     fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
-        let value = match &node.value {
-            Value::Text(text) => text.parse().ok().filter(|n| (1..=1000).contains(n)),
-            _ => None,
-        };
-        if value.is_none() {
-            problems.push(unexpected(node, &Self::expected()));
-        }
-        value.map(|value| Self {
-            value,
-            span: node.span,
-        })
+        whole(node, None, problems)
+    }
+
+    fn from_node_within(node: &Node, range: Range, problems: &mut Problems) -> Option<Self> {
+        whole(node, Some(range), problems)
     }
 
     fn schema() -> Json {
-        json!({"type": "integer", "minimum": 1, "maximum": 1000})
+        json!({"type": "integer", "$comment": UNBOUNDED})
+    }
+
+    fn schema_within(Range { least, most }: Range) -> Json {
+        let ends = [least, most].map(|end| end.parse::<u32>());
+        match ends {
+            [Ok(least), Ok(most)] => {
+                json!({"type": "integer", "minimum": least, "maximum": most})
+            }
+            _ => Self::schema(),
+        }
     }
 }
 
+fn whole(node: &Node, range: Option<Range>, problems: &mut Problems) -> Option<At<u32>> {
+    let ends = range.map(|range| [range.least, range.most].map(|end| end.parse().ok()));
+    let [least, most] = ends.unwrap_or_default();
+    let value = match &node.value {
+        Value::Text(text) => text.parse::<u32>().ok(),
+        _ => None,
+    };
+    let fits =
+        |n: &u32| least.is_none_or(|least| *n >= least) && most.is_none_or(|most| *n <= most);
+    let value = value.filter(fits);
+    if value.is_none() {
+        let expected = match range {
+            Some(Range { least, most }) => format!("a whole number from {least} to {most}"),
+            None => At::<u32>::expected(),
+        };
+        problems.push(unexpected(node, &expected));
+    }
+    value.map(|value| At {
+        value,
+        span: node.span,
+    })
+}
+
 impl<T: FromNode> FromNode for Vec<T> {
+    const MEASURED: bool = T::MEASURED;
+
+    fn from_node_within(node: &Node, range: Range, problems: &mut Problems) -> Option<Self> {
+        let Value::List(items) = &node.value else {
+            return Self::from_node(node, problems);
+        };
+        let read = |item| T::from_node_within(item, range, problems);
+        Some(items.iter().filter_map(read).collect())
+    }
+
+    fn schema_within(range: Range) -> Json {
+        json!({"type": "array", "items": T::schema_within(range)})
+    }
+
     fn expected() -> String {
         format!("a list; each item: {}", T::expected())
     }
@@ -225,41 +314,63 @@ impl<T> Default for Named<T> {
 }
 
 impl<T: FromNode> FromNode for Named<T> {
+    const MEASURED: bool = T::MEASURED;
+
     fn expected() -> String {
         "a block of names".into()
     }
 
     fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
-        let mut object = Object::new(node, &[], problems)?;
-        let mut named = Self::default();
-        for (key, value) in object.take_all() {
-            let Some(name) = At::<Word>::from_node(key, problems) else {
-                // There is something, if nothing that has a name.
-                named.unreadable.push(Word(String::new()));
-                continue;
-            };
-            match T::from_node(value, problems) {
-                Some(content) => named.entries.push((name, content)),
-                None => named.unreadable.push(name.value),
-            }
-        }
-        Some(named)
+        named(node, &T::from_node, problems)
+    }
+
+    fn from_node_within(node: &Node, range: Range, problems: &mut Problems) -> Option<Self> {
+        let read =
+            |node: &Node, problems: &mut Problems| T::from_node_within(node, range, problems);
+        named(node, &read, problems)
     }
 
     fn schema() -> Json {
         json!({"type": "object", "additionalProperties": T::schema()})
     }
+
+    fn schema_within(range: Range) -> Json {
+        json!({"type": "object", "additionalProperties": T::schema_within(range)})
+    }
+}
+
+fn named<T: FromNode>(
+    node: &Node,
+    read: &dyn Fn(&Node, &mut Problems) -> Option<T>,
+    problems: &mut Problems,
+) -> Option<Named<T>> {
+    let mut object = Object::new(node, &[], problems)?;
+    let mut named = Named::default();
+    for (key, value) in object.take_all() {
+        let Some(name) = At::<Word>::from_node(key, problems) else {
+            // There is something, if nothing that has a name.
+            named.unreadable.push(Word(String::new()));
+            continue;
+        };
+        match read(value, problems) {
+            Some(content) => named.entries.push((name, content)),
+            None => named.unreadable.push(name.value),
+        }
+    }
+    Some(named)
 }
 
 /// Defines a record: a struct, its keys with their documentation, and its schema.
 ///
 /// Each field is `"key" field: required Type` (without it there is no record), `"key" field: needed
 /// Type` (a problem, but the rest is still looked at) or `"key" field: optional Type`.
+/// Behind the type of a number stands what is plausible for its key, `["1 in", "8 ft"]`: a number
+/// without its range doesn't compile.
 macro_rules! record {
     (
         $(#[doc = $doc:literal])*
         pub struct $name:ident {
-            $( $(#[doc = $field_doc:literal])* $key:literal $field:ident : $need:ident $type:ty ),* $(,)?
+            $( $(#[doc = $field_doc:literal])* $key:literal $field:ident : $need:ident $type:ty $([$least:literal, $most:literal])? ),* $(,)?
         }
     ) => {
         $(#[doc = $doc])*
@@ -281,9 +392,16 @@ macro_rules! record {
                 node: &$crate::document::Node,
                 problems: &mut $crate::document::Problems,
             ) -> Option<Self> {
+                // A number without a range, or a range without a number, doesn't compile.
+                $( const _: () = assert!(
+                    <$type as $crate::document::FromNode>::MEASURED
+                        == $crate::document::record!(@range $([$least, $most])?).is_some(),
+                    concat!("give `", $key, "` a range, as `[least, most]`, where it is a number, and only there"),
+                ); )*
                 let before = problems.len();
                 let mut object = $crate::document::Object::new(node, &[$($key),*], problems)?;
-                $( let $field = $crate::document::record!(@read $need $type, object, $key, problems); )*
+                $( let $field = $crate::document::record!(@read $need $type, object, $key,
+                    $crate::document::record!(@range $([$least, $most])?), problems); )*
                 let complete = problems.len() == before;
                 Some(Self { $( $field: $crate::document::record!(@keep $need $field), )* complete })
             }
@@ -292,8 +410,16 @@ macro_rules! record {
                 let mut properties = serde_json::Map::new();
                 let mut required: Vec<&str> = Vec::new();
                 $(
-                    let mut part = <$type as $crate::document::FromNode>::schema();
+                    let range = $crate::document::record!(@range $([$least, $most])?);
+                    let mut part = match range {
+                        Some(range) => <$type as $crate::document::FromNode>::schema_within(range),
+                        None => <$type as $crate::document::FromNode>::schema(),
+                    };
                     let about = concat!($($field_doc, "\n"),*).trim();
+                    let about = match range {
+                        Some(range) => format!("{about} From {} to {}.", range.least, range.most),
+                        None => about.to_owned(),
+                    };
                     if let (Some(part), false) = (part.as_object_mut(), about.is_empty()) {
                         part.insert("description".into(), about.into());
                     }
@@ -311,17 +437,21 @@ macro_rules! record {
             }
         }
     };
+    (@range) => { None::<$crate::document::Range> };
+    (@range [$least:literal, $most:literal]) => {
+        Some($crate::document::Range { least: $least, most: $most })
+    };
     (@type required $type:ty) => { $type };
     (@type needed $type:ty) => { Option<$type> };
     (@type optional $type:ty) => { Option<$type> };
-    (@read required $type:ty, $object:ident, $key:literal, $problems:ident) => {
-        $object.required::<$type>($key, $problems)
+    (@read required $type:ty, $object:ident, $key:literal, $range:expr, $problems:ident) => {
+        $object.required::<$type>($key, $range, $problems)
     };
-    (@read needed $type:ty, $object:ident, $key:literal, $problems:ident) => {
-        $object.required::<$type>($key, $problems)
+    (@read needed $type:ty, $object:ident, $key:literal, $range:expr, $problems:ident) => {
+        $object.required::<$type>($key, $range, $problems)
     };
-    (@read optional $type:ty, $object:ident, $key:literal, $problems:ident) => {
-        $object.optional::<$type>($key, $problems)
+    (@read optional $type:ty, $object:ident, $key:literal, $range:expr, $problems:ident) => {
+        $object.optional::<$type>($key, $range, $problems)
     };
     (@keep required $field:ident) => { $field? };
     (@keep needed $field:ident) => { $field };

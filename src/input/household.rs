@@ -1,6 +1,5 @@
 //! The room's air: set points, its humidity, and a household's moisture.
 
-use super::plausible;
 use super::surroundings_text::{IndoorText, MoistureText};
 use crate::document::{At, Problems};
 use crate::error::Problem;
@@ -25,8 +24,6 @@ pub(super) fn indoor(text: &IndoorText, problems: &mut Problems) -> Option<Indoo
         .as_ref()
         .and_then(|cooling| cooling.0.humidity.as_ref());
     let cooling = text.cooling.as_ref().map(|cooling| &cooling.0.temperature);
-    let heated = plausible::room(&text.heating, problems);
-    let cooled = cooling.map(|at| plausible::room(at, problems));
     if let Some(cooling) = cooling.filter(|cooling| cooling.value < text.heating.value) {
         let message = "the house would be cooled below the temperature it is heated to";
         let label = "expected a cooling set point of at least `heating`";
@@ -57,11 +54,8 @@ pub(super) fn indoor(text: &IndoorText, problems: &mut Problems) -> Option<Indoo
         }
     };
     Some(Indoor {
-        heating: heated?,
-        cooling: match cooled {
-            Some(cooled) => Some(cooled?),
-            None => None,
-        },
+        heating: text.heating.value,
+        cooling: cooling.map(|at| at.value),
         cooled_humidity: cooled_humidity.map(|at| at.value),
         vapor,
         household,

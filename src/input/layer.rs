@@ -1,6 +1,5 @@
 //! Resolving layers: materials found, thicknesses settled, shares added up.
 
-use super::plausible;
 use super::schema::{FramingText, LayerText};
 use super::substance::{by_numbers, substance};
 use crate::document::{At, Problems, Word};
@@ -157,8 +156,7 @@ fn thickness(
             }
         };
     };
-    let length = by_gauge(at, material, problems)?;
-    plausible::thickness(length, at.span, &text.name.value.0, problems)
+    by_gauge(at, material, problems)
 }
 
 pub(super) fn by_gauge(
@@ -207,15 +205,7 @@ fn framing_share(text: &FramingText, problems: &mut Problems) -> Option<Share> {
     let (share, span) = match (&text.share, &text.width, &text.spacing) {
         (Some(share), None, None) => (share.value.as_fraction(), share.span),
         (None, Some(width), Some(spacing)) => {
-            let wide =
-                plausible::length(width, plausible::MEMBER, "the width of a member", problems);
-            let apart = plausible::length(
-                spacing,
-                plausible::SPACING,
-                "the spacing of members",
-                problems,
-            );
-            (wide?.as_m() / apart?.as_m(), width.span)
+            (width.value.as_m() / spacing.value.as_m(), width.span)
         }
         _ if !text.complete => return None,
         _ => {

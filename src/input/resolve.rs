@@ -20,7 +20,7 @@ use crate::document::{At, Problems, Word};
 use crate::error::Problem;
 use crate::material::{Library, one_of};
 use crate::model::{Assembly, AssemblyKind, Film, Films, Layer, Project, Strip, SurfaceOffsets};
-use crate::quantity::{Length, TemperatureDifference, UnitSystem, fixed};
+use crate::quantity::{Length, TemperatureDifference, UnitSystem};
 
 /// Resolves a project. `None` or any problem means that it can't be used.
 pub(super) fn resolve(
@@ -191,7 +191,7 @@ pub(super) fn assembly(
         surface_offsets: text
             .outer_surface
             .as_ref()
-            .map_or_else(SurfaceOffsets::default, |text| offsets(text, problems)),
+            .map_or_else(SurfaceOffsets::default, offsets),
         proud: proud?,
         rise: Length::from_m(0.0),
         notes: Vec::new(),
@@ -255,25 +255,9 @@ fn film(text: Option<&FilmText>, problems: &mut Problems) -> Option<Film> {
     })
 }
 
-/// How far sun and night sky are believed to move an outer surface as a mean, K.
-const OFFSETS: (f64, f64) = (-15.0, 60.0);
-
-fn offsets(text: &OuterSurfaceText, problems: &mut Problems) -> SurfaceOffsets {
-    let mut of = |at: &Option<At<TemperatureDifference>>| {
-        let Some(at) = at else {
-            return TemperatureDifference::default();
-        };
-        let kelvin = at.value.as_kelvin();
-        if !(OFFSETS.0..=OFFSETS.1).contains(&kelvin) {
-            let message = format!(
-                "a surface {} K off the air's temperature isn't believed",
-                fixed(kelvin, 1)
-            );
-            let label = format!("expected a mean from {} to {} K", OFFSETS.0, OFFSETS.1);
-            problems.push(Problem::at(at.span, message).expected(label));
-        }
-        at.value
-    };
+fn offsets(text: &OuterSurfaceText) -> SurfaceOffsets {
+    let of =
+        |at: &Option<At<TemperatureDifference>>| at.as_ref().map(|at| at.value).unwrap_or_default();
     SurfaceOffsets {
         sun_in_winter: of(&text.sun_in_winter),
         sun_in_summer: of(&text.sun_in_summer),

@@ -72,11 +72,11 @@ record! {
     /// How sun and night sky move the outer surface away from the air's temperature.
     pub struct OuterSurfaceText {
         /// Mean warming by the sun in the coldest month.
-        "sun-in-winter" sun_in_winter: optional At<TemperatureDifference>,
+        "sun-in-winter" sun_in_winter: optional At<TemperatureDifference> ["-15 K", "60 K"],
         /// Mean warming by the sun in the warmest month.
-        "sun-in-summer" sun_in_summer: optional At<TemperatureDifference>,
+        "sun-in-summer" sun_in_summer: optional At<TemperatureDifference> ["-15 K", "60 K"],
         /// Mean cooling by the night sky.
-        "night-sky" night_sky: optional At<TemperatureDifference>,
+        "night-sky" night_sky: optional At<TemperatureDifference> ["-15 K", "60 K"],
     }
 }
 
@@ -96,9 +96,9 @@ record! {
     /// One film.
     pub struct FilmText {
         /// Its thermal resistance.
-        "resistance" resistance: optional At<ThermalResistance>,
+        "resistance" resistance: optional At<ThermalResistance> ["R-0", "R-10"],
         /// Its vapor permeance; left out, the film doesn't resist vapor.
-        "permeance" permeance: optional At<Permeance>,
+        "permeance" permeance: optional At<Permeance> ["0 perm", "17000 perm"],
     }
 }
 
@@ -112,15 +112,15 @@ record! {
         /// For a gap instead of a material: `still`, `vented` or `ventilated`.
         "air" air: optional At<Word>,
         /// Its thickness, or a sheet gauge.
-        "thickness" thickness: optional At<Thickness>,
+        "thickness" thickness: optional At<Thickness> ["0.001 mm", "2 m"],
         /// Its thermal resistance, instead of the material's.
-        "r-value" r_value: optional At<ThermalResistance>,
+        "r-value" r_value: optional At<ThermalResistance> ["R-0", "R-200"],
         /// Its conductivity, instead of the material's.
-        "conductivity" conductivity: optional At<Conductivity>,
+        "conductivity" conductivity: optional At<Conductivity> ["0.002 W/mK", "500 W/mK"],
         /// Its permeance, instead of the material's.
-        "permeance" permeance: optional At<Permeance>,
+        "permeance" permeance: optional At<Permeance> ["0 perm", "17000 perm"],
         /// Its permeability, instead of the material's.
-        "permeability" permeability: optional At<Permeability>,
+        "permeability" permeability: optional At<Permeability> ["0 perm-in", "200 perm-in"],
         /// For a layer without a material: what it is, such as `wood` or `insulation`.
         "kind" kind: optional At<Word>,
         /// Sprayed on, or set in sealant or adhesive, with no air path around or behind it.
@@ -140,11 +140,11 @@ record! {
         /// What they are made of.
         "material" material: required At<Word>,
         /// Width of one member.
-        "width" width: optional At<Length>,
+        "width" width: optional At<Length> ["0.02 in", "20 in"],
         /// From center to center.
-        "spacing" spacing: optional At<Length>,
+        "spacing" spacing: optional At<Length> ["0.2 in", "32 ft"],
         /// Share of the area, plates and headers included.
-        "share" share: optional At<Share>,
+        "share" share: optional At<Share> ["0 %", "100 %"],
         /// They run across the framing of the layer beside.
         "crosswise" crosswise: optional At<bool>,
     }
@@ -161,13 +161,13 @@ record! {
         /// Its metal.
         "metal" metal: required At<Word>,
         /// The metal's thickness, or a sheet gauge.
-        "thickness" thickness: needed At<Thickness>,
+        "thickness" thickness: needed At<Thickness> ["0.001 in", "4 in"],
         /// Width of one strip.
-        "width" width: needed At<Length>,
+        "width" width: needed At<Length> ["0.02 in", "65 ft"],
         /// Width of the deck the strips lie in.
-        "across" across: needed At<Length>,
+        "across" across: needed At<Length> ["0.4 in", "320 ft"],
         /// How many there are across that width; 1 if left out.
-        "count" count: optional At<u32>,
+        "count" count: optional At<u32> ["1", "1000"],
         /// The layer it lies directly under.
         "under" under: required At<Word>,
         /// Layers between that one and the metal, inside to outside.
@@ -242,6 +242,8 @@ impl FromNode for ChangeNode {
 pub struct Several<T>(pub Vec<T>);
 
 impl<T: FromNode> FromNode for Several<T> {
+    const MEASURED: bool = T::MEASURED;
+
     fn expected() -> String {
         T::expected()
     }

@@ -1,7 +1,6 @@
 //! Resolving strips: their metal, their share of the deck, and what lies over them.
 
 use super::layer::{self, bare, by_gauge, material, missing_name};
-use super::plausible;
 use super::schema::StripText;
 use super::substance::substance;
 use crate::document::Problems;
@@ -59,9 +58,6 @@ pub(super) const MOST_OF_DECK: f64 = 0.999;
 
 fn share(text: &StripText, problems: &mut Problems) -> Option<Share> {
     let (width, across) = (text.width.as_ref()?, text.across.as_ref()?);
-    let wide = plausible::length(width, plausible::STRIP, "the width of a strip", problems);
-    plausible::length(across, plausible::DECK, "the width of a deck", problems)?;
-    wide?;
     let count = text.count.as_ref().map_or(1.0, |at| f64::from(at.value));
     let share = width.value.as_m() * count / across.value.as_m();
     if share > MOST_OF_DECK {
@@ -90,6 +86,5 @@ fn a_metal(material: Material, text: &StripText, problems: &mut Problems) -> Opt
 
 fn thickness(text: &StripText, metal: &Material, problems: &mut Problems) -> Option<Length> {
     let at = text.thickness.as_ref()?;
-    let length = by_gauge(at, Some(metal), problems)?;
-    plausible::thickness(length, at.span, &text.name.value.0, problems)
+    by_gauge(at, Some(metal), problems)
 }

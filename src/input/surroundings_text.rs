@@ -3,7 +3,7 @@
 use serde_json::{Value as Json, json};
 
 use super::title::AnyText;
-use crate::document::{At, FromNode, Node, Problems, Value, Word, record, unexpected};
+use crate::document::{At, FromNode, Node, Problems, Range, Value, Word, record, unexpected};
 use crate::error::Span;
 use crate::quantity::{
     Count, HumidityClass, Power, RelativeHumidity, Share, Temperature, Ventilation, Volume,
@@ -13,12 +13,12 @@ record! {
     /// Room air.
     pub struct IndoorText {
         /// Room temperature while heating.
-        "heating" heating: required At<Temperature>,
+        "heating" heating: required At<Temperature> ["32 °F", "113 °F"],
         /// Room temperature while cooling, or a block that states the humidity then as well; left out,
         /// the house isn't cooled.
-        "cooling" cooling: optional CoolingText,
+        "cooling" cooling: optional CoolingText ["32 °F", "113 °F"],
         /// Room humidity, the same all year.
-        "humidity" humidity: optional At<RelativeHumidity>,
+        "humidity" humidity: optional At<RelativeHumidity> ["0 %", "100 %"],
         /// Instead of it: a humidity class of ISO 13788, `1` (dry) to `5` (very damp).
         "humidity-class" humidity_class: optional At<HumidityClass>,
         /// Instead of it: what the household gives off and how it airs. Beside a stated humidity it
@@ -31,9 +31,9 @@ record! {
     /// The cooled room.
     pub struct CoolingBlock {
         /// Room temperature while cooling.
-        "temperature" temperature: required At<Temperature>,
+        "temperature" temperature: required At<Temperature> ["32 °F", "113 °F"],
         /// The most humid it is then; left out, 60 % where its humidity follows the outdoors.
-        "humidity" humidity: optional At<RelativeHumidity>,
+        "humidity" humidity: optional At<RelativeHumidity> ["0 %", "100 %"],
     }
 }
 
@@ -43,6 +43,20 @@ record! {
 pub struct CoolingText(pub CoolingBlock);
 
 impl FromNode for CoolingText {
+    const MEASURED: bool = true;
+
+    fn from_node_within(node: &Node, range: Range, problems: &mut Problems) -> Option<Self> {
+        if !matches!(node.value, Value::Map(_)) {
+            range.hold::<Temperature>(node, problems)?;
+        }
+        Self::from_node(node, problems)
+    }
+
+    fn schema_within(range: Range) -> Json {
+        let temperature = At::<Temperature>::schema_within(range);
+        json!({"anyOf": [temperature, CoolingBlock::schema()]})
+    }
+
     fn expected() -> String {
         "a temperature such as `75 F`, or a block with `temperature:` and `humidity:`".into()
     }
@@ -68,21 +82,21 @@ record! {
     /// A household's moisture.
     pub struct MoistureText {
         /// How many people live there.
-        "people" people: needed At<Count>,
+        "people" people: needed At<Count> ["0", "100"],
         /// What is cooked on: `gas`, `propane` or `electric`.
         "cooking" cooking: optional At<Word>,
         /// Mean heat of an unvented propane heater.
-        "unvented-heater" unvented_heater: optional At<Power>,
+        "unvented-heater" unvented_heater: optional At<Power> ["0 Btu/h", "100000 Btu/h"],
         /// Loads of laundry dried indoors in a week.
-        "laundry" laundry: optional At<Count>,
+        "laundry" laundry: optional At<Count> ["0", "100"],
         /// Outdoor air brought in.
-        "ventilation" ventilation: needed At<Ventilation>,
+        "ventilation" ventilation: needed At<Ventilation> ["0 cfm", "5000 cfm"],
         /// The room's volume.
-        "volume" volume: optional At<Volume>,
+        "volume" volume: optional At<Volume> ["35 ft³", "350000 ft³"],
         /// Temperature factor of the coldest surface, such as a window's edge; 60 % if left out.
-        "coldest-surface" coldest_surface: optional At<Share>,
+        "coldest-surface" coldest_surface: optional At<Share> ["0 %", "100 %"],
         /// A humidity to hold: the ventilation for it is told month by month.
-        "target" target: optional At<RelativeHumidity>,
+        "target" target: optional At<RelativeHumidity> ["0 %", "100 %"],
     }
 }
 
@@ -102,9 +116,9 @@ record! {
     /// Air by temperature and humidity.
     pub struct AirText {
         /// Air temperature.
-        "temperature" temperature: required At<Temperature>,
+        "temperature" temperature: required At<Temperature> ["-60 °C", "70 °C"],
         /// Relative humidity.
-        "humidity" humidity: required At<RelativeHumidity>,
+        "humidity" humidity: required At<RelativeHumidity> ["0 %", "100 %"],
     }
 }
 
@@ -142,9 +156,9 @@ record! {
         /// Its name or number.
         "month" month: required At<Word>,
         /// Mean temperature.
-        "temperature" temperature: required At<Temperature>,
+        "temperature" temperature: required At<Temperature> ["-60 °C", "70 °C"],
         /// Relative humidity at it.
-        "humidity" humidity: required At<RelativeHumidity>,
+        "humidity" humidity: required At<RelativeHumidity> ["0 %", "100 %"],
     }
 }
 

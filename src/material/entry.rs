@@ -4,7 +4,7 @@ use serde_json::{Value as Json, json};
 
 use super::mold_entry::MoldEntry;
 use super::{Board, Kind, Material, Measured, MoldOn, Tag, Vapor};
-use crate::document::{At, FromNode, Node, Problems, Value, Word, record};
+use crate::document::{At, FromNode, Node, Problems, Range, Value, Word, record};
 use crate::error::{Problem, Span, did_you_mean};
 use crate::quantity::{
     ArealDensity, Conductivity, Density, Length, Permeability, Permeance, Quantity, QuantityError,
@@ -68,7 +68,7 @@ record! {
         /// `seen`, `from memory`, `computed`, `common practice` or `given`.
         "tag" tag: optional At<Word>,
         /// The relative humidity a vapor value holds at.
-        "at" at: optional At<RelativeHumidity>,
+        "at" at: optional At<RelativeHumidity> ["0 %", "100 %"],
         /// Conductivity at mean temperatures, coldest first.
         "by-temperature" by_temperature: optional Vec<PointText>,
     }
@@ -78,9 +78,9 @@ record! {
     /// A conductivity at one mean temperature.
     pub struct PointText {
         /// The layer's mean temperature.
-        "mean" mean: required At<Temperature>,
+        "mean" mean: required At<Temperature> ["-60 °C", "70 °C"],
         /// The conductivity there.
-        "value" value: required At<Conductivity>,
+        "value" value: required At<Conductivity> ["0.002 W/mK", "500 W/mK"],
     }
 }
 
@@ -93,13 +93,39 @@ pub struct Valued<T> {
 }
 
 impl<T: Quantity + PartialOrd> FromNode for Valued<T> {
+    const MEASURED: bool = At::<T>::MEASURED;
+
+    fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
+        Self::read(node, &At::<T>::from_node, problems)
+    }
+
+    fn from_node_within(node: &Node, range: Range, problems: &mut Problems) -> Option<Self> {
+        let one =
+            |node: &Node, problems: &mut Problems| At::from_node_within(node, range, problems);
+        Self::read(node, &one, problems)
+    }
+
+    fn schema_within(range: Range) -> Json {
+        json!({"anyOf": [At::<T>::schema_within(range), ValueText::schema()]})
+    }
+
     fn expected() -> String {
         T::EXPECTED.into()
     }
 
-    fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
+    fn schema() -> Json {
+        json!({"anyOf": [At::<T>::schema(), ValueText::schema()]})
+    }
+}
+
+impl<T: Quantity + PartialOrd> Valued<T> {
+    fn read(
+        node: &Node,
+        one: &dyn Fn(&Node, &mut Problems) -> Option<At<T>>,
+        problems: &mut Problems,
+    ) -> Option<Self> {
         if !matches!(node.value, Value::Map(_)) {
-            let nominal = At::<T>::from_node(node, problems)?.value;
+            let nominal = one(node, problems)?.value;
             let measured = Measured {
                 nominal,
                 low: None,
@@ -116,9 +142,14 @@ impl<T: Quantity + PartialOrd> FromNode for Valued<T> {
         }
         let text = ValueText::from_node(node, problems)?;
         let span = text.nominal.span;
-        let nominal: T = quantity(&text.nominal, problems)?;
-        let low = text.low.as_ref().and_then(|low| quantity(low, problems));
-        let high = text.high.as_ref().and_then(|high| quantity(high, problems));
+        let mut quantity = |word: &At<Word>| {
+            let value = Value::Text(word.value.0.clone());
+            let span = word.span;
+            one(&Node { value, span }, problems).map(|at| at.value)
+        };
+        let nominal: T = quantity(&text.nominal)?;
+        let low = text.low.as_ref().and_then(|low| quantity(low));
+        let high = text.high.as_ref().and_then(|high| quantity(high));
         if low.is_some_and(|low| low > nominal) || high.is_some_and(|high| high < nominal) {
             let message = format!("`{}` lies outside its own range", text.nominal.value.0);
             problems.push(Problem::at(span, message).expected("expected low ≤ nominal ≤ high"));
@@ -155,19 +186,6 @@ impl<T: Quantity + PartialOrd> FromNode for Valued<T> {
             span,
         })
     }
-
-    fn schema() -> Json {
-        let short = At::<T>::schema();
-        json!({"anyOf": [short, ValueText::schema()]})
-    }
-}
-
-fn quantity<T: Quantity>(word: &At<Word>, problems: &mut Problems) -> Option<T> {
-    let node = Node {
-        value: Value::Text(word.value.0.clone()),
-        span: word.span,
-    };
-    At::<T>::from_node(&node, problems).map(|at| at.value)
 }
 
 /// Reads one of a few words.
@@ -264,15 +282,15 @@ record! {
         /// Whether air can't get around it by nature (sprayed, self-adhered).
         "bonded" bonded: optional At<bool>,
         /// The thickness it comes in, for sheets.
-        "thickness" thickness: optional At<Length>,
+        "thickness" thickness: optional At<Length> ["0.001 mm", "2 m"],
         /// Mass per volume.
-        "density" density: optional Valued<Density>,
+        "density" density: optional Valued<Density> ["1 kg/m³", "23000 kg/m³"],
         /// Mass per area, for sheets.
-        "areal-density" areal_density: optional Valued<ArealDensity>,
+        "areal-density" areal_density: optional Valued<ArealDensity> ["0 kg/m²", "1000 kg/m²"],
         /// Thermal conductivity; left out for sheets of negligible resistance.
-        "conductivity" conductivity: optional Valued<Conductivity>,
+        "conductivity" conductivity: optional Valued<Conductivity> ["0.002 W/mK", "500 W/mK"],
         /// Specific heat capacity.
-        "specific-heat" specific_heat: optional Valued<SpecificHeat>,
+        "specific-heat" specific_heat: optional Valued<SpecificHeat> ["100 J/kgK", "5000 J/kgK"],
         /// Vapor permeability, or permeance of a sheet.
         "vapor" vapor: required VaporEntry,
         /// How readily mold grows on it; left out, what its kind makes likely.

@@ -12,7 +12,7 @@ record! {
         /// `very sensitive`, `sensitive`, `medium resistant` or `resistant`.
         "class" class: required At<Word>,
         /// How fast mold goes back in dry air over how fast on pine; 25 % if left out.
-        "decline" decline: optional At<Share>,
+        "decline" decline: optional At<Share> ["0 %", "100 %"],
         /// Where that comes from.
         "source" source: optional At<Word>,
         /// `seen`, `from memory`, `computed`, `common practice` or `given`.

@@ -2,10 +2,16 @@
 
 use super::number::leading_number;
 use super::scale::{Scale, plain};
-use super::{Measured, Quantity, QuantityError, ThermalTransmittance, unit};
+use super::{Dimension, Measured, Quantity, QuantityError, ThermalTransmittance, unit};
 
 impl Quantity for ThermalTransmittance {
     const EXPECTED: &'static str = Self::DIMENSION.expected();
+
+    const RANGED: Option<Dimension> = Some(Self::DIMENSION);
+
+    fn number(self) -> Option<f64> {
+        Some(self.si())
+    }
 
     fn read(text: &str) -> Result<Self, QuantityError> {
         let scale = Self::DIMENSION.scale();
@@ -59,6 +65,12 @@ impl Pitch {
 
 impl Quantity for Pitch {
     const EXPECTED: &'static str = "a pitch such as `2 in 12`, `2:12`, `10 %` or `9.5°`";
+
+    const RANGED: Option<Dimension> = Some(Dimension::Ratio);
+
+    fn number(self) -> Option<f64> {
+        Some(self.0)
+    }
 
     fn read(text: &str) -> Result<Self, QuantityError> {
         let scale = Scale {

@@ -92,6 +92,7 @@ impl Quantity for Date {
             return Err(QuantityError {
                 message: format!("`{text}` is out of range: expected a year from 1900 to 2199"),
                 help: None,
+                beyond: None,
             });
         }
         Self::new(year, month, day)
@@ -103,6 +104,7 @@ fn refused(text: &str, why: &str, meant: Option<Date>) -> QuantityError {
     QuantityError {
         message: format!("`{text}` {why}: expected {}", Date::EXPECTED),
         help: meant.map(|date| format!("did you mean `{date}`?")),
+        beyond: None,
     }
 }
 

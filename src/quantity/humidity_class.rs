@@ -69,6 +69,7 @@ impl Quantity for HumidityClass {
                      occupancy"
                         .into(),
                 ),
+                beyond: None,
             })
     }
 }

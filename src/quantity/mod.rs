@@ -34,7 +34,7 @@ pub use mold::MoldClass;
 pub use month::{MONTHS, month_in, month_name, month_short};
 pub use offset::Offset;
 pub use price::{Currency, Price, PriceBasis};
-pub use print::{NO_NUMBER, Style, UnitSystem, fixed, inches, plain};
+pub use print::{NO_NUMBER, Style, UnitSystem, fixed, inches, plain, three_digits};
 pub use read::{Quantity, QuantityError};
 pub use room::Ventilation;
 pub use saying::{percent, pitch_words};

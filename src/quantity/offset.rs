@@ -1,6 +1,6 @@
 //! A place along an axis, or how far one thing lies beyond another.
 
-use super::{Length, Quantity, QuantityError};
+use super::{Dimension, Length, Quantity, QuantityError};
 
 /// A signed length, m: zero needs no unit, and a minus sign points the other way.
 ///
@@ -32,6 +32,12 @@ impl Quantity for Offset {
     const EXPECTED: &'static str = "a place such as `0`, `5.5 in`, `-1/2 in` or `140 mm`";
     // Zero has none.
     const BARE_NUMBER: bool = true;
+
+    const RANGED: Option<Dimension> = Some(Dimension::Length);
+
+    fn number(self) -> Option<f64> {
+        Some(self.0)
+    }
 
     fn read(text: &str) -> Result<Self, QuantityError> {
         let trimmed = text.trim();

@@ -48,6 +48,22 @@ pub fn inches(length: Length) -> String {
     format!("{} in", tape(length.as_m() / unit::INCH))
 }
 
+/// A value with its unit, rounded to three digits: for the ends of a range, which may lie far apart.
+#[must_use]
+pub fn three_digits(dimension: super::Dimension, si: f64, style: Style) -> String {
+    // Long ones in feet or meters.
+    let dimension = match dimension {
+        super::Dimension::Length if si.abs() >= 2.0 => super::Dimension::Run,
+        other => other,
+    };
+    let rounded = format!("{:.2e}", dimension.value(si, style));
+    let rounded = rounded.parse::<f64>().unwrap_or(f64::NAN);
+    match dimension.unit(style) {
+        "R" => format!("R-{rounded}"),
+        unit => format!("{rounded} {unit}"),
+    }
+}
+
 /// The number of inches without the unit.
 pub(super) fn tape(inches: f64) -> String {
     if inches == 0.0 {

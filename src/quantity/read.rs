@@ -5,19 +5,21 @@ use std::fmt;
 use super::number::leading_number;
 use super::scale::plain;
 use super::{
-    AirChanges, Area, ArealDensity, Conductivity, Density, Length, LinearTransmittance, Mass,
-    MassFlow, Measured, Permeability, Permeance, PointTransmittance, Power, RelativeHumidity,
+    AirChanges, Area, ArealDensity, Conductivity, Density, Dimension, Length, LinearTransmittance,
+    Mass, MassFlow, Measured, Permeability, Permeance, PointTransmittance, Power, RelativeHumidity,
     Share, SpecificHeat, Temperature, TemperatureDifference, ThermalResistance, Volume, VolumeFlow,
     unit,
 };
 
 /// Why a text isn't the quantity it should be.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct QuantityError {
     /// What is wrong, naming the text.
     pub message: String,
     /// What would be right, where that can be guessed.
     pub help: Option<String>,
+    /// The number that was read, SI, where it lies beyond what is believed of any building.
+    pub beyond: Option<f64>,
 }
 
 impl QuantityError {
@@ -25,6 +27,7 @@ impl QuantityError {
         Self {
             message,
             help: None,
+            beyond: None,
         }
     }
 
@@ -52,6 +55,14 @@ pub trait Quantity: Sized + Copy {
     /// Whether a number without a unit may stand for it: a count has none.
     const BARE_NUMBER: bool = false;
 
+    /// What the plausible range of a key is stated in; `None` of what is chosen from a list.
+    const RANGED: Option<Dimension> = None;
+
+    /// Its number, SI, where it has one: a sheet's gauge has none.
+    fn number(self) -> Option<f64> {
+        None
+    }
+
     /// Reads the quantity.
     ///
     /// # Errors
@@ -65,6 +76,12 @@ macro_rules! linear {
     ($($type:ident $from:ident),* $(,)?) => {
         $(impl Quantity for $type {
             const EXPECTED: &'static str = <Self as Measured>::DIMENSION.expected();
+            const RANGED: Option<Dimension> = Some(<Self as Measured>::DIMENSION);
+
+            fn number(self) -> Option<f64> {
+                Some(self.si())
+            }
+
             fn read(text: &str) -> Result<Self, QuantityError> {
                 Self::DIMENSION.read(text).map(Self::$from)
             }
@@ -96,6 +113,12 @@ linear!(
 impl Quantity for Temperature {
     const EXPECTED: &'static str = Self::DIMENSION.expected();
 
+    const RANGED: Option<Dimension> = Some(Self::DIMENSION);
+
+    fn number(self) -> Option<f64> {
+        Some(self.si())
+    }
+
     fn read(text: &str) -> Result<Self, QuantityError> {
         let scale = Self::DIMENSION.scale();
         let (number, unit) = leading_number(text).map_err(|error| scale.expecting(error))?;
@@ -111,6 +134,12 @@ impl Quantity for Temperature {
 
 impl Quantity for ThermalResistance {
     const EXPECTED: &'static str = Self::DIMENSION.expected();
+
+    const RANGED: Option<Dimension> = Some(Self::DIMENSION);
+
+    fn number(self) -> Option<f64> {
+        Some(self.si())
+    }
 
     fn read(text: &str) -> Result<Self, QuantityError> {
         let scale = Self::DIMENSION.scale();
@@ -140,6 +169,12 @@ impl Quantity for ThermalResistance {
 
 impl Quantity for Length {
     const EXPECTED: &'static str = Self::DIMENSION.expected();
+
+    const RANGED: Option<Dimension> = Some(Self::DIMENSION);
+
+    fn number(self) -> Option<f64> {
+        Some(self.si())
+    }
 
     fn read(text: &str) -> Result<Self, QuantityError> {
         let scale = Self::DIMENSION.scale();

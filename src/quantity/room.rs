@@ -1,7 +1,7 @@
 //! What the moisture balance of a room needs: volume, ventilation, power, how many.
 
 use super::number::leading_number;
-use super::{AirChanges, Count, Measured, Quantity, QuantityError, Volume, VolumeFlow};
+use super::{AirChanges, Count, Dimension, Measured, Quantity, QuantityError, Volume, VolumeFlow};
 
 /// Outdoor air into a room: as a flow, or by how often it replaces the room's air.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -36,6 +36,16 @@ impl Quantity for Ventilation {
     const EXPECTED: &'static str =
         "a ventilation such as `30 cfm`, `50 m3/h`, `14 L/s` or `0.5 ach`";
 
+    const RANGED: Option<Dimension> = Some(Dimension::AirFlow);
+
+    fn number(self) -> Option<f64> {
+        match self {
+            Self::Flow(flow) => Some(flow.si()),
+            // A flow once the room is known.
+            Self::Changes(_) => None,
+        }
+    }
+
     fn read(text: &str) -> Result<Self, QuantityError> {
         let changes = AirChanges::DIMENSION.scale();
         let is_changes =
@@ -55,6 +65,12 @@ impl Quantity for Ventilation {
 impl Quantity for Count {
     const EXPECTED: &'static str = Self::DIMENSION.expected();
     const BARE_NUMBER: bool = true;
+
+    const RANGED: Option<Dimension> = Some(Self::DIMENSION);
+
+    fn number(self) -> Option<f64> {
+        Some(self.si())
+    }
 
     fn read(text: &str) -> Result<Self, QuantityError> {
         let scale = Self::DIMENSION.scale();

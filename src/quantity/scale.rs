@@ -52,9 +52,11 @@ impl Scale {
         if value.is_finite() && (least..=greatest).contains(&value) {
             Ok(value)
         } else {
-            Err(QuantityError::new(format!(
-                "`{text}` is out of range: expected {words}"
-            )))
+            let error = QuantityError::new(format!("`{text}` is out of range: expected {words}"));
+            Err(QuantityError {
+                beyond: Some(value),
+                ..error
+            })
         }
     }
 

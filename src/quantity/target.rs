@@ -2,11 +2,17 @@
 
 use super::number::leading_number;
 use super::scale::Scale;
-use super::{Days, Factor, Measured, Quantity, QuantityError};
+use super::{Days, Dimension, Factor, Measured, Quantity, QuantityError};
 
 impl Quantity for Factor {
     const EXPECTED: &'static str = Self::DIMENSION.expected();
     const BARE_NUMBER: bool = true;
+
+    const RANGED: Option<Dimension> = Some(Self::DIMENSION);
+
+    fn number(self) -> Option<f64> {
+        Some(self.si())
+    }
 
     fn read(text: &str) -> Result<Self, QuantityError> {
         bare(text, Self::DIMENSION.scale()).map(Self::from_number)
@@ -16,6 +22,12 @@ impl Quantity for Factor {
 impl Quantity for Days {
     const EXPECTED: &'static str = Self::DIMENSION.expected();
     const BARE_NUMBER: bool = true;
+
+    const RANGED: Option<Dimension> = Some(Self::DIMENSION);
+
+    fn number(self) -> Option<f64> {
+        Some(self.si())
+    }
 
     fn read(text: &str) -> Result<Self, QuantityError> {
         bare(text, Self::DIMENSION.scale()).map(Self::from_number)

@@ -2,7 +2,7 @@
 
 use super::number::leading_number;
 use super::scale::plain;
-use super::{Length, Quantity, QuantityError, SheetMetal, sheet_thickness};
+use super::{Dimension, Length, Quantity, QuantityError, SheetMetal, sheet_thickness};
 
 /// A layer's thickness: a length, or a sheet gauge that only the metal turns into one.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -27,6 +27,15 @@ impl Thickness {
 impl Quantity for Thickness {
     const EXPECTED: &'static str =
         "a thickness such as `5.5 in`, `3/4 in`, `140 mm` or a sheet gauge such as `20 ga`";
+
+    const RANGED: Option<Dimension> = Some(Dimension::Length);
+
+    fn number(self) -> Option<f64> {
+        match self {
+            Self::Length(length) => length.number(),
+            Self::Gauge(_) => None,
+        }
+    }
 
     fn read(text: &str) -> Result<Self, QuantityError> {
         if let Ok((number, unit)) = leading_number(text)

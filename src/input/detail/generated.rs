@@ -5,7 +5,6 @@ use super::text::{CrossMembersText, EdgeSealText, FloorEdgeText, PlateText, Rail
 use crate::document::{At, Problems, Word};
 use crate::error::{Problem, Span};
 use crate::input::layer::{bare, by_gauge, material, missing_name};
-use crate::input::plausible;
 use crate::input::resolve::assembly;
 use crate::input::substance::substance;
 use crate::material::{Kind, one_of};
@@ -265,7 +264,7 @@ fn plate(text: Option<&PlateText>, within: &Within<'_>, problems: &mut Problems)
     };
     let thickness = match &text.thickness {
         None => Some(usual),
-        Some(at) => plausible::thickness(at.value, at.span, "plate", problems),
+        Some(at) => Some(at.value),
     };
     Some(Plate {
         substance: wood?,
@@ -295,15 +294,9 @@ fn rail(text: &RailText, within: &Within<'_>, problems: &mut Problems) -> Option
     ];
     let shape = one_of(&text.shape, &shapes, "shape of rail", problems);
     let metal = material(&text.material, within.library, problems);
-    let thickness = text.thickness.as_ref().and_then(|at| {
-        let length = by_gauge(at, metal.as_ref(), problems)?;
-        plausible::thickness(length, at.span, "rail", problems)
-    });
-    let mut within_reason = |at: &Option<At<Length>>| match at {
-        None => Some(None),
-        Some(at) => plausible::thickness(at.value, at.span, "rail", problems).map(Some),
-    };
-    let (height, width) = (within_reason(&text.height), within_reason(&text.width));
+    let thickness = text.thickness.as_ref();
+    let thickness = thickness.and_then(|at| by_gauge(at, metal.as_ref(), problems));
+    let [height, width] = [&text.height, &text.width].map(|at| at.as_ref().map(|at| at.value));
     let metal = metal?;
     if metal.kind != Kind::Metal {
         let message = format!("`{}` isn't a metal", text.material.value.0);
@@ -316,8 +309,8 @@ fn rail(text: &RailText, within: &Within<'_>, problems: &mut Problems) -> Option
         shape: shape?,
         conductivity: substance.conductivity.map(|k| k.as_si())?,
         substance,
-        height: height?,
-        width: width?,
+        height,
+        width,
         thickness: thickness?,
         hollow: text.hollow.as_ref().is_none_or(|at| at.value),
     })

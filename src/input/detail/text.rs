@@ -2,7 +2,7 @@
 
 use serde_json::{Value as Json, json};
 
-use crate::document::{At, FromNode, Node, Problems, Value, Word, record, unexpected};
+use crate::document::{At, FromNode, Node, Problems, Range, Value, Word, record, unexpected};
 use crate::quantity::{Conductivity, Length, Offset, Temperature, ThermalResistance, Thickness};
 
 record! {
@@ -41,9 +41,9 @@ record! {
     /// Size of a cut.
     pub struct CutText {
         /// From left to right.
-        "width" width: needed At<Length>,
+        "width" width: needed At<Length> ["0.04 in", "320 ft"],
         /// From bottom to top.
-        "height" height: needed At<Length>,
+        "height" height: needed At<Length> ["0.04 in", "320 ft"],
     }
 }
 
@@ -55,7 +55,7 @@ record! {
         /// A material of the library or of `materials:`.
         "material" material: optional At<Word>,
         /// Its conductivity, with or instead of a material.
-        "conductivity" conductivity: optional At<Conductivity>,
+        "conductivity" conductivity: optional At<Conductivity> ["0.002 W/mK", "500 W/mK"],
         /// For a cavity: `still`.
         "air" air: optional At<Word>,
         /// Of a cavity: which way heat crosses it, `up`, `sideways` or `down`.
@@ -77,7 +77,7 @@ record! {
         /// `room`, `outdoors`, or a space of its own.
         "name" name: required At<Word>,
         /// Of a space of its own: its temperature.
-        "temperature" temperature: optional At<Temperature>,
+        "temperature" temperature: optional At<Temperature> ["-60 °C", "70 °C"],
         /// Lower left corner: `[x, y]`.
         "from" from: needed Point,
         /// Upper right corner: `[x, y]`.
@@ -93,11 +93,11 @@ record! {
     /// Films by the way a face looks.
     pub struct AirFilmsText {
         /// Of faces that look up, as a floor does.
-        "up" up: optional At<ThermalResistance>,
+        "up" up: optional At<ThermalResistance> ["R-0", "R-10"],
         /// Of faces that look sideways.
-        "sideways" sideways: optional At<ThermalResistance>,
+        "sideways" sideways: optional At<ThermalResistance> ["R-0", "R-10"],
         /// Of faces that look down, as a ceiling does.
-        "down" down: optional At<ThermalResistance>,
+        "down" down: optional At<ThermalResistance> ["R-0", "R-10"],
     }
 }
 
@@ -111,11 +111,11 @@ record! {
         /// The other end: `[x, y]`.
         "to" to: needed Point,
         /// The temperature it is held at, with no film.
-        "temperature" temperature: optional At<Temperature>,
+        "temperature" temperature: optional At<Temperature> ["-60 °C", "70 °C"],
         /// Instead of it: the air it meets, `room` or `outdoors`.
         "air" air: optional At<Word>,
         /// The film there, where the standard's isn't wanted.
-        "film" film: optional At<ThermalResistance>,
+        "film" film: optional At<ThermalResistance> ["R-0", "R-10"],
     }
 }
 
@@ -142,7 +142,7 @@ record! {
         "flange" flange: required At<Word>,
         /// How far the flange reaches inboard of the wall's inner face; left out, frame and wall
         /// are flush outside.
-        "flange-reach" flange_reach: optional At<Offset>,
+        "flange-reach" flange_reach: optional At<Offset> ["-40 in", "40 in"],
         /// The frame's edge member below the flange.
         "rail" rail: optional RailText,
         /// `flush` or `proud`, where it isn't as in the floor.
@@ -162,9 +162,9 @@ record! {
         /// there too; `none` where it doesn't. `outside` if left out.
         "corner" corner: optional At<Word>,
         /// How far the cut runs into the floor from the wall's inner face; 40 in if left out.
-        "inboard" inboard: optional At<Length>,
+        "inboard" inboard: optional At<Length> ["1 in", "100 ft"],
         /// How far it runs up from the floor's surface; 40 in if left out.
-        "up" up: optional At<Length>,
+        "up" up: optional At<Length> ["1 in", "100 ft"],
     }
 }
 
@@ -176,11 +176,11 @@ record! {
         /// What it is made of.
         "material" material: required At<Word>,
         /// Overall height below the flange; left out, down to the pan.
-        "height" height: optional At<Length>,
+        "height" height: optional At<Length> ["0.1 in", "78 in"],
         /// Overall width; an angle without one has the flange as its other leg.
-        "width" width: optional At<Length>,
+        "width" width: optional At<Length> ["0.1 in", "78 in"],
         /// Thickness of its walls, or a sheet gauge.
-        "thickness" thickness: needed At<Thickness>,
+        "thickness" thickness: needed At<Thickness> ["0.001 in", "12 in"],
         /// Of a tube: `false` where it is solid.
         "hollow" hollow: optional At<bool>,
     }
@@ -192,7 +192,7 @@ record! {
         /// What it is made of.
         "material" material: optional At<Word>,
         /// A plate's height, a joist's width.
-        "thickness" thickness: optional At<Length>,
+        "thickness" thickness: optional At<Length> ["0.04 in", "40 in"],
     }
 }
 
@@ -224,11 +224,11 @@ record! {
         /// The strip of the floor that is a member's upper face.
         "strip" strip: required At<Word>,
         /// From center to center.
-        "pitch" pitch: needed At<Length>,
+        "pitch" pitch: needed At<Length> ["0.4 in", "32 ft"],
         /// Overall height of a member; left out, down to the pan.
-        "height" height: optional At<Length>,
+        "height" height: optional At<Length> ["0.1 in", "78 in"],
         /// Thickness of the web below the strip; left out, as the strip.
-        "web" web: optional At<Length>,
+        "web" web: optional At<Length> ["0.001 in", "12 in"],
     }
 }
 
@@ -239,6 +239,12 @@ pub(crate) struct Point {
     pub(super) y: At<Offset>,
 }
 
+/// How far a point may lie from the cut's corner.
+const POINT: Range = Range {
+    least: "-320 ft",
+    most: "320 ft",
+};
+
 impl FromNode for Point {
     fn expected() -> String {
         "a point `[x, y]` such as `[0, 5.5 in]`".into()
@@ -247,8 +253,8 @@ impl FromNode for Point {
     fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
         match &node.value {
             Value::List(items) if items.len() == 2 => {
-                let x = At::<Offset>::from_node(&items[0], problems);
-                let y = At::<Offset>::from_node(&items[1], problems);
+                let x = At::<Offset>::from_node_within(&items[0], POINT, problems);
+                let y = At::<Offset>::from_node_within(&items[1], POINT, problems);
                 Some(Self { x: x?, y: y? })
             }
             Value::List(items) => {
@@ -267,7 +273,7 @@ impl FromNode for Point {
     fn schema() -> Json {
         json!({
             "type": "array",
-            "items": At::<Offset>::schema(),
+            "items": At::<Offset>::schema_within(POINT),
             "minItems": 2,
             "maxItems": 2,
         })

@@ -10,14 +10,13 @@ pub(super) use text::HouseText;
 
 use super::detail::DetailNode;
 use super::layer::missing_name;
-use super::plausible::length;
 use super::schema::AssemblyText;
 use crate::document::{At, Named, Problems, Word};
 use crate::error::Problem;
 use crate::material::Library;
 use crate::model::house::{Allowance, House, Road, Trailer};
 use crate::model::{Assembly, AssemblyKind, Case, DetailCase};
-use crate::quantity::{Area, Length, Mass};
+use crate::quantity::{Area, Mass};
 
 /// What the house refers to.
 pub(super) struct Known<'a> {
@@ -203,9 +202,4 @@ impl Known<'_> {
             problems.push(problem);
         }
     }
-}
-
-/// A measure of the house that a road would take.
-fn plausible(at: &At<Length>, most: f64, what: &str, problems: &mut Problems) -> Option<Length> {
-    length(at, (0.0, most), what, problems)
 }

@@ -1,8 +1,8 @@
 //! What stands in and along the shell: openings, edges, bolts.
 
+use super::Known;
 use super::shell::SIDES;
 use super::text::{BoltText, EdgeText, HouseText, OpeningText};
-use super::{Known, plausible};
 use crate::document::{At, Problems, Word};
 use crate::error::Problem;
 use crate::input::layer::{self, bare, missing_name};
@@ -13,10 +13,6 @@ use crate::model::house::{
     Bolts, Edge, EdgePsi, EdgeRun, NO_INSETS, Opening, OpeningPlace, Shell, Side,
 };
 use crate::quantity::{Area, Length};
-
-/// The greatest side of an opening, and diameter of a bolt, that are believed, m.
-const WIDEST_OPENING: f64 = 12.0;
-const THICKEST_BOLT: f64 = 0.1;
 
 /// Openings, each no larger than what holds it.
 pub(super) fn openings(
@@ -72,14 +68,11 @@ fn opening(text: &OpeningText, problems: &mut Problems) -> Option<Opening> {
     places.push(("roof", OpeningPlace::Roof));
     let place = text.place.as_ref();
     let place = place.and_then(|word| one_of(word, &places, "place of an opening", problems));
-    let mut size =
-        |at: Option<&At<Length>>| plausible(at?, WIDEST_OPENING, "the opening", problems);
-    let (width, height) = (size(text.width.as_ref()), size(text.height.as_ref()));
     Some(Opening {
         name: text.name.value.0.clone(),
         place: place?,
-        width: width?,
-        height: height?,
+        width: text.width.as_ref()?.value,
+        height: text.height.as_ref()?.value,
         count: text.count.as_ref().map_or(1, |at| at.value),
         u_value: text.u_value.as_ref().map(|at| at.value),
         weight: text.weight.as_ref().map(|at| at.value),
@@ -240,9 +233,7 @@ fn run(
     problems: &mut Problems,
 ) -> Option<EdgeRun> {
     match (&text.along, &text.length) {
-        (None, Some(length)) => Some(EdgeRun::Length(plausible(
-            length, 1000.0, "the edge", problems,
-        )?)),
+        (None, Some(length)) => Some(EdgeRun::Length(length.value)),
         (Some(sides), None) => {
             if !has_shell {
                 if let Some(first) = sides.0.first().filter(|_| text.complete) {
@@ -300,8 +291,7 @@ fn bolt(text: &BoltText, known: &Known<'_>, problems: &mut Problems) -> Option<B
         }
         Some(substance)
     });
-    let diameter = text.diameter.as_ref();
-    let diameter = diameter.and_then(|at| plausible(at, THICKEST_BOLT, "the bolt", problems));
+    let diameter = text.diameter.as_ref().map(|at| at.value);
     let words = [("none", false), ("one", false), ("both", true)];
     let both = match &text.ends_on_steel {
         None => Some(false),

@@ -1,7 +1,7 @@
 //! The roof: its shape, pitch, overhangs, and what it stands on the walls with.
 
 use super::Known;
-use super::shell::{SIDES, framed, reach, side_texts};
+use super::shell::{SIDES, framed, side_texts};
 use super::text::{OverhangsText, RoofText, WallsText};
 use crate::document::{At, Problems, Word};
 use crate::error::Problem;
@@ -146,16 +146,12 @@ pub(super) fn roof(
             framed(known.as_drawn(&name.value.0), name, why, problems)
         }
     };
-    let mut overhang = |at: Option<&At<Offset>>| reach(at, "an overhang", problems);
+    let reach = |at: Option<&At<Offset>>| at.map(|at| Length::from_m(at.value.as_m()));
     let of = |sides: &OverhangsText| {
-        [&sides.left, &sides.right, &sides.front, &sides.back].map(|at| overhang(at.as_ref()))
+        [&sides.left, &sides.right, &sides.front, &sides.back].map(|at| reach(at.as_ref()))
     };
     let overhangs = text.overhangs.as_ref().map_or([None; 4], of);
-    let stands_above = reach(
-        text.stands_above.as_ref(),
-        "what stands above the roof",
-        problems,
-    );
+    let stands_above = reach(text.stands_above.as_ref());
     Some(Roof {
         assembly: name.value.0.clone(),
         form: form.filter(|_| sound)?,

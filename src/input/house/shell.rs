@@ -1,21 +1,14 @@
 //! The measures of the house: deck, floor, walls, roof.
 
+use super::Known;
 use super::roof::{form, roof};
 use super::text::{DeckText, HouseText, SideText, WallsText};
-use super::{Known, plausible};
 use crate::document::{At, Problems, Word};
 use crate::error::Problem;
 use crate::model::house::{Shell, Side, Wall};
 use crate::model::{Assembly, AssemblyKind};
 use crate::quantity::{Length, Offset};
 
-/// Greatest length and width that are believed, m.
-const LONGEST: f64 = 30.0;
-const WIDEST: f64 = 12.0;
-/// Greatest wall height, overhang, or what stands above a roof, m.
-const HIGHEST: f64 = 6.0;
-/// Least wall height, m.
-const LOWEST: f64 = 0.5;
 /// Least and greatest share that inside measures must leave of outside ones.
 const LEAST_INSIDE: f64 = 0.3;
 
@@ -33,7 +26,7 @@ pub(super) fn shell(text: &HouseText, known: &Known<'_>, problems: &mut Problems
         without_deck(text, problems);
         return None;
     };
-    let size = size(deck, problems);
+    let size = size(deck);
     let floor = floor(text, known, problems);
     let walls = text.walls.as_ref();
     let roof_text = text.roof.as_ref();
@@ -59,16 +52,7 @@ pub(super) fn shell(text: &HouseText, known: &Known<'_>, problems: &mut Problems
     }
     let (length, width) = size?;
     let (walls, text_of_roof) = (walls?, roof_text?);
-    let height = walls.height.as_ref();
-    let height = height.and_then(|at| {
-        let height = plausible(at, HIGHEST, "the wall's height", problems)?;
-        if height.as_m() < LOWEST {
-            let problem = Problem::at(at.span, "no one fits under walls as low as this");
-            problems.push(problem.expected("expected at least 0.5 m (20 in)"));
-            return None;
-        }
-        Some(height)
-    });
+    let height = walls.height.as_ref().map(|at| at.value);
     let sides = by_side(walls, known, problems);
     let form = form(walls, text_of_roof, (length, width), problems);
     let roof = roof(text_of_roof, form, known, problems);
@@ -105,11 +89,8 @@ fn without_deck(text: &HouseText, problems: &mut Problems) {
     }
 }
 
-fn size(deck: &DeckText, problems: &mut Problems) -> Option<(Length, Length)> {
-    let mut of = |at: Option<&At<Length>>, most, what| plausible(at?, most, what, problems);
-    let length = of(deck.length.as_ref(), LONGEST, "the deck's length");
-    let width = of(deck.width.as_ref(), WIDEST, "the deck's width");
-    length.zip(width)
+fn size(deck: &DeckText) -> Option<(Length, Length)> {
+    Some((deck.length.as_ref()?.value, deck.width.as_ref()?.value))
 }
 
 /// The floor's name and its lowest layer above the frame.
@@ -171,7 +152,7 @@ fn by_side(walls: &WallsText, known: &Known<'_>, problems: &mut Problems) -> Opt
             }
         }
     }
-    let mut trim = |at: Option<&At<Offset>>| reach(at, "trim", problems);
+    let trim = |at: Option<&At<Offset>>| at.map(|at| Length::from_m(at.value.as_m()));
     let common_trim = trim(walls.trim.as_ref());
     let wall = |side: Option<&SideText>| Wall {
         assembly: side
@@ -203,26 +184,6 @@ pub(super) fn framed(
     let problem = Problem::at(name.span, message);
     problems.push(problem.expected(format!("expected `framing:` in a layer, or `{key}")));
     false
-}
-
-/// How far something stands out: not inward, and not far.
-pub(super) fn reach(
-    at: Option<&At<Offset>>,
-    what: &str,
-    problems: &mut Problems,
-) -> Option<Length> {
-    let at = at?;
-    let meters = at.value.as_m();
-    if (0.0..=HIGHEST).contains(&meters) {
-        return Some(Length::from_m(meters));
-    }
-    let message = match meters < 0.0 {
-        true => format!("{what} of less than nothing"),
-        false => format!("{what} is implausibly large"),
-    };
-    let label = format!("expected 0 to {HIGHEST} m");
-    problems.push(Problem::at(at.span, message).expected(label));
-    None
 }
 
 /// Walls, floor and ceiling must leave a room.

@@ -4,7 +4,6 @@ use super::text::SizedLayer;
 use super::{Entry, Start, sized_in};
 use crate::document::{At, Problems, Word};
 use crate::error::Problem;
-use crate::input::plausible;
 use crate::material::sold;
 use crate::model::{Assembly, Content, Layer, LayerPlace, SizedPart};
 use crate::quantity::{Length, Offset, Thickness, inches, unit::INCH};
@@ -101,14 +100,7 @@ impl Entry<'_> {
             problems.push(Problem::at(span, message).expected(label));
             return None;
         }
-        let name = &self.layer_name().value.0;
-        let read = list
-            .iter()
-            .map(|at| plausible::thickness(at.value, at.span, name, problems));
-        let mut sold = read
-            .collect::<Vec<_>>()
-            .into_iter()
-            .collect::<Option<Vec<Length>>>()?;
+        let mut sold: Vec<Length> = list.iter().map(|at| at.value).collect();
         sold.sort_by(|a, b| a.as_m().total_cmp(&b.as_m()));
         sold.dedup();
         Some(sold)
@@ -171,7 +163,6 @@ impl Entry<'_> {
             return refuse(message, "expected more than 0 here");
         }
         let (from, to) = (Length::from_m(meters(from)), Length::from_m(meters(to)));
-        plausible::thickness(to, given[1].span, &self.layer_name().value.0, problems)?;
         if !sold.iter().any(|one| from <= *one && *one <= to) {
             let message = match from.as_m() {
                 0.0 => format!("nothing is sold up to {}", inches(to)),

@@ -31,11 +31,11 @@ record! {
         /// place that is judged.
         "place" place: optional At<Word>,
         /// The thicknesses you can buy; left out, those the material is commonly sold in.
-        "sold" sold: optional Vec<At<Length>>,
+        "sold" sold: optional Vec<At<Length>> ["0.001 mm", "2 m"],
         /// The least and the greatest thickness looked at: `[0 in, 4 in]`.
-        "between" between: optional Vec<At<Offset>>,
+        "between" between: optional Vec<At<Offset>> ["0 in", "78 in"],
         /// The room's humidity it is sized for; left out, the file's.
-        "humidity" humidity: optional At<RelativeHumidity>,
+        "humidity" humidity: optional At<RelativeHumidity> ["0 %", "100 %"],
     }
 }
 
@@ -43,17 +43,17 @@ record! {
     /// Targets, at least one.
     pub struct TargetsText {
         /// How far places that leaking room air reaches stay above its dew point.
-        "leak-margin" leak_margin: optional At<TemperatureDifference>,
+        "leak-margin" leak_margin: optional At<TemperatureDifference> ["0 °F", "54 °F"],
         /// How far wood and open insulation stay above the dew point of the vapor that diffuses there.
-        "dew-point-margin" dew_point_margin: optional At<TemperatureDifference>,
+        "dew-point-margin" dew_point_margin: optional At<TemperatureDifference> ["0 °F", "54 °F"],
         /// The least temperature factor of the room's surfaces, for mold.
-        "temperature-factor" temperature_factor: optional At<Factor>,
+        "temperature-factor" temperature_factor: optional At<Factor> ["0.01", "0.99"],
         /// The greatest U-value; with strips in it, of the greater end of the bracket.
-        "u-value" u_value: optional At<ThermalTransmittance>,
+        "u-value" u_value: optional At<ThermalTransmittance> ["U-0.002", "U-5"],
         /// Whether 1 kg/m² put at any vulnerable plane has to be gone within a year.
         "dry-within-the-year" dry_within_the_year: optional At<bool>,
         /// Within how many days it has to be gone.
-        "days-to-dry" days_to_dry: optional At<Days>,
+        "days-to-dry" days_to_dry: optional At<Days> ["1", "3650"],
     }
 }
 
@@ -71,11 +71,11 @@ record! {
         /// A material of the library or of `materials:`.
         "material" material: required At<Word>,
         /// Its conductivity, instead of the material's.
-        "conductivity" conductivity: optional At<Conductivity>,
+        "conductivity" conductivity: optional At<Conductivity> ["0.002 W/mK", "500 W/mK"],
         /// Its permeance, instead of the material's.
-        "permeance" permeance: optional At<Permeance>,
+        "permeance" permeance: optional At<Permeance> ["0 perm", "17000 perm"],
         /// Its permeability, instead of the material's.
-        "permeability" permeability: optional At<Permeability>,
+        "permeability" permeability: optional At<Permeability> ["0 perm-in", "200 perm-in"],
         /// Sprayed on, or set in sealant or adhesive, with no air path around or behind it.
         "bonded" bonded: optional At<bool>,
         /// Water that gets here runs out.

@@ -6,12 +6,11 @@ use super::{AxisText, Entry};
 use crate::document::{At, Problems, Word};
 use crate::error::Problem;
 use crate::input::layer::{layer, missing_name};
-use crate::input::plausible;
 use crate::input::schema::{AssemblyText, LayerText};
 use crate::input::surroundings::Files;
 use crate::input::surroundings::Surroundings;
 use crate::model::{Assembly, AxisValues, Content, Indoor, LayerPlace, RoomVapor};
-use crate::quantity::{Length, Offset, RelativeHumidity, Ventilation};
+use crate::quantity::{Offset, RelativeHumidity, Ventilation};
 
 /// An assembly, resolved and as written.
 type Both<'a> = (&'a Assembly, &'a AssemblyText);
@@ -135,7 +134,7 @@ impl Entry<'_> {
                 problems.push(Problem::at(at.span, message).expected("expected more than 0 here"));
                 return None;
             }
-            plausible::thickness(Length::from_m(m), at.span, called, problems).map(Length::as_m)
+            Some(m)
         };
         let step = |at: &At<Offset>, _: &mut Problems| Some(at.value.as_m());
         let steps = steps(name, text, &value, &step, problems)?;

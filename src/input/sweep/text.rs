@@ -2,7 +2,7 @@
 
 use serde_json::{Value as Json, json};
 
-use crate::document::{At, FromNode, Named, Node, Object, Problems, Value, Word, record};
+use crate::document::{At, FromNode, Named, Node, Object, Problems, Range, Value, Word, record};
 use crate::error::Span;
 use crate::input::schema::Several;
 use crate::input::surroundings_text::ClimateText;
@@ -25,15 +25,15 @@ record! {
         /// The layer whose thickness or material is changed.
         "layer" layer: optional At<Word>,
         /// Its thicknesses: a list, or `{from: 0 in, to: 3 in, step: 1/2 in}`; 0 is without it.
-        "thickness" thickness: optional StepsText<Offset>,
+        "thickness" thickness: optional StepsText<Offset> ["0 in", "78 in"],
         /// What it is made of: materials of the library or of `materials:`.
         "material" material: optional Several<At<Word>>,
         /// The room's humidity all year: a list, or `{from: 30 %, to: 70 %, step: 5 %}`.
-        "humidity" humidity: optional StepsText<RelativeHumidity>,
+        "humidity" humidity: optional StepsText<RelativeHumidity> ["0 %", "100 %"],
         /// Climates, as under `climate:`.
         "climate" climate: optional Several<ClimateText>,
         /// Outdoor air the household brings in: a list, or `{from: 10 cfm, to: 60 cfm, step: 10 cfm}`.
-        "ventilation" ventilation: optional StepsText<Ventilation>,
+        "ventilation" ventilation: optional StepsText<Ventilation> ["0 cfm", "5000 cfm"],
     }
 }
 
@@ -50,6 +50,8 @@ pub enum StepsText<T> {
 const GRID: [&str; 3] = ["from", "to", "step"];
 
 impl<T: Quantity> FromNode for StepsText<T> {
+    const MEASURED: bool = At::<T>::MEASURED;
+
     fn expected() -> String {
         format!(
             "{}, a list of these, or `from:`, `to:` and `step:`",
@@ -58,28 +60,52 @@ impl<T: Quantity> FromNode for StepsText<T> {
     }
 
     fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
+        Self::read(node, None, problems)
+    }
+
+    fn from_node_within(node: &Node, range: Range, problems: &mut Problems) -> Option<Self> {
+        Self::read(node, Some(range), problems)
+    }
+
+    fn schema() -> Json {
+        Self::schema_of(&At::<T>::schema())
+    }
+
+    fn schema_within(range: Range) -> Json {
+        Self::schema_of(&At::<T>::schema_within(range))
+    }
+}
+
+impl<T: Quantity> StepsText<T> {
+    fn read(node: &Node, range: Option<Range>, problems: &mut Problems) -> Option<Self> {
+        let one = |node: &Node, problems: &mut Problems| match range {
+            Some(range) => At::from_node_within(node, range, problems),
+            None => At::from_node(node, problems),
+        };
         match &node.value {
-            Value::List(_) => {
+            Value::List(items) => {
                 let before = problems.len();
-                let values = Vec::from_node(node, problems)?;
+                let values = items
+                    .iter()
+                    .filter_map(|item| one(item, problems))
+                    .collect();
                 (problems.len() == before).then_some(Self::List(values, node.span))
             }
             Value::Map(_) => {
                 let mut object = Object::new(node, &GRID, problems)?;
-                let ends = GRID.map(|key| object.required::<At<T>>(key, problems));
+                let ends = GRID.map(|key| object.required::<At<T>>(key, range, problems));
                 let [from, to, step] = ends;
                 let grid = from.zip(to).zip(step);
                 Some(Self::Grid(grid.map(|((from, to), step)| [from, to, step])))
             }
             _ => {
-                let one = At::<T>::from_node(node, problems)?;
+                let one = one(node, problems)?;
                 Some(Self::List(vec![one], node.span))
             }
         }
     }
 
-    fn schema() -> Json {
-        let one = At::<T>::schema();
+    fn schema_of(one: &Json) -> Json {
         let grid = json!({
             "type": "object",
             "properties": {"from": one, "to": one, "step": one},
