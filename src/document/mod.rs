@@ -4,15 +4,17 @@
 //! a builder mends a file once. `record!` defines, in one place, what a mapping holds: the
 //! struct it becomes, its keys, and its part of the editor schema.
 
+mod named;
 mod object;
 mod range;
 mod record;
 mod tree;
 
+pub use named::Named;
 pub use object::Object;
 pub use range::Range;
 #[cfg(test)]
 pub(crate) use record::UNBOUNDED;
-pub use record::{At, FromNode, Named, Problems, Word};
+pub use record::{At, FromNode, Problems, Word};
 pub(crate) use record::{record, unexpected, unprintable};
 pub use tree::{MAX_FILE_BYTES, Node, Value, parse};

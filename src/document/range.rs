@@ -55,33 +55,40 @@ impl Range {
         Some(format!("{least} to {most}"))
     }
 
-    /// A problem where a text is a number that lies beyond the range; what is no such number is left
-    /// to whoever reads it.
+    /// Nothing, and a problem, where a text is a number that lies beyond the range; what is no such
+    /// number is left to whoever reads it.
     pub(crate) fn hold<T: Quantity>(self, node: &Node, problems: &mut Problems) -> Option<()> {
-        let (Value::Text(text), Some([least, most])) = (&node.value, self.ends::<T>()) else {
+        let Some(problem) = self.problem::<T>(node) else {
             return Some(());
         };
-        let (is_large, help) = match T::read(text) {
-            Ok(value) => match value.number() {
-                Some(number) if number < least => (false, self.meant::<T>(text)),
-                Some(number) if number > most => (true, self.meant::<T>(text)),
-                _ => return Some(()),
-            },
-            Err(error) => match error.beyond {
-                Some(number) => (number > most, error.help.or_else(|| self.meant::<T>(text))),
-                None => return Some(()),
-            },
-        };
-        let words = match (T::RANGED, is_large) {
-            (Some(Dimension::Temperature), false) => "cold",
-            (Some(Dimension::Temperature), true) => "hot",
-            (_, false) => "small",
-            (_, true) => "large",
-        };
-        let problem = Problem::at(node.span, format!("`{text}` is implausibly {words} here"))
-            .expected(format!("expected {}", self.words::<T>()));
-        problems.push(problem.maybe_help(help));
+        problems.push(problem);
         None
+    }
+
+    fn problem<T: Quantity>(self, node: &Node) -> Option<Problem> {
+        let Value::Text(text) = &node.value else {
+            return None;
+        };
+        let [least, most] = self.ends::<T>()?;
+        let words = match T::read(text) {
+            Ok(value) => {
+                let number = value.number().filter(|n| !(least..=most).contains(n));
+                match (T::RANGED, number? > most) {
+                    (Some(Dimension::Temperature), false) => "implausibly cold here",
+                    (Some(Dimension::Temperature), true) => "implausibly hot here",
+                    (_, false) => "implausibly small here",
+                    (_, true) => "implausibly large here",
+                }
+            }
+            // Beyond what is believed of anything that has this unit.
+            Err(error) => {
+                error.beyond?;
+                "out of range"
+            }
+        };
+        let problem = Problem::at(node.span, format!("`{text}` is {words}"))
+            .expected(format!("expected {}", self.words::<T>()));
+        Some(problem.maybe_help(self.meant::<T>(text)))
     }
 
     /// The same digits in another unit, where that is believed: `140 m` was meant as `140 mm`.

@@ -112,7 +112,7 @@ record! {
         /// For a gap instead of a material: `still`, `vented` or `ventilated`.
         "air" air: optional At<Word>,
         /// Its thickness, or a sheet gauge.
-        "thickness" thickness: optional At<Thickness> ["0.001 mm", "2 m"],
+        "thickness" thickness: optional At<Thickness> ["0.001 mm", "78.75 in"],
         /// Its thermal resistance, instead of the material's.
         "r-value" r_value: optional At<ThermalResistance> ["R-0", "R-200"],
         /// Its conductivity, instead of the material's.
@@ -161,7 +161,7 @@ record! {
         /// Its metal.
         "metal" metal: required At<Word>,
         /// The metal's thickness, or a sheet gauge.
-        "thickness" thickness: needed At<Thickness> ["0.001 in", "4 in"],
+        "thickness" thickness: needed At<Thickness> ["0.001 in", "8 in"],
         /// Width of one strip.
         "width" width: needed At<Length> ["0.02 in", "65 ft"],
         /// Width of the deck the strips lie in.

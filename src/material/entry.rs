@@ -148,8 +148,8 @@ impl<T: Quantity + PartialOrd> Valued<T> {
             one(&Node { value, span }, problems).map(|at| at.value)
         };
         let nominal: T = quantity(&text.nominal)?;
-        let low = text.low.as_ref().and_then(|low| quantity(low));
-        let high = text.high.as_ref().and_then(|high| quantity(high));
+        let low = text.low.as_ref().and_then(&mut quantity);
+        let high = text.high.as_ref().and_then(quantity);
         if low.is_some_and(|low| low > nominal) || high.is_some_and(|high| high < nominal) {
             let message = format!("`{}` lies outside its own range", text.nominal.value.0);
             problems.push(Problem::at(span, message).expected("expected low ≤ nominal ≤ high"));
@@ -282,7 +282,7 @@ record! {
         /// Whether air can't get around it by nature (sprayed, self-adhered).
         "bonded" bonded: optional At<bool>,
         /// The thickness it comes in, for sheets.
-        "thickness" thickness: optional At<Length> ["0.001 mm", "2 m"],
+        "thickness" thickness: optional At<Length> ["0.001 mm", "78.75 in"],
         /// Mass per volume.
         "density" density: optional Valued<Density> ["1 kg/m³", "23000 kg/m³"],
         /// Mass per area, for sheets.

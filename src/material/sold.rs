@@ -14,7 +14,7 @@ record! {
         /// The library's materials it is for, by id.
         "materials" materials: required Vec<At<Word>>,
         /// The thicknesses.
-        "thicknesses" thicknesses: required Vec<At<Length>> ["0.001 mm", "2 m"],
+        "thicknesses" thicknesses: required Vec<At<Length>> ["0.001 mm", "78.75 in"],
         /// Where the list comes from.
         "source" source: required At<Word>,
     }

@@ -142,40 +142,20 @@ fn corners_where_metal_and_foam_meet_crosswise_are_bracketed() {
 
 // Every one of them was taken as it stood.
 #[rstest]
-#[case::cold_room(
-    "heating: 68 F",
-    "heating: -40 F",
-    "nobody lives in a room of that temperature"
-)]
-#[case::hot_room(
-    "heating: 68 F",
-    "heating: 68 C",
-    "nobody lives in a room of that temperature"
-)]
-#[case::wide_member(
-    "width: 1.5 in",
-    "width: 15 ft",
-    "the width of a member is implausibly large"
-)]
-#[case::far_apart(
-    "spacing: 16 in",
-    "spacing: 16 m",
-    "the spacing of members is implausibly large"
-)]
+#[case::cold_room("heating: 68 F", "heating: -40 F", "`-40 F` is implausibly cold here")]
+#[case::hot_room("heating: 68 F", "heating: 68 C", "`68 C` is implausibly hot here")]
+#[case::wide_member("width: 1.5 in", "width: 15 ft", "`15 ft` is implausibly large here")]
+#[case::far_apart("spacing: 16 in", "spacing: 16 m", "`16 m` is implausibly large here")]
 #[case::thin_member(
     "width: 1.5 in",
     "width: 0.001 in",
-    "the width of a member is implausibly small"
+    "`0.001 in` is implausibly small here"
 )]
-#[case::wide_strip(
-    "width: 4 in",
-    "width: 400 ft",
-    "the width of a strip is implausibly large"
-)]
+#[case::wide_strip("width: 4 in", "width: 400 ft", "`400 ft` is implausibly large here")]
 #[case::wide_deck(
     "across: 96 in",
     "across: 96 in, count: 1, under: deck}\n      - {name: t, metal: aluminum, thickness: 1/8 in, width: 1 in, across: 960 ft",
-    "the width of a deck is implausibly large"
+    "`960 ft` is implausibly large here"
 )]
 fn a_value_is_what_its_key_can_have(#[case] from: &str, #[case] to: &str, #[case] words: &str) {
     let text = "indoor: {heating: 68 F, humidity: 50 %}

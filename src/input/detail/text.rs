@@ -41,9 +41,9 @@ record! {
     /// Size of a cut.
     pub struct CutText {
         /// From left to right.
-        "width" width: needed At<Length> ["0.04 in", "320 ft"],
+        "width" width: needed At<Length> ["0.04 in", "3281 ft"],
         /// From bottom to top.
-        "height" height: needed At<Length> ["0.04 in", "320 ft"],
+        "height" height: needed At<Length> ["0.04 in", "3281 ft"],
     }
 }
 
@@ -241,8 +241,8 @@ pub(crate) struct Point {
 
 /// How far a point may lie from the cut's corner.
 const POINT: Range = Range {
-    least: "-320 ft",
-    most: "320 ft",
+    least: "-3281 ft",
+    most: "3281 ft",
 };
 
 impl FromNode for Point {

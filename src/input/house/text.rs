@@ -42,7 +42,7 @@ record! {
         /// From front to back.
         "length" length: needed At<Length> ["1 ft", "98 ft"],
         /// From side to side.
-        "width" width: needed At<Length> ["1 ft", "39 ft"],
+        "width" width: needed At<Length> ["4 in", "39 ft"],
     }
 }
 

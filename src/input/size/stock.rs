@@ -150,6 +150,9 @@ impl Entry<'_> {
             None
         };
         let [from, to] = given.as_slice() else {
+            if !self.text.complete {
+                return None;
+            }
             let label = "expected the least and the greatest: `[0 in, 4 in]`";
             return refuse("`between:` takes two thicknesses".into(), label);
         };

@@ -31,7 +31,7 @@ record! {
         /// place that is judged.
         "place" place: optional At<Word>,
         /// The thicknesses you can buy; left out, those the material is commonly sold in.
-        "sold" sold: optional Vec<At<Length>> ["0.001 mm", "2 m"],
+        "sold" sold: optional Vec<At<Length>> ["0.001 mm", "78.75 in"],
         /// The least and the greatest thickness looked at: `[0 in, 4 in]`.
         "between" between: optional Vec<At<Offset>> ["0 in", "78 in"],
         /// The room's humidity it is sized for; left out, the file's.
