@@ -161,7 +161,7 @@ record! {
         /// Its metal.
         "metal" metal: required At<Word>,
         /// The metal's thickness, or a sheet gauge.
-        "thickness" thickness: needed At<Thickness> ["0.001 in", "8 in"],
+        "thickness" thickness: needed At<Thickness> ["0.001 mm", "8 in"],
         /// Width of one strip.
         "width" width: needed At<Length> ["0.02 in", "65 ft"],
         /// Width of the deck the strips lie in.

@@ -68,7 +68,7 @@ fn a_layer_has_a_thickness_that_can_be() {
     let layer = "      - {name: lining, material: plywood, thickness: 1e-300 m}\n";
     let message = refused(&wall(layer, ""), "is out of range");
     assert!(
-        message.contains("expected 0.001 mm (0.04 mil) to 1000 m"),
+        message.contains("expected 0.001 mm to 78.75 in (0.001 mm to 2 m)"),
         "{message}"
     );
 }

@@ -55,7 +55,7 @@ record! {
         /// A material of the library or of `materials:`.
         "material" material: optional At<Word>,
         /// Its conductivity, with or instead of a material.
-        "conductivity" conductivity: optional At<Conductivity> ["0.002 W/mK", "500 W/mK"],
+        "conductivity" conductivity: optional At<Conductivity> ["0.001 W/mK", "10000 W/mK"],
         /// For a cavity: `still`.
         "air" air: optional At<Word>,
         /// Of a cavity: which way heat crosses it, `up`, `sideways` or `down`.
