@@ -41,9 +41,9 @@ record! {
     /// Size of a cut.
     pub struct CutText {
         /// From left to right.
-        "width" width: needed At<Length> ["0.04 in", "3281 ft"],
+        "width" width: needed At<Length> ["0.04 in", "1000 m"],
         /// From bottom to top.
-        "height" height: needed At<Length> ["0.04 in", "3281 ft"],
+        "height" height: needed At<Length> ["0.04 in", "1000 m"],
     }
 }
 
@@ -241,8 +241,8 @@ pub(crate) struct Point {
 
 /// How far a point may lie from the cut's corner.
 const POINT: Range = Range {
-    least: "-3281 ft",
-    most: "3281 ft",
+    least: "-1000 m",
+    most: "1000 m",
 };
 
 impl FromNode for Point {
