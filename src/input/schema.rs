@@ -116,7 +116,7 @@ record! {
         /// Its thermal resistance, instead of the material's.
         "r-value" r_value: optional At<ThermalResistance> ["R-0", "R-200"],
         /// Its conductivity, instead of the material's.
-        "conductivity" conductivity: optional At<Conductivity> ["0.002 W/mK", "500 W/mK"],
+        "conductivity" conductivity: optional At<Conductivity> ["0.001 W/mK", "500 W/mK"],
         /// Its permeance, instead of the material's.
         "permeance" permeance: optional At<Permeance> ["0 perm", "17000 perm"],
         /// Its permeability, instead of the material's.

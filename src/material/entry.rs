@@ -80,7 +80,7 @@ record! {
         /// The layer's mean temperature.
         "mean" mean: required At<Temperature> ["-60 °C", "70 °C"],
         /// The conductivity there.
-        "value" value: required At<Conductivity> ["0.002 W/mK", "500 W/mK"],
+        "value" value: required At<Conductivity> ["0.001 W/mK", "500 W/mK"],
     }
 }
 
@@ -288,7 +288,7 @@ record! {
         /// Mass per area, for sheets.
         "areal-density" areal_density: optional Valued<ArealDensity> ["0 kg/m²", "1000 kg/m²"],
         /// Thermal conductivity; left out for sheets of negligible resistance.
-        "conductivity" conductivity: optional Valued<Conductivity> ["0.002 W/mK", "500 W/mK"],
+        "conductivity" conductivity: optional Valued<Conductivity> ["0.001 W/mK", "500 W/mK"],
         /// Specific heat capacity.
         "specific-heat" specific_heat: optional Valued<SpecificHeat> ["100 J/kgK", "5000 J/kgK"],
         /// Vapor permeability, or permeance of a sheet.

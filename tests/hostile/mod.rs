@@ -162,7 +162,7 @@ fn an_outer_surface_is_bounded(#[case] key: &str) {
         &(LINING.to_owned() + SHEATHING),
         &format!("    outer-surface: {{{key}}}\n"),
     );
-    refused(&text, "expected a mean from -15 to 60 K");
+    refused(&text, "expected -15 K to 60 K");
 }
 
 // A name that ends the line and sets another verdict below it; one that takes the line back; one that

@@ -36,7 +36,7 @@ const CURVE: i32 = 4700;
 const LEAST: i32 = 9000;
 
 /// What the sheet leaves out, so that no one looks for it.
-pub(in crate::report) const LEFT_OUT: &str = "Not modeled: corners but the outer one of two such edges, the hitch end, bolts, wind in the \
+pub(in crate::report) const LEFT_OUT: &str = "Not modeled: corners but those of floor edges, the hitch end, bolts, wind in the \
                         pan, moving air. Framing in the layers is left out of the cut.";
 
 /// Draws it.
