@@ -22,7 +22,9 @@ fn columns(details: &[JudgedDetail<'_>]) -> Vec<String> {
     let mut names: Vec<String> = Vec::new();
     for result in details.iter().filter_map(|one| one.result().as_ref().ok()) {
         let floors = result.surfaces.iter().map(|surface| &surface.name);
-        for name in floors.chain(result.wood.iter().map(|part| &part.name)) {
+        let wood = result.wood.iter().map(|part| &part.name);
+        let corner = result.wood_at_corner().iter().map(|spot| &spot.name);
+        for name in floors.chain(wood).chain(corner) {
             if !names.contains(name) {
                 names.push(name.clone());
             }
@@ -31,17 +33,25 @@ fn columns(details: &[JudgedDetail<'_>]) -> Vec<String> {
     names
 }
 
-fn place<'a>(result: &'a DetailResult, name: &str) -> Option<&'a Coldest> {
-    let surface = result.surfaces.iter().find(|surface| surface.name == name);
-    let wood = || result.wood.iter().find(|part| part.name == name);
-    surface.map(|surface| &surface.usual).or_else(|| {
-        wood().and_then(|part| {
-            part.reached
-                .as_ref()
-                .map(|(at, _)| at)
-                .or(part.coldest.as_ref())
-        })
-    })
+/// A place's temperature, °C, and its bar, K.
+fn place(result: &DetailResult, name: &str) -> Option<(f64, f64)> {
+    let told = |coldest: &Coldest| (coldest.point.temperature, coldest.bar);
+    let mut surfaces = result.surfaces.iter();
+    let mut surface = || {
+        let named = surfaces.find(|surface| surface.name == name);
+        named.map(|surface| told(&surface.usual))
+    };
+    let wood = || {
+        let part = result.wood.iter().find(|part| part.name == name)?;
+        let reached = part.reached.as_ref().map(|(at, _)| at);
+        reached.or(part.coldest.as_ref()).map(told)
+    };
+    let corner = || {
+        let mut spots = result.wood_at_corner().iter();
+        let spot = spots.find(|spot| spot.name == name)?;
+        Some((spot.temperature, spot.bar))
+    };
+    surface().or_else(wood).or_else(corner)
 }
 
 fn temperatures(details: &[JudgedDetail<'_>], style: Style) -> String {
@@ -69,9 +79,9 @@ fn temperatures(details: &[JudgedDetail<'_>], style: Style) -> String {
     blocks.collect::<Vec<_>>().join("\n")
 }
 
-fn with_bar(at: &Coldest, style: Style) -> String {
-    let value = style.number(Temperature::from_celsius(at.point.temperature));
-    format!("{value} ± {}", style.error_bar_number(at.bar))
+fn with_bar((celsius, bar): (f64, f64), style: Style) -> String {
+    let value = style.number(Temperature::from_celsius(celsius));
+    format!("{value} ± {}", style.error_bar_number(bar))
 }
 
 /// Heat flow and psi in both units: one table each, since both are wide.

@@ -215,3 +215,21 @@ fn a_board_for_an_edge_is_sized_for_its_corner() {
     assert!(first.contains("flange inboard: 3 in of XPS"), "{first}");
     assert!(first.contains("or 3/4 in under the plate too"), "{first}");
 }
+
+// Where the corner decides, the tables side by side have its number too.
+#[test]
+fn details_side_by_side_show_what_their_corners_come_to() {
+    let told = stdout(&run(&["compare", EDGE]));
+    let tables = told.split("at the coldest place").skip(1);
+    let mut rows = tables.filter(|table| {
+        table
+            .lines()
+            .next()
+            .is_some_and(|l| l.contains("subfloor at the c"))
+    });
+    let table = rows.next().expect("a column of the corner");
+    let row = table
+        .lines()
+        .find(|line| line.contains("hidden flange, proud, foam to the plate"));
+    assert!(row.expect("the option").contains("46.5 ± 0.35"), "{table}");
+}

@@ -179,6 +179,15 @@ impl DetailResult {
         })
     }
 
+    /// The wood that decides at its corner; empty where that isn't solved.
+    #[must_use]
+    pub fn wood_at_corner(&self) -> &[CornerSpot] {
+        match &self.corner {
+            Some(Ok(corner)) => &corner.wood,
+            _ => &[],
+        }
+    }
+
     /// Whether its bars are those of a bracket, see [`Conduction::bracket`].
     #[must_use]
     pub fn bracketed(&self) -> bool {

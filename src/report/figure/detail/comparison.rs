@@ -130,6 +130,13 @@ fn facts(one: &JudgedDetail<'_>, result: &DetailResult, style: Style) -> Vec<(St
         .iter()
         .map(|spot| (spot.name.to_owned(), with_bar(spot.coldest, style)))
         .collect();
+    facts.extend(result.wood_at_corner().iter().map(|spot| {
+        let there = Temperature::from_celsius(spot.temperature);
+        (
+            spot.name.clone(),
+            style.temperature_with_bar(there, spot.bar),
+        )
+    }));
     let own = |words: String| words.split(" (").next().unwrap_or_default().to_owned();
     let flow = &result.conduction.heat_flow;
     let words = own(style.with_bar(Dimension::HeatFlowByLength, flow.value, flow.bar));
