@@ -72,7 +72,7 @@ impl Coarsest {
     }
 
     /// x = A⁻¹ b in the solid cells.
-    pub(super) fn solve(&self, b: &[f64], x: &mut [f64]) {
+    pub(super) fn solve(&self, b: &[f32], x: &mut [f32]) {
         let (band, width) = (self.band, self.band + 1);
         let row = |i: usize| {
             let row = &self.factor[i * width..][..width];
@@ -82,7 +82,7 @@ impl Coarsest {
         let mut y = vec![0.0; self.cells.len()];
         for i in 0..y.len() {
             let (from, before, pivot) = row(i);
-            y[i] = (b[self.cells[i]] - dot(before, &y[from..i])) / pivot;
+            y[i] = (f64::from(b[self.cells[i]]) - dot(before, &y[from..i])) / pivot;
         }
         for i in (0..y.len()).rev() {
             let (from, before, pivot) = row(i);
@@ -91,7 +91,7 @@ impl Coarsest {
             for (y, entry) in y[from..i].iter_mut().zip(before) {
                 *y -= entry * value;
             }
-            x[self.cells[i]] = value;
+            x[self.cells[i]] = value as f32;
         }
     }
 }

@@ -1,5 +1,7 @@
 //! Conductances between the cells of a box, and the sums over them.
 
+use std::ops::{Add, Mul, Sub};
+
 /// Cells of rim before each row and after the last: zeros that a sweep of [`super::smooth`] may run
 /// into.
 pub(super) const RIM: usize = 4;
@@ -55,20 +57,28 @@ impl Layout {
         })
     }
 
-    pub(super) fn zeros(&self) -> Vec<f64> {
-        vec![0.0; self.len()]
+    pub(super) fn zeros<T: Clone + Default>(&self) -> Vec<T> {
+        vec![T::default(); self.len()]
     }
 }
+
+/// A number to compute with: double precision where the result hangs on it, single in the preconditioner.
+pub(super) trait Real:
+    Copy + Add<Output = Self> + Sub<Output = Self> + Mul<Output = Self>
+{
+}
+impl Real for f32 {}
+impl Real for f64 {}
 
 /// A network of seven points: conductances from each cell to its neighbors and to its surroundings,
 /// W/K. Cells of air, and the rim, have nothing but zeros.
 #[derive(Clone, Debug)]
-pub(super) struct Network {
+pub(super) struct Network<T = f64> {
     pub(super) layout: Layout,
     /// From each cell to the next one along x, y and z.
-    pub(super) along: [Vec<f64>; 3],
+    pub(super) along: [Vec<T>; 3],
     /// From each cell to air and held faces.
-    pub(super) sink: Vec<f64>,
+    pub(super) sink: Vec<T>,
     /// The rows that hold solid.
     pub(super) rows: Vec<Row>,
 }
@@ -118,9 +128,39 @@ impl Network {
         along[cell] + along[cell - self.layout.stride[axis]]
     }
 
+    /// The same in single precision.
+    pub(super) fn in_single(&self) -> Network<f32> {
+        let single = |values: &Vec<f64>| values.iter().map(|value| *value as f32).collect();
+        Network {
+            layout: self.layout,
+            along: self.along.each_ref().map(single),
+            sink: single(&self.sink),
+            rows: self.rows.clone(),
+        }
+    }
+
+    /// y = A x, and x·y.
+    pub(super) fn apply(&self, x: &[f64], y: &mut [f64]) -> f64 {
+        let mut sum = 0.0;
+        for row in &self.rows {
+            let cells = row.at..row.at + row.len;
+            self.outflow(row, x, &mut y[cells.clone()]);
+            sum += dot(&x[cells.clone()], &y[cells]);
+        }
+        sum
+    }
+
+    /// a·b over the solid.
+    pub(super) fn dot<T: Copy + Into<f64>>(&self, a: &[f64], b: &[T]) -> f64 {
+        let of_row = |row: &Row| dot(&a[row.at..][..row.len], &b[row.at..][..row.len]);
+        self.rows.iter().map(of_row).sum()
+    }
+}
+
+impl<T: Real> Network<T> {
     /// The heat that leaves each cell of a row, W: by differences of neighbors, which rounding hurts
     /// far less than the matrix's rows would.
-    fn outflow(&self, row: &Row, x: &[f64], out: &mut [f64]) {
+    fn outflow(&self, row: &Row, x: &[T], out: &mut [T]) {
         let [_, dy, dz] = self.layout.stride;
         let (at, n) = (row.at, row.len);
         let [gx, gy, gz] = &self.along;
@@ -146,45 +186,29 @@ impl Network {
     }
 
     /// r = b − A x.
-    pub(super) fn residual(&self, b: &[f64], x: &[f64], r: &mut [f64]) {
+    pub(super) fn residual(&self, b: &[T], x: &[T], r: &mut [T]) {
         for row in &self.rows {
             let cells = row.at..row.at + row.len;
             let r = &mut r[cells.clone()];
             self.outflow(row, x, r);
             for (r, b) in r.iter_mut().zip(&b[cells]) {
-                *r = b - *r;
+                *r = *b - *r;
             }
         }
-    }
-
-    /// y = A x, and x·y.
-    pub(super) fn apply(&self, x: &[f64], y: &mut [f64]) -> f64 {
-        let mut sum = 0.0;
-        for row in &self.rows {
-            let cells = row.at..row.at + row.len;
-            self.outflow(row, x, &mut y[cells.clone()]);
-            sum += dot(&x[cells.clone()], &y[cells]);
-        }
-        sum
-    }
-
-    /// a·b over the solid.
-    pub(super) fn dot(&self, a: &[f64], b: &[f64]) -> f64 {
-        let of_row = |row: &Row| dot(&a[row.at..][..row.len], &b[row.at..][..row.len]);
-        self.rows.iter().map(of_row).sum()
     }
 }
 
 /// a·b in four sums at a time, in an order of its own that never changes.
-pub(super) fn dot(a: &[f64], b: &[f64]) -> f64 {
+pub(super) fn dot<T: Copy + Into<f64>>(a: &[f64], b: &[T]) -> f64 {
     let (fours_a, rest_a) = a.as_chunks::<4>();
     let (fours_b, rest_b) = b.as_chunks::<4>();
     let mut sums = [0.0; 4];
     for (a, b) in fours_a.iter().zip(fours_b) {
         for lane in 0..4 {
-            sums[lane] += a[lane] * b[lane];
+            sums[lane] += a[lane] * b[lane].into();
         }
     }
-    let rest: f64 = rest_a.iter().zip(rest_b).map(|(a, b)| a * b).sum();
+    let rest = rest_a.iter().zip(rest_b).map(|(a, b)| a * (*b).into());
+    let rest: f64 = rest.sum();
     (sums[0] + sums[1]) + (sums[2] + sums[3]) + rest
 }

@@ -40,15 +40,16 @@ impl Band {
 #[derive(Debug)]
 pub(super) struct Smoother {
     /// 1/d; zero in air.
-    inverse: Vec<f64>,
+    inverse: Vec<f32>,
     bands: Vec<Band>,
 }
 
 impl Smoother {
+    /// Pivots are differences: they are found in double precision.
     pub(super) fn of(network: &Network) -> Self {
         let [_, dy, dz] = network.layout.stride;
         let [gx, gy, gz] = &network.along;
-        let mut inverse = network.layout.zeros();
+        let mut inverse: Vec<f64> = network.layout.zeros();
         for row in &network.rows {
             for cell in row.at..row.at + row.len {
                 let before = gx[cell - 1] * gx[cell - 1] * inverse[cell - 1]
@@ -59,22 +60,22 @@ impl Smoother {
             }
         }
         Self {
-            inverse,
+            inverse: inverse.iter().map(|value| *value as f32).collect(),
             bands: bands(network),
         }
     }
 
     /// Solves (D + L) D⁻¹ (D + Lᵀ) z = r.
-    pub(super) fn solve(&self, network: &Network, r: &[f64], z: &mut [f64]) {
+    pub(super) fn solve(&self, network: &Network<f32>, r: &[f32], z: &mut [f32]) {
         self.sweep(network, Some(r), z);
     }
 
     /// The same, the right-hand side given in z.
-    pub(super) fn solve_in_place(&self, network: &Network, z: &mut [f64]) {
+    pub(super) fn solve_in_place(&self, network: &Network<f32>, z: &mut [f32]) {
         self.sweep(network, None, z);
     }
 
-    fn sweep(&self, network: &Network, r: Option<&[f64]>, z: &mut [f64]) {
+    fn sweep(&self, network: &Network<f32>, r: Option<&[f32]>, z: &mut [f32]) {
         let [_, dy, dz] = network.layout.stride;
         let gz = &network.along[2];
         for band in &self.bands {
@@ -110,7 +111,7 @@ impl Smoother {
     }
 
     /// z ← D⁻¹ (z + what comes from the cells before along x and y).
-    fn forward<const N: usize>(&self, network: &Network, band: &Band, z: &mut [f64]) {
+    fn forward<const N: usize>(&self, network: &Network<f32>, band: &Band, z: &mut [f32]) {
         let stride = network.layout.stride[1];
         let (at, len) = (band.at, band.len + N - 1);
         let (done, here) = z.split_at_mut(at);
@@ -131,7 +132,7 @@ impl Smoother {
     }
 
     /// z ← z + D⁻¹ (what comes from the cells after along x and y).
-    fn backward<const N: usize>(&self, network: &Network, band: &Band, z: &mut [f64]) {
+    fn backward<const N: usize>(&self, network: &Network<f32>, band: &Band, z: &mut [f32]) {
         let stride = network.layout.stride[1];
         let (at, len) = (band.at, band.len + N - 1);
         // The row after the last, as its lane would begin.
@@ -160,12 +161,12 @@ impl Smoother {
 
 /// Slices of successive rows, each beginning one cell before the one above it: at the same place of
 /// each stand cells that are swept at the same time.
-fn lanes<const N: usize>(values: &[f64], at: usize, stride: usize, len: usize) -> [&[f64]; N] {
+fn lanes<const N: usize>(values: &[f32], at: usize, stride: usize, len: usize) -> [&[f32]; N] {
     std::array::from_fn(|lane| &values[at + lane * (stride - 1)..][..len])
 }
 
 /// The same, to be written; `values` begin at the first row.
-fn lanes_mut<const N: usize>(values: &mut [f64], stride: usize, len: usize) -> [&mut [f64]; N] {
+fn lanes_mut<const N: usize>(values: &mut [f32], stride: usize, len: usize) -> [&mut [f32]; N] {
     let mut rows = values.chunks_mut(stride - 1);
     std::array::from_fn(|_| rows.next().map_or(&mut [][..], |row| &mut row[..len]))
 }

@@ -92,15 +92,15 @@ impl Search {
             if self.norm <= aim {
                 return iteration;
             }
-            multigrid.precondition(&self.residual);
+            multigrid.precondition(&self.residual, self.norm);
             let (network, change) = (multigrid.network(), multigrid.solution());
             let last = energy;
-            energy = network.dot(&self.residual, change);
+            energy = self.norm * network.dot(&self.residual, change);
             // At first energy / ∞ = 0: down the preconditioned residual.
             let kept = energy / last;
             for (to, from) in rows(network, &mut self.direction, change) {
                 for (to, from) in to.iter_mut().zip(from) {
-                    *to = from + kept * *to;
+                    *to = self.norm * f64::from(*from) + kept * *to;
                 }
             }
             let curvature = network.apply(&self.direction, &mut self.image);
@@ -123,11 +123,11 @@ impl Search {
 }
 
 /// The solid rows of two arrays side by side.
-fn rows<'a>(
+fn rows<'a, T>(
     network: &'a Network,
     mut to: &'a mut [f64],
-    from: &'a [f64],
-) -> impl Iterator<Item = (&'a mut [f64], &'a [f64])> {
+    from: &'a [T],
+) -> impl Iterator<Item = (&'a mut [f64], &'a [T])> {
     let mut done = 0;
     network.rows.iter().map(move |row| {
         let rest = std::mem::take(&mut to);

@@ -5,7 +5,7 @@ use super::network::Row;
 
 impl Merge {
     /// Coarse sums of fine residuals: the transpose of [`Self::correct`].
-    pub(super) fn restrict(&self, fine: &[f64], coarse: &mut [f64]) {
+    pub(super) fn restrict(&self, fine: &[f32], coarse: &mut [f32]) {
         for row in &self.rows {
             let coarse = &mut coarse[row.at..][..row.len];
             match self.axis {
@@ -15,8 +15,8 @@ impl Merge {
         }
     }
 
-    fn restrict_in_row(&self, row: &Row, fine: &[f64], coarse: &mut [f64]) {
-        let given = |cell: usize| f64::from(self.weight[cell]) * fine[cell];
+    fn restrict_in_row(&self, row: &Row, fine: &[f32], coarse: &mut [f32]) {
+        let given = |cell: usize| self.weight[cell] * fine[cell];
         for (sum, (first, last)) in coarse.iter_mut().zip(self.in_row(row)) {
             let own = match first == last {
                 true => fine[first],
@@ -26,17 +26,17 @@ impl Merge {
         }
     }
 
-    fn restrict_rows(&self, row: &Row, fine: &[f64], coarse: &mut [f64]) {
+    fn restrict_rows(&self, row: &Row, fine: &[f32], coarse: &mut [f32]) {
         let stride = self.fine.stride[self.axis];
         let (first, last) = self.fine_rows(row);
         let cut = |at: usize| fine[at..].iter().zip(&self.weight[at..]);
         let given = cut(first - stride).zip(cut(last + stride));
         for (sum, ((before, w), (after, v))) in coarse.iter_mut().zip(given) {
-            *sum = f64::from(*w) * before + f64::from(*v) * after;
+            *sum = *w * before + *v * after;
         }
         let mut add_own = |at: usize| {
             for (sum, (value, w)) in coarse.iter_mut().zip(cut(at)) {
-                *sum += value - f64::from(*w) * value;
+                *sum += value - *w * value;
             }
         };
         add_own(first);
@@ -46,13 +46,13 @@ impl Merge {
     }
 
     /// Sets fine values from coarse ones.
-    pub(super) fn prolong(&self, coarse: &[f64], fine: &mut [f64]) {
+    pub(super) fn prolong(&self, coarse: &[f32], fine: &mut [f32]) {
         fine.fill(0.0);
         self.correct(coarse, fine);
     }
 
     /// Adds to fine values what coarse ones say.
-    pub(super) fn correct(&self, coarse: &[f64], fine: &mut [f64]) {
+    pub(super) fn correct(&self, coarse: &[f32], fine: &mut [f32]) {
         for row in &self.rows {
             match self.axis {
                 0 => self.correct_in_row(row, coarse, fine),
@@ -61,17 +61,17 @@ impl Merge {
         }
     }
 
-    fn correct_in_row(&self, row: &Row, coarse: &[f64], fine: &mut [f64]) {
+    fn correct_in_row(&self, row: &Row, coarse: &[f32], fine: &mut [f32]) {
         for (at, (first, last)) in (row.at..).zip(self.in_row(row)) {
             let (before, here, after) = (coarse[at - 1], coarse[at], coarse[at + 1]);
-            fine[first] += here + f64::from(self.weight[first]) * (before - here);
+            fine[first] += here + self.weight[first] * (before - here);
             if last != first {
-                fine[last] += here + f64::from(self.weight[last]) * (after - here);
+                fine[last] += here + self.weight[last] * (after - here);
             }
         }
     }
 
-    fn correct_rows(&self, row: &Row, coarse: &[f64], fine: &mut [f64]) {
+    fn correct_rows(&self, row: &Row, coarse: &[f32], fine: &mut [f32]) {
         let stride = self.coarse.stride[self.axis];
         let (first, last) = self.fine_rows(row);
         let here = &coarse[row.at..][..row.len];
@@ -79,7 +79,7 @@ impl Merge {
             let fine = fine[at..].iter_mut().zip(&self.weight[at..]);
             let values = here.iter().zip(&coarse[other..]);
             for ((fine, w), (here, other)) in fine.zip(values) {
-                *fine += here + f64::from(*w) * (other - here);
+                *fine += here + *w * (other - here);
             }
         };
         add(first, row.at - stride);
