@@ -7,7 +7,6 @@ use super::told::{Ways, told};
 use super::{FAILED, code_of};
 use crate::check::Status;
 use crate::error::Error;
-use crate::quantity::Style;
 use crate::report::{json, screen, summary};
 use crate::study::Study;
 
@@ -28,8 +27,7 @@ pub(super) fn run(options: &CheckOptions) -> Result<u8, Error> {
             out(&told(&study, &options.told, &file, &ways)?)?;
         }
         Format::Json => {
-            let told = summary::check_text(&study, Style::SI);
-            out(&as_json(&json::report("check", &study), &told)?)?;
+            out(&as_json(&json::report("check", &study))?)?;
         }
     }
     let status = study.status();

@@ -6,7 +6,6 @@ use super::output::{as_json, out};
 use super::reading::read_project;
 use super::told::{Ways, told};
 use crate::error::Error;
-use crate::quantity::Style;
 use crate::report::{comparison, screen};
 use crate::study::Study;
 
@@ -31,10 +30,7 @@ pub(super) fn run(options: &CompareOptions) -> Result<u8, Error> {
                     };
                     told(study, &options.told, &file, &ways)
                 }
-                Format::Json => {
-                    let told = comparison::compare_text(study, Style::SI);
-                    as_json(&comparison::compare_json(study), &told)
-                }
+                Format::Json => as_json(&comparison::compare_json(study)),
             });
     let reports = texts.collect::<Result<Vec<String>, Error>>()?;
     match (options.report.format, reports.len()) {

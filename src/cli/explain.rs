@@ -2,7 +2,7 @@
 
 use super::UNSETTLED;
 use super::arguments::{ExplainOptions, style};
-use super::output::out;
+use super::output::{out, width};
 use super::reading::{read_project, scope};
 use crate::error::{Error, did_you_mean};
 use crate::report::explain::{Asked, Entry, derivation_text, entries, find, list_text};
@@ -17,7 +17,7 @@ pub(super) fn run(options: &ExplainOptions) -> Result<u8, Error> {
     let all = entries(&study.assemblies, &study.details);
     let place = options.place.join(" ");
     if place.trim().is_empty() {
-        return out(&list_text(&all)).map(|()| 0);
+        return out(&list_text(&all).set(width())).map(|()| 0);
     }
     let found = match find(&all, &place) {
         Asked::Found(found) => found,
@@ -26,7 +26,7 @@ pub(super) fn run(options: &ExplainOptions) -> Result<u8, Error> {
     };
     let texts: Vec<String> = found
         .iter()
-        .map(|entry| derivation_text(&entry.derive(style)))
+        .map(|entry| derivation_text(&entry.derive(style)).set(width()))
         .collect();
     out(&texts.join("\n"))?;
     let unsettled = found.iter().any(|entry| !entry.settled());

@@ -2,10 +2,9 @@
 
 use super::UNSETTLED;
 use super::arguments::{Format, HouseOptions};
-use super::output::{as_json, emphasize, out};
+use super::output::{as_json, emphasize, out, width};
 use super::reading::read_project;
 use crate::error::{Error, did_you_mean};
-use crate::quantity::Style;
 use crate::report::house::{house_text, json};
 use crate::study::{JudgedHouse, houses};
 
@@ -25,11 +24,11 @@ pub(super) fn run(options: &HouseOptions) -> Result<u8, Error> {
     match options.report.format {
         Format::Text => {
             let style = options.report.style(&project);
-            out(&emphasize(&house_text(&project, &houses, only, style)))?;
+            let text = house_text(&project, &houses, only, style);
+            out(&emphasize(&text.set(width())))?;
         }
         Format::Json => {
-            let told = house_text(&project, &houses, only, Style::SI);
-            out(&as_json(&json(&project, &houses, only), &told)?)?;
+            out(&as_json(&json(&project, &houses, only))?)?;
         }
     }
     let settled = houses.iter().all(|one| one.settled());

@@ -36,14 +36,14 @@ pub(super) fn all_numbers(name: &str, text: &str) -> Result<(), Error> {
     Err(Error::no_number(name, &line))
 }
 
-/// A report as JSON, where a number that isn't one would be `null`, as what isn't known is; `told` is the same
-/// report in words, in which it shows.
+/// A report as JSON.
 ///
 /// # Errors
-/// When the words hold a number that isn't one.
-pub(super) fn as_json(report: &serde_json::Value, told: &str) -> Result<String, Error> {
-    all_numbers("the report", told)?;
-    Ok(format!("{report:#}\n"))
+/// When a number in it isn't one.
+pub(super) fn as_json(report: &serde_json::Value) -> Result<String, Error> {
+    let json = format!("{report:#}\n");
+    all_numbers("the report", &json)?;
+    Ok(json)
 }
 
 /// Prints to standard error.
@@ -98,10 +98,11 @@ fn written(result: io::Result<()>) -> Result<(), Error> {
     }
 }
 
-/// The width of the terminal that is printed on; what text is set to where there is none.
+/// The width that text is set to: of the terminal that is printed on, else what `COLUMNS` says, else 80.
 pub(super) fn width() -> usize {
-    let columns = terminal_size::terminal_size().map(|(columns, _)| usize::from(columns.0));
-    columns.map_or(screen::WIDTH, screen::set_to)
+    let terminal = terminal_size::terminal_size().map(|(columns, _)| usize::from(columns.0));
+    let said = || std::env::var("COLUMNS").ok()?.parse().ok();
+    terminal.or_else(said).map_or(screen::WIDTH, screen::set_to)
 }
 
 /// A screen with the words of its verdicts bold, and colored by status; plain where no terminal

@@ -1,14 +1,14 @@
 //! `dewmargin size FILE`
 
 use super::arguments::{Format, SizeOptions};
-use super::output::{as_json, emphasize, out};
+use super::output::{as_json, emphasize, out, width};
 use super::reading::read_project;
 use super::{FAILED, UNSETTLED};
 use crate::check::Status;
 use crate::check::sizing::{Sized, size};
 use crate::error::{Error, did_you_mean};
 use crate::model::{Project, Sizing};
-use crate::quantity::{Quantity, RelativeHumidity, Style};
+use crate::quantity::{Quantity, RelativeHumidity};
 use crate::report::{json_sizing, sizing};
 
 pub(super) fn run(options: &SizeOptions) -> Result<u8, Error> {
@@ -23,14 +23,11 @@ pub(super) fn run(options: &SizeOptions) -> Result<u8, Error> {
     match options.report.format {
         Format::Text => {
             let style = options.report.style(&project);
-            out(&emphasize(&sizing::size_text(&project, &sized, style)))?;
+            let text = sizing::size_text(&project, &sized, style);
+            out(&emphasize(&text.set(width())))?;
         }
         Format::Json => {
-            let told = sizing::size_text(&project, &sized, Style::SI);
-            out(&as_json(
-                &json_sizing::size_report(&project, &sized),
-                &told,
-            )?)?;
+            out(&as_json(&json_sizing::size_report(&project, &sized))?)?;
         }
     }
     if sized.iter().any(|one| !one.settled) {

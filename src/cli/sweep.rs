@@ -7,7 +7,7 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use super::arguments::{SweepOptions, style};
-use super::output::out;
+use super::output::{out, width};
 use super::reading::read_project;
 use super::written::write_file;
 use super::{UNSETTLED, output};
@@ -58,7 +58,7 @@ pub(super) fn run(options: &SweepOptions) -> Result<u8, Error> {
         write_file(plot, &drawing.looking(options.look.into()).svg())?;
         out(&format!("{} drawn\n", plot.display()))?;
     }
-    out(&caution_text(&sweep))?;
+    out(&caution_text(&sweep).set(width()))?;
     match written.ended {
         Ended::Whole => Ok(0),
         Ended::Interrupted => Ok(UNSETTLED),

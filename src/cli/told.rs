@@ -3,19 +3,20 @@
 use super::arguments::ToldOptions;
 use super::output::{emphasize, set, width};
 use crate::error::{Error, did_you_mean};
+use crate::report::Text;
 use crate::report::screen::{ROWS, Screen};
 use crate::study::Study;
 
 /// The three ways to tell a report.
 pub(super) struct Ways<'w> {
     /// The verdict in a line: what ends anything longer than a screen.
-    pub(super) verdict: &'w dyn Fn() -> String,
+    pub(super) verdict: &'w dyn Fn() -> Text,
     /// The first screen, set to a width.
     pub(super) screen: &'w dyn Fn(usize) -> Screen,
     /// All of one part.
-    pub(super) part: &'w dyn Fn(&str) -> String,
+    pub(super) part: &'w dyn Fn(&str) -> Text,
     /// Everything.
-    pub(super) full: &'w dyn Fn() -> String,
+    pub(super) full: &'w dyn Fn() -> Text,
 }
 
 /// What is printed: as asked, with the first line again where it would have scrolled away.
@@ -36,8 +37,9 @@ pub(super) fn told(
         (None, true) => (ways.full)(),
         (None, false) => return Ok(set(&(ways.screen)(width()))),
     };
+    let text = text.set(width());
     let again = match text.lines().count() > ROWS {
-        true => format!("\n{}", (ways.verdict)()),
+        true => format!("\n{}", (ways.verdict)().set(width())),
         false => String::new(),
     };
     Ok(emphasize(&text) + &again)

@@ -88,7 +88,7 @@ pub(super) fn tape(inches: f64) -> String {
 }
 
 /// A number with at most that many significant digits and no more than ten decimals, without
-/// trailing zeros, a minus sign that programs read.
+/// trailing zeros, a minus sign that programs read; [`NO_NUMBER`] for what is infinite or undefined.
 ///
 /// ```
 /// # use dewmargin::quantity::plain;
@@ -102,6 +102,7 @@ pub(super) fn tape(inches: f64) -> String {
 pub fn plain(told: &mut String, value: f64, digits: usize) {
     use std::fmt::Write;
     if !value.is_finite() {
+        told.push(NO_NUMBER);
         return;
     }
     let size = value.abs();

@@ -1,8 +1,8 @@
 //! The report of `compare` as text: which build-up keeps the wood clear, which is best, side by side.
 
-use super::path_table::short;
-use super::summary::{WIDTH, caution_text, conditions, headline};
-use super::table::{Table, wrap};
+use super::summary::{caution_text, conditions, headline};
+use super::table::Table;
+use super::text::{Text, short};
 use super::trade_off::trade_off_text;
 use super::{detail_comparison, detail_text};
 use crate::check::{Check, Detail, Status, overview};
@@ -13,26 +13,34 @@ use crate::study::{Choice, Judged, Study, best_of};
 
 /// All of `compare`: every case and detail side by side, then the options.
 #[must_use]
-pub fn compare_text(study: &Study<'_>, style: Style) -> String {
+pub fn compare_text(study: &Study<'_>, style: Style) -> Text {
     let (judged, details) = (&study.assemblies, &study.details);
     let mut text = conditions(study, style);
-    text += "\n";
-    text += &best_sentence(study);
-    text += "\n";
-    text += &comparison_table(judged, style);
-    for one in judged {
-        text += "\n";
-        text += &headline(one, style);
+    text.blank();
+    text.say(0, best_sentence(study));
+    text.blank();
+    text.table(2, comparison_table(judged, style));
+    for table in year_tables(judged, style) {
+        text.blank();
+        text.table(2, table);
     }
-    text += &detail_comparison::tables(details, style);
+    for one in judged {
+        text.blank();
+        text.add(headline(one, style));
+    }
+    for table in detail_comparison::tables(details, style) {
+        text.blank();
+        text.table(2, table);
+    }
     for one in details {
-        text += "\n";
-        text += &detail_text::headline(one, style);
+        text.blank();
+        text.add(detail_text::headline(one, style));
     }
     if let Some(options) = trade_off(study) {
-        text += &trade_off_text(&options, style);
+        text.add(trade_off_text(&options, style));
     }
-    text + &caution_text(study)
+    text.add(caution_text(study));
+    text
 }
 
 /// What `compare` prints with `--format json`: the report, and its options under `trade_off`.
@@ -53,40 +61,38 @@ fn best_sentence(study: &Study<'_>) -> String {
     let best = best_of(&choices).filter(|_| choices.len() > 1);
     best.map_or_else(String::new, |n| {
         let name = choices[n].variant.as_deref().unwrap_or("as drawn");
-        let words = format!("Best option by the rule ({}): {name}.", Choice::RULE);
-        wrap(&words, "", WIDTH)
+        format!("Best option by the rule ({}): {name}.", Choice::RULE)
     })
 }
 
-fn comparison_table(judged: &[Judged<'_>], style: Style) -> String {
+fn comparison_table(judged: &[Judged<'_>], style: Style) -> Table {
     let u = format!("U, {}", Dimension::Transmittance.unit(style));
     let header = [
         "",
         "verdict",
-        "coldest surface",
         "wood at steel",
         "dew margin",
         "leak margin",
+        "coldest surface",
         &u,
         "thickness",
         "weight",
     ];
-    let mut columns: Vec<Vec<String>> =
-        header.iter().map(|cell| vec![(*cell).to_owned()]).collect();
+    let mut table = Table::new(&header, 1);
     for one in judged {
         let overview = overview(one.result());
         let margin =
             |m: Option<TemperatureDifference>| m.map_or_else(|| "-".into(), |m| style.margin(m));
         let u = worse_end(one);
-        let cells = [
-            short(&one.name(), 37),
+        table.row(vec![
+            one.name(),
             one.verdict.status.word().to_owned() + &site_cell(one, one.speaks),
-            style.show(overview.coldest_surface),
             overview
                 .wood_at_steel
                 .map_or_else(|| "-".into(), |wood| style.show(wood)),
             margin(overview.dew_point_margin),
             margin(overview.leak_margin),
+            style.show(overview.coldest_surface),
             format!(
                 "{} … {}",
                 Dimension::Transmittance.number(u.parallel_path, style),
@@ -96,41 +102,9 @@ fn comparison_table(judged: &[Judged<'_>], style: Style) -> String {
             one.result()
                 .weight
                 .map_or_else(|| "-".into(), |weight| style.show(weight)),
-        ];
-        columns
-            .iter_mut()
-            .zip(cells)
-            .for_each(|(column, cell)| column.push(cell));
+        ]);
     }
-    // Cases as rows, in two blocks, so that no line gets wider than a terminal.
-    let block = |columns: &[&Vec<String>]| {
-        let row = |n: usize| {
-            columns
-                .iter()
-                .map(|column| column[n].clone())
-                .collect::<Vec<_>>()
-        };
-        let header: Vec<String> = row(0);
-        let header: Vec<&str> = header.iter().map(String::as_str).collect();
-        let mut table = Table::new(&header, 1);
-        (1..=judged.len()).for_each(|n| table.row(row(n)));
-        table.render("  ")
-    };
-    let first = block(&[
-        &columns[0],
-        &columns[1],
-        &columns[3],
-        &columns[4],
-        &columns[5],
-    ]);
-    let second = block(&[
-        &columns[0],
-        &columns[2],
-        &columns[6],
-        &columns[7],
-        &columns[8],
-    ]);
-    format!("{first}\n{second}{}", year_table(judged, style))
+    table
 }
 
 /// U-values of the end of vented gaps that loses more.
@@ -150,12 +124,12 @@ fn site_cell(one: &Judged<'_>, site: usize) -> String {
 }
 
 /// What the year and the drying come to, case by case; empty without a climate.
-fn year_table(judged: &[Judged<'_>], style: Style) -> String {
+fn year_tables(judged: &[Judged<'_>], style: Style) -> Vec<Table> {
     if judged
         .iter()
         .all(|one| one.stop().conditions.year.is_none())
     {
-        return String::new();
+        return Vec::new();
     }
     let peak = format!("peak, {}", Dimension::Water.unit(style));
     // Two tables: with a site in each cell one line wouldn't hold both.
@@ -193,7 +167,7 @@ fn year_table(judged: &[Judged<'_>], style: Style) -> String {
                 .map_or_else(|| "over 1825".to_owned(), |days| fixed(days, 0)),
             _ => "-".to_owned(),
         };
-        let name = short(&one.name(), 30);
+        let name = one.name();
         wetting.row(vec![
             name.clone(),
             word(Check::AirLeak),
@@ -203,5 +177,5 @@ fn year_table(judged: &[Judged<'_>], style: Style) -> String {
         ]);
         drying.row(vec![name, word(Check::Drying), gone]);
     }
-    format!("\n{}\n{}", wetting.render("  "), drying.render("  "))
+    vec![wetting, drying]
 }

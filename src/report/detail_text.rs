@@ -3,8 +3,8 @@
 use super::edge_yaml::edge_yaml;
 use super::sentence::{Sites, sentence};
 use super::sentence_detail::{BRACKET, estimate_name, failure};
-use super::summary::WIDTH;
-use super::table::{Table, wrap};
+use super::table::Table;
+use super::text::Text;
 use crate::check::detail::SpotAt;
 use crate::check::{Check, Detail, Finding, Status};
 use crate::model::drawn::DetailCase;
@@ -14,14 +14,17 @@ use crate::solve::detail::DetailResult;
 use crate::study::JudgedDetail;
 
 /// Name and verdict, then the sentence that decides.
-pub(super) fn headline(one: &JudgedDetail<'_>, style: Style) -> String {
+pub(super) fn headline(one: &JudgedDetail<'_>, style: Style) -> Text {
     let stop = match one.route().is_empty() {
         true => String::new(),
         false => format!(" (worst stop: {})", one.stop().name),
     };
-    let mut text = format!("{}: {}{stop}\n", one.name(), one.verdict.status.word());
+    let mut text = Text::default();
+    let word = one.verdict.status.word();
+    text.line(format!("{}: {word}{stop}", one.name()));
     if let Err(why) = one.result() {
-        return text + &wrap(&failure(why), "  ", WIDTH);
+        text.say(2, failure(why));
+        return text;
     }
     let judged = one
         .verdict
@@ -29,7 +32,7 @@ pub(super) fn headline(one: &JudgedDetail<'_>, style: Style) -> String {
         .iter()
         .filter(|f| f.status != Status::Note);
     if let Some(finding) = one.verdict.speaking() {
-        text += &wrap(&sentence(finding, Sites(one.stops), style), "  ", WIDTH);
+        text.say(2, sentence(finding, Sites(one.stops), style));
     }
     let others = judged
         .filter(|finding| finding.status.severity() > 0)
@@ -39,10 +42,11 @@ pub(super) fn headline(one: &JudgedDetail<'_>, style: Style) -> String {
             2 => "finding isn't clear",
             _ => "findings aren't clear",
         };
-        text += &format!("  {} more {words}.\n", others - 1);
+        text.say(2, format!("{} more {words}.", others - 1));
     }
     if !one.settled() {
-        text += "  The error bars are wider than asked for: don't rely on these numbers.\n";
+        let words = "The error bars are wider than asked for: don't rely on these numbers.";
+        text.say(2, words);
     }
     if !one.route().is_empty() {
         let words: Vec<String> = one
@@ -50,35 +54,42 @@ pub(super) fn headline(one: &JudgedDetail<'_>, style: Style) -> String {
             .iter()
             .map(|at| format!("{} {}", at.stop.name, at.verdict.status.word()))
             .collect();
-        text += &wrap(&format!("At the stops: {}.", words.join("; ")), "  ", WIDTH);
+        text.say(2, format!("At the stops: {}.", words.join("; ")));
     }
     text
 }
 
 /// The numbers and reasons of a detail.
-pub(super) fn section(one: &JudgedDetail<'_>, style: Style) -> String {
-    let mut text = format!("\n{}\n", one.name());
+pub(super) fn section(one: &JudgedDetail<'_>, style: Style) -> Text {
+    let mut text = Text::default();
+    text.blank();
+    text.line(one.name());
     for note in &one.case.notes {
-        text += &wrap(&format!("{}.", note.trim_end_matches('.')), "  ", WIDTH);
+        text.say(2, format!("{}.", note.trim_end_matches('.')));
     }
     if let Some(yaml) = edge_yaml(one.case, style.units) {
-        text += "  drawn without being asked, by stated defaults; in the file, to be corrected:\n";
-        text.extend(yaml.lines().map(|line| format!("    {line}\n")));
+        let words = "drawn without being asked, by stated defaults; in the file, to be corrected:";
+        text.say(2, words);
+        for line in yaml.lines() {
+            text.line(format!("    {line}"));
+        }
     }
-    let Ok(result) = one.result() else {
-        return text + &reasons(one, style);
-    };
-    text += &places(one, style);
-    text += &points(result, style);
-    text += &flows(one.case, result, style);
-    text += &estimates(one, style);
-    text += &reckoning(result);
-    text + &reasons(one, style)
+    if let Ok(result) = one.result() {
+        text.table(2, places(one, style));
+        text.say(2, points(result, style));
+        text.say(2, flows(one.case, result, style));
+        if !one.here().hand_checks.is_empty() {
+            text.table(2, estimates(one, style));
+        }
+        text.say(2, reckoning(result));
+    }
+    text.add(reasons(one, style));
+    text
 }
 
 /// Every place judged or told: its temperature with the bar, its margin, its factor, and the room
 /// humidity at which trouble starts there.
-fn places(one: &JudgedDetail<'_>, style: Style) -> String {
+fn places(one: &JudgedDetail<'_>, style: Style) -> Table {
     let unit = Dimension::Temperature.unit(style);
     let header = [
         "on the winter mean",
@@ -102,7 +113,7 @@ fn places(one: &JudgedDetail<'_>, style: Style) -> String {
         };
         let number = |t: Option<Temperature>| t.map_or_else(|| "-".to_owned(), |t| style.number(t));
         table.row(vec![
-            super::path_table::short(name, 20),
+            name.to_owned(),
             check_word(finding).into(),
             number(finding.value),
             style.error_bar_number(spot.bar),
@@ -115,7 +126,7 @@ fn places(one: &JudgedDetail<'_>, style: Style) -> String {
             whereabouts(spot.at, style),
         ]);
     }
-    table.render("  ")
+    table
 }
 
 /// Temperatures at the places asked for.
@@ -131,7 +142,7 @@ fn points(result: &DetailResult, style: Style) -> String {
     let words: Vec<String> = words.collect();
     match words.is_empty() {
         true => String::new(),
-        false => wrap(&format!("points: {}.", words.join("; ")), "  ", WIDTH),
+        false => format!("points: {}.", words.join("; ")),
     }
 }
 
@@ -189,14 +200,11 @@ fn flows(case: &DetailCase, result: &DetailResult, style: Style) -> String {
             style.with_bar(Dimension::LinearTransmittance, clear, 0.0),
         );
     }
-    wrap(&format!("{line}."), "  ", WIDTH)
+    line + "."
 }
 
 /// The simple estimates, each with its error and its side.
-fn estimates(one: &JudgedDetail<'_>, style: Style) -> String {
-    if one.here().hand_checks.is_empty() {
-        return String::new();
-    }
+fn estimates(one: &JudgedDetail<'_>, style: Style) -> Table {
     let difference = format!("floor, {}", Dimension::Temperature.unit(style));
     let header = ["hand-checks", "heat flow", "", &difference, "", "wood", ""];
     let mut table = Table::new(&header, 1);
@@ -228,7 +236,7 @@ fn estimates(one: &JudgedDetail<'_>, style: Style) -> String {
             wood_side,
         ]);
     }
-    table.render("  ")
+    table
 }
 
 fn signed_percent(share: f64) -> String {
@@ -274,11 +282,12 @@ fn reckoning(result: &DetailResult) -> String {
         true => format!(" {BRACKET}."),
         false => String::new(),
     };
-    wrap(&(words + &bracket), "  ", WIDTH)
+    words + &bracket
 }
 
-fn reasons(one: &JudgedDetail<'_>, style: Style) -> String {
-    let mut text = String::from("  reasons\n");
+fn reasons(one: &JudgedDetail<'_>, style: Style) -> Text {
+    let mut text = Text::default();
+    text.line("  reasons");
     let told = one
         .verdict
         .findings
@@ -292,7 +301,7 @@ fn reasons(one: &JudgedDetail<'_>, style: Style) -> String {
             sentence(finding, Sites(one.stops), style),
             finding.source
         );
-        text += &wrap(&line, "    ", WIDTH);
+        text.say(4, line);
     }
     text
 }

@@ -1,10 +1,11 @@
 //! Results as JSON: a schema version, SI units in the key names, the same order every time.
 
-use serde_json::{Value, json};
+use serde_json::Value;
 
 use crate::check::{Finding, On, overview};
 use crate::model::{AirState, MonthState, Openness, Stop};
 use crate::quantity::{Temperature, TemperatureDifference, month_name};
+use crate::report::leaf::json;
 use crate::solve::{EndResult, PathResult, Profile};
 use crate::study::{AtSite, Choice, Judged, Part, Study, best_of};
 
@@ -25,12 +26,12 @@ pub fn report(command: &str, study: &Study<'_>) -> Value {
         "command": command,
         "file": project.file,
         "title": project.title,
-        "conditions": {
+        "conditions": json!({
             "indoor": air(conditions.indoor),
             "winter_mean": air(conditions.winter_mean),
             "design_night": conditions.design_night.map(air),
             "room_dew_point_c": conditions.indoor.dew_point().as_celsius(),
-        },
+        }),
         "stops": project.stops.iter().map(stop).collect::<Vec<_>>(),
         "best": best,
         "options": choices.iter().map(|one| option(study, one)).collect::<Vec<_>>(),
@@ -107,14 +108,14 @@ fn case(one: &Judged<'_>) -> Value {
         "at_stops": one.route().iter().map(at_stop).collect::<Vec<_>>(),
         "rests_on": one.result().promises(),
         "least_margin_k": one.verdict.least_margin.map(TemperatureDifference::as_kelvin),
-        "overview": {
+        "overview": json!({
             "coldest_surface_c": overview.coldest_surface.as_celsius(),
             "wood_at_steel_c": overview.wood_at_steel.map(Temperature::as_celsius),
             "wood_at_steel_reached_by_room_air": overview.wood_is_reached,
             "wood_at_steel_margin_k": overview.wood_margin.map(TemperatureDifference::as_kelvin),
             "leak_margin_k": overview.leak_margin.map(TemperatureDifference::as_kelvin),
             "dew_point_margin_k": overview.dew_point_margin.map(TemperatureDifference::as_kelvin),
-        },
+        }),
         "thickness_m": one.result().thickness.as_m(),
         "rise_m": one.case.assembly.rise.as_m(),
         "weight_kg_per_m2": one.result().weight.map(crate::quantity::ArealDensity::as_si),
@@ -163,14 +164,14 @@ fn end(end: &EndResult) -> Value {
         },
         "interior_film_m2k_per_w": end.boundary.interior_film.as_si(),
         "exterior_film_m2k_per_w": end.boundary.exterior_film.as_si(),
-        "u_value_w_per_m2k": {
+        "u_value_w_per_m2k": json!({
             "parallel_path": u.parallel_path,
             "isothermal_planes": u.isothermal_planes,
             "combined": u.combined,
             "combined_relative_error": u.combined_error,
             "ratio_of_upper_to_lower_resistance": u.ratio,
             "strips_in_series_for_comparison": u.strips_in_series,
-        },
+        }),
         "paths": end.paths.iter().map(path).collect::<Vec<_>>(),
     })
 }
@@ -183,7 +184,8 @@ fn path(result: &PathResult) -> Value {
             "material": piece.label,
             "thickness_m": piece.thickness.as_m(),
             "resistance_m2k_per_w": result.in_one_dimension().resistances[n].as_si(),
-            "permeance_kg_per_s_m2_pa": 1.0 / vapor,
+            // An air space has no resistance, and no permeance then.
+            "permeance_kg_per_s_m2_pa": (vapor > 0.0).then(|| 1.0 / vapor),
             "bonded": piece.bonded,
             "condensing_inside_kg_per_m2_s": result.winter.condensing_inside[n],
         })

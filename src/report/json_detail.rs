@@ -1,10 +1,11 @@
 //! Details as JSON.
 
-use serde_json::{Value, json};
+use serde_json::Value;
 
 use crate::check::On;
 use crate::check::detail::{HandCheckDetail, SpotAt, SpotDetail};
 use crate::quantity::{RelativeHumidity, Temperature, month_name};
+use crate::report::leaf::json;
 use crate::solve::conduction::{Coldest, Estimate};
 use crate::solve::detail::{
     Corner, CornerFailure, CornerSpot, DetailResult, RoomSurface, WoodPart,

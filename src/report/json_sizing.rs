@@ -1,12 +1,13 @@
 //! What `size` prints with `--format json`.
 
-use serde_json::{Value as Json, json};
+use serde_json::Value as Json;
 
 use super::json::SCHEMA_VERSION;
 use super::sizing::row_name;
 use crate::check::sizing::{AtThickness, Row, Searched, Sized, Value};
 use crate::model::{Project, SizedAt, SizedPart, Target};
 use crate::quantity::{Length, Style};
+use crate::report::leaf::json;
 use crate::solve::sizing::Trend;
 
 /// The report of `size`.

@@ -1,12 +1,13 @@
 //! What the table checks found, as JSON.
 
-use serde_json::{Value, json};
+use serde_json::Value;
 
 use crate::check::insulation_table::WallInsulation;
 use crate::check::retarder::{FrameSize, Ground, RetarderClass};
 use crate::check::{Detail, SealedSpot, UnseenDetail};
 use crate::model::{Code, Edition, Zone};
 use crate::quantity::{Length, Permeance, Share, ThermalResistance};
+use crate::report::leaf::json;
 
 /// The detail of a finding; `null` where it has none.
 pub(super) fn detail(detail: &Detail) -> Value {

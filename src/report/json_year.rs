@@ -1,6 +1,6 @@
 //! Findings on the year and on the materials' ranges as JSON.
 
-use serde_json::{Value, json};
+use serde_json::Value;
 
 use crate::check::range::{FlipValue, Input, Mover, Range};
 use crate::check::room_air::{RoomAirDetail, RoomBalance};
@@ -8,6 +8,7 @@ use crate::check::{
     Detail, DryingDetail, MoldDetail, MoldIndexDetail, SheathingDetail, YearDetail,
 };
 use crate::quantity::{RelativeHumidity, Style, VolumeFlow, month_name};
+use crate::report::leaf::json;
 use crate::solve::WaterWay;
 use crate::solve::year::{Month, WaterYear, Year};
 use crate::solve::{Drying, PathResult};
@@ -150,13 +151,21 @@ fn mover(mover: &Mover) -> Value {
         Input::Resistance(layer) => ("resistance", Some(layer)),
     };
     let flip = mover.flip.map(|flip| {
-        let (key, value) = match flip.at {
-            FlipValue::Humidity(value) => ("relative_humidity", value.as_fraction()),
-            FlipValue::Permeance(value) => ("permeance_kg_per_s_m2_pa", value.as_si()),
-            FlipValue::Resistance(value) => ("resistance_m2k_per_w", value.as_si()),
+        let (side, becomes) = match flip.above {
+            true => ("above", flip.becomes.word()),
+            false => ("below", flip.becomes.word()),
         };
-        let side = if flip.above { "above" } else { "below" };
-        json!({key: value, "side": side, "becomes": flip.becomes.word()})
+        match flip.at {
+            FlipValue::Humidity(value) => {
+                json!({"relative_humidity": value.as_fraction(), "side": side, "becomes": becomes})
+            }
+            FlipValue::Permeance(value) => {
+                json!({"permeance_kg_per_s_m2_pa": value.as_si(), "side": side, "becomes": becomes})
+            }
+            FlipValue::Resistance(value) => {
+                json!({"resistance_m2k_per_w": value.as_si(), "side": side, "becomes": becomes})
+            }
+        }
     });
     json!({"input": input, "layer": layer, "flip": flip})
 }

@@ -12,6 +12,7 @@ mod json_detail;
 pub mod json_sizing;
 mod json_tables;
 mod json_year;
+mod leaf;
 pub mod packet;
 mod path_table;
 pub mod plan_review;
@@ -31,7 +32,9 @@ mod sizing_table;
 pub mod summary;
 pub mod sweep;
 mod table;
+mod text;
 pub mod trade_off;
 mod year_table;
 
 pub use edge_yaml::edge_yaml;
+pub use text::Text;

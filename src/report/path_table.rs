@@ -2,13 +2,10 @@
 
 use super::sentence::UNSETTLED;
 use super::table::Table;
+use super::text::Text;
 use crate::quantity::{Dimension, Permeance, Style, TemperatureDifference, fixed};
 use crate::solve::{EndResult, PathResult};
 use crate::study::Judged;
-
-/// Most characters of a layer's name in a table: with every other column at its widest, the line
-/// stays within [`WIDTH`].
-const NAME_WIDTH: usize = 26;
 
 pub(super) fn perm_heading(style: Style) -> &'static str {
     // The metric unit is too long for a heading.
@@ -21,16 +18,21 @@ pub(super) fn path_table(
     end: &EndResult,
     one: &Judged<'_>,
     style: Style,
-) -> String {
+) -> Text {
     let profile = path.in_one_dimension();
-    let mut text = format!(
-        "  {}: {} % of the area, {} in all, films included\n",
-        path.path.name,
-        fixed(path.path.share.as_fraction() * 100.0, 1),
-        style.show(profile.total_resistance),
+    let mut text = Text::default();
+    text.say(
+        2,
+        format!(
+            "{}: {} % of the area, {} in all, films included",
+            path.path.name,
+            fixed(path.path.share.as_fraction() * 100.0, 1),
+            style.show(profile.total_resistance),
+        ),
     );
     if path.by_strip.is_some() {
-        text += "    temperatures by the two-dimensional detail, R by the layers\n";
+        let words = "temperatures by the two-dimensional detail, R by the layers";
+        text.say(4, words);
     }
     let perm = perm_heading(style);
     let header = [
@@ -61,13 +63,9 @@ pub(super) fn path_table(
     );
     for (n, piece) in path.path.pieces.iter().enumerate() {
         let sheet = Permeance::from_si(1.0 / piece.slab.vapor_resistance);
-        let name = if piece.bonded {
-            format!(
-                "{} (bonded)",
-                short(&piece.name, NAME_WIDTH - " (bonded)".len())
-            )
-        } else {
-            short(&piece.name, NAME_WIDTH)
+        let name = match piece.bonded {
+            true => format!("{} (bonded)", piece.name),
+            false => piece.name.clone(),
         };
         let thickness = if piece.thickness.as_m() > 0.0 {
             style.show(piece.thickness)
@@ -85,7 +83,7 @@ pub(super) fn path_table(
     let layers: f64 = profile.resistances.iter().map(|r| r.as_si()).sum();
     let exterior = profile.total_resistance.as_si() - layers - film;
     let name = if path.path.ends_at_ventilated_air {
-        "film to the ventilated gap"
+        "film to the gap"
     } else {
         "outdoor air film"
     };
@@ -94,33 +92,27 @@ pub(super) fn path_table(
         String::new(),
         Dimension::Resistance.number(exterior, style),
     ]);
-    text += &table.render("    ");
+    text.table(2, table);
     if let Some(factor) = path.temperature_factor {
-        text += &format!(
-            "    temperature factor of the room surface: {}\n",
-            fixed(factor, 3)
+        let factor = fixed(factor, 3);
+        text.say(
+            4,
+            format!("temperature factor of the room surface: {factor}"),
         );
     }
     for least in &path.winter.inner_minima {
-        text += &format!(
-            "    least margin inside {}: {} at {} % of its depth\n",
+        let words = format!(
+            "least margin inside {}: {} at {} % of its depth",
             path.path.pieces[least.slab].name,
             style.margin(least.margin),
             fixed(least.position * 100.0, 0),
         );
+        text.say(4, words);
     }
     if !profile.converged {
-        text += &format!("    {UNSETTLED}\n");
+        text.say(4, UNSETTLED);
     }
     text
-}
-
-/// A name cut to a column's width.
-pub(super) fn short(name: &str, width: usize) -> String {
-    if name.chars().count() <= width {
-        return name.to_owned();
-    }
-    name.chars().take(width - 1).chain(['…']).collect()
 }
 
 /// Temperature, dew point of the vapor, dew-point margin, leak margin, the night's leak margin.

@@ -1,7 +1,6 @@
 //! What a plan reviewer will ask for, as a short list for the terminal and for the cover sheet.
 
-use super::summary::WIDTH;
-use super::table::wrap;
+use super::text::Text;
 use crate::check::plan_review::{Item, Missing};
 
 /// Over the list, on the terminal and on the cover sheet.
@@ -87,15 +86,23 @@ pub fn rows(missing: &[Missing]) -> Vec<Row> {
 ///     place: String::new(),
 ///     write: "`address:` under `project:`".into(),
 /// }];
-/// assert!(text(&missing).contains("- address: applications are filed by the site."));
-/// assert_eq!(text(&[]), "Nothing is missing that a plan reviewer commonly asks for.\n");
+/// assert!(text(&missing).set(80).contains("- address: applications are filed by the site."));
+/// assert_eq!(text(&[]).set(80), "Nothing is missing that a plan reviewer commonly asks for.\n");
 /// ```
 #[must_use]
-pub fn text(missing: &[Missing]) -> String {
+pub fn text(missing: &[Missing]) -> Text {
+    let mut text = Text::default();
     if missing.is_empty() {
-        return "Nothing is missing that a plan reviewer commonly asks for.\n".into();
+        text.say(
+            0,
+            "Nothing is missing that a plan reviewer commonly asks for.",
+        );
+        return text;
     }
-    let line = |row: &Row| wrap(&format!("- {}", row.sentence()), "  ", WIDTH);
-    let lines: String = rows(missing).iter().map(line).collect();
-    format!("{HEADING}\n{lines}{}", wrap(FOOTING, "  ", WIDTH))
+    text.line(HEADING);
+    for row in rows(missing) {
+        text.say(2, format!("- {}", row.sentence()));
+    }
+    text.say(2, FOOTING);
+    text
 }

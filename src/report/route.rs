@@ -2,8 +2,8 @@
 
 use super::range::widened;
 use super::sentence::{Sites, sentence};
-use super::summary::WIDTH;
-use super::table::{Table, wrap};
+use super::table::Table;
+use super::text::Text;
 use crate::check::{Check, Status, worst};
 use crate::quantity::Style;
 use crate::study::{AtSite, Judged};
@@ -25,16 +25,17 @@ pub(super) fn shown_site(one: &Judged<'_>) -> String {
 }
 
 /// The verdict at every stop in one line, and why at those that don't pass.
-pub(super) fn verdicts(one: &Judged<'_>, style: Style) -> String {
+pub(super) fn verdicts(one: &Judged<'_>, style: Style) -> Text {
+    let mut text = Text::default();
     if one.route().is_empty() {
-        return String::new();
+        return text;
     }
     let words: Vec<String> = one
         .route()
         .iter()
         .map(|at| format!("{} {}", at.stop.name, at.verdict.status.word()))
         .collect();
-    let mut text = wrap(&format!("At the stops: {}.", words.join("; ")), "  ", WIDTH);
+    text.say(2, format!("At the stops: {}.", words.join("; ")));
     for at in one
         .route()
         .iter()
@@ -49,31 +50,21 @@ pub(super) fn verdicts(one: &Judged<'_>, style: Style) -> String {
                 sentence(finding, Sites(one.stops), style),
                 widened(finding)
             );
-            text += &wrap(&words, "  ", WIDTH);
+            text.say(2, words);
         }
     }
     text
 }
 
 /// How every check comes out at every stop.
-pub(super) fn table(one: &Judged<'_>) -> String {
-    if one.route().is_empty() {
-        return String::new();
+pub(super) fn table(one: &Judged<'_>) -> Text {
+    let mut text = Text::default();
+    let stops = one.route();
+    if stops.is_empty() {
+        return text;
     }
-    // More stops than fit side by side go into further tables.
-    one.route()
-        .chunks(4)
-        .map(|stops| block(one, stops))
-        .collect()
-}
-
-fn block(one: &Judged<'_>, stops: &[AtSite<'_>]) -> String {
-    let names: Vec<String> = stops
-        .iter()
-        .map(|at| super::path_table::short(&at.stop.name, 17))
-        .collect();
     let mut header = vec!["check by stop"];
-    header.extend(names.iter().map(String::as_str));
+    header.extend(stops.iter().map(|at| at.stop.name.as_str()));
     let mut table = Table::new(&header, 1);
     let mut checks: Vec<Check> = Vec::new();
     for finding in one.route().iter().flat_map(|at| &at.verdict.findings) {
@@ -96,5 +87,6 @@ fn block(one: &Judged<'_>, stops: &[AtSite<'_>]) -> String {
         row.extend(stops.iter().map(word));
         table.row(row);
     }
-    table.render("  ")
+    text.table(2, table);
+    text
 }

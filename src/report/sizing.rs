@@ -1,8 +1,8 @@
 //! The report of `size` as text: which board, the least thickness, and what the targets come to.
 
 use super::sizing_table::{places, stock, table};
-use super::summary::{DETAIL_CAUTION, WIDTH, surroundings};
-use super::table::wrap;
+use super::summary::{DETAIL_CAUTION, conditions_of};
+use super::text::Text;
 use crate::check::sizing::{AtThickness, Row, Searched, Sized, Value, missed};
 use crate::check::{Status, cautions};
 use crate::model::{Project, SizedAt, SizedPart, Target};
@@ -14,46 +14,34 @@ pub(super) const NEVER: f64 = 1e4;
 
 /// The report of `size`.
 #[must_use]
-pub fn size_text(project: &Project, sized: &[Sized<'_>], style: Style) -> String {
-    let mut text = String::new();
-    let mut told: Option<String> = None;
+pub fn size_text(project: &Project, sized: &[Sized<'_>], style: Style) -> Text {
+    let mut text = Text::default();
+    let mut told: Option<Text> = None;
     for one in sized {
         // Entries for another humidity have conditions of their own.
-        let conditions = conditions(project, one, style);
+        let conditions = conditions_of(&project.title, &one.stops, style);
         if told.as_ref() != Some(&conditions) {
-            text += &format!("{}{conditions}", if told.is_some() { "\n" } else { "" });
+            if told.is_some() {
+                text.blank();
+            }
+            text.add(conditions.clone());
             told = Some(conditions);
         }
-        text += &format!("\n{}", entry(one, style));
+        text.blank();
+        text.add(entry(one, style));
     }
-    text + &caution_text(sized)
+    text.add(caution_text(sized));
+    text
 }
 
-fn conditions(project: &Project, one: &Sized<'_>, style: Style) -> String {
-    match one.stops.as_slice() {
-        [stop] => {
-            let line = format!("{}: {}", project.title, surroundings(stop, style));
-            wrap(&line, "", WIDTH)
-        }
-        stops => {
-            let line = |stop| wrap(&format!("- {}", surroundings(stop, style)), "  ", WIDTH);
-            let lines: String = stops.iter().map(line).collect();
-            format!(
-                "{}: a route of {} stops\n{lines}",
-                project.title,
-                stops.len()
-            )
-        }
-    }
-}
-
-fn entry(one: &Sized<'_>, style: Style) -> String {
-    let mut text = format!("{}: {}\n", one.sizing.name, one.status.word());
-    text += &wrap(&sentences(one, style).join(" "), "  ", WIDTH);
-    text += "\n";
-    text += &table(one, style);
-    text += &wrap(&places(one, style), "  ", WIDTH);
-    text += &wrap(&stock(one, style), "  ", WIDTH);
+fn entry(one: &Sized<'_>, style: Style) -> Text {
+    let mut text = Text::default();
+    text.line(format!("{}: {}", one.sizing.name, one.status.word()));
+    text.say(2, sentences(one, style).join(" "));
+    text.blank();
+    text.add(table(one, style));
+    text.say(2, places(one, style));
+    text.say(2, stock(one, style));
     text
 }
 
@@ -292,7 +280,7 @@ pub(super) fn place(one: &Sized<'_>, value: &Value) -> String {
     words
 }
 
-fn caution_text(sized: &[Sized<'_>]) -> String {
+fn caution_text(sized: &[Sized<'_>]) -> Text {
     let parts = || sized.iter().flat_map(|one| &one.sizing.parts);
     let stops = sized.iter().flat_map(|one| &one.stops);
     let mut list = cautions(parts().flat_map(SizedPart::assemblies), stops);
@@ -304,7 +292,7 @@ fn caution_text(sized: &[Sized<'_>]) -> String {
         "A thickness that meets these targets isn't a verdict on the whole: put it into the file \
          and run `dewmargin check`.",
     );
-    let line = |caution: &&str| wrap(&format!("- {caution}"), "  ", WIDTH);
-    let lines: String = list.iter().map(line).collect();
-    format!("\ncautions\n{lines}")
+    let mut text = Text::default();
+    text.cautions(list);
+    text
 }

@@ -2,12 +2,13 @@
 
 use super::sizing::{NEVER, place, row_name};
 use super::table::Table;
+use super::text::Text;
 use crate::check::sizing::{AtThickness, Sized, Value};
 use crate::model::Target;
 use crate::quantity::{Dimension, Length, Style, TemperatureDifference, fixed};
 
 /// Each target at the thicknesses that are told: at nominal values, then at the worst case.
-pub(super) fn table(one: &Sized<'_>, style: Style) -> String {
+pub(super) fn table(one: &Sized<'_>, style: Style) -> Text {
     let least = one.least.iter().filter(|at| at.thickness.as_m() > 0.0);
     let least = least.map(|at| (style.least_length(at.thickness), at));
     let thinner = one.ends.iter().chain(&one.thinner);
@@ -17,14 +18,19 @@ pub(super) fn table(one: &Sized<'_>, style: Style) -> String {
     let columns: Vec<(String, &AtThickness)> = thinner.chain(least).chain(board).collect();
     let unit = match one.rows.iter().any(|row| row.target.is_margin()) {
         true => format!(
-            "  margins in {}; * misses its target\n",
+            "margins in {}; * misses its target",
             Dimension::Temperature.unit(style)
         ),
-        false => "  * misses its target\n".to_owned(),
+        false => "* misses its target".to_owned(),
     };
     let nominal = block("at nominal values", one, &columns, |at| &at.nominal, style);
     let worst = block("at the worst case", one, &columns, |at| &at.worst, style);
-    format!("{nominal}\n{worst}{unit}")
+    let mut text = Text::default();
+    text.table(2, nominal);
+    text.blank();
+    text.table(2, worst);
+    text.say(2, unit);
+    text
 }
 
 fn block(
@@ -33,7 +39,7 @@ fn block(
     columns: &[(String, &AtThickness)],
     of: fn(&AtThickness) -> &Vec<Option<Value>>,
     style: Style,
-) -> String {
+) -> Table {
     let names = columns.iter().map(|(name, _)| name.as_str());
     let header: Vec<&str> = [title, "asked"].into_iter().chain(names).collect();
     let mut table = Table::new(&header, 1);
@@ -49,7 +55,7 @@ fn block(
         }));
         table.row(cells);
     }
-    table.render("  ")
+    table
 }
 
 fn asked_short(target: Target, style: Style) -> String {

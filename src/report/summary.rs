@@ -6,7 +6,7 @@ use super::range::{corners, decides, flips, widened};
 use super::route;
 use super::sentence::{Sites, sentence};
 use super::short::in_short;
-use super::table::wrap;
+use super::text::Text;
 use super::year_table;
 use crate::check::{Finding, Status, cautions};
 use crate::model::{Content, Openness, Stop, Substance};
@@ -14,46 +14,47 @@ use crate::quantity::{Dimension, Style, fixed};
 use crate::solve::EndResult;
 use crate::study::{Judged, Study};
 
-/// Widest line printed.
-pub(super) const WIDTH: usize = 100;
-
 /// All of `check`: verdict first, then the numbers, then the reasons.
 #[must_use]
-pub fn check_text(study: &Study<'_>, style: Style) -> String {
+pub fn check_text(study: &Study<'_>, style: Style) -> Text {
     let (judged, details) = (&study.assemblies, &study.details);
     let mut text = super::screen::rows_text(study, style);
-    text += "\n";
-    text += &conditions(study, style);
-    text += &undrawn(study, style);
+    text.blank();
+    text.add(conditions(study, style));
+    text.add(undrawn(study, style));
     for one in judged {
-        text += "\n";
-        text += &headline(one, style);
+        text.blank();
+        text.add(headline(one, style));
     }
     for one in details {
-        text += "\n";
-        text += &detail_text::headline(one, style);
+        text.blank();
+        text.add(detail_text::headline(one, style));
     }
-    text += &reading_aid(style);
+    text.blank();
+    text.say(0, reading_aid(style));
     for one in judged {
-        text += &section(one, style);
+        text.add(section(one, style));
     }
     for one in details {
-        text += &detail_text::section(one, style);
+        text.add(detail_text::section(one, style));
     }
-    text += &super::house::headlines(&study.houses, style);
-    text + &caution_text(study)
+    text.add(super::house::headlines(&study.houses, style));
+    text.add(caution_text(study));
+    text
 }
 
 /// The numbers and the reasons of an assembly.
-pub(super) fn section(one: &Judged<'_>, style: Style) -> String {
-    let mut text = format!("\n{}{}\n", one.name(), route::shown_site(one));
+pub(super) fn section(one: &Judged<'_>, style: Style) -> Text {
+    let mut text = Text::default();
+    text.blank();
+    text.line(one.name() + &route::shown_site(one));
     for end in &one.result().ends {
-        text += &numbers(one, end, style);
+        text.add(numbers(one, end, style));
     }
-    text += &year_table::table(one, style);
-    text += &made_of(one);
-    text += &route::table(one);
-    text += "  reasons\n";
+    text.add(year_table::table(one, style));
+    text.add(made_of(one));
+    text.add(route::table(one));
+    text.line("  reasons");
     for finding in &one.verdict.findings {
         let parts = [
             sentence(finding, Sites(one.stops), style),
@@ -72,7 +73,7 @@ pub(super) fn section(one: &Judged<'_>, style: Style) -> String {
             parts.join(" "),
             finding.source
         );
-        text += &wrap(&line, "    ", WIDTH);
+        text.say(4, line);
     }
     text
 }
@@ -101,28 +102,35 @@ pub const COLUMNS: &str = "In the tables each row is a layer with its thickness,
 fn reading_aid(style: Style) -> String {
     // The metric unit is too long for a heading.
     let metric = COLUMNS.replace("permeance;", "permeance, ng/(s·m²·Pa);");
-    let aid = style.pick(COLUMNS.to_owned(), metric);
-    format!("\n{}", wrap(&aid, "", WIDTH))
+    style.pick(COLUMNS.to_owned(), metric)
 }
 
 /// Conditions in both units, and the dew point they give; of a route, stop by stop.
-pub(super) fn conditions(study: &Study<'_>, style: Style) -> String {
+pub(super) fn conditions(study: &Study<'_>, style: Style) -> Text {
     let project = study.project;
-    let sentences = stop_sentences(&project.stops, style);
-    match &sentences[..] {
-        [] => String::new(),
-        [one] => wrap(&format!("{}: {one}", project.title), "", WIDTH),
+    conditions_of(&project.title, &project.stops, style)
+}
+
+/// Conditions under the project's title.
+pub(super) fn conditions_of(title: &str, stops: &[Stop], style: Style) -> Text {
+    let mut text = Text::default();
+    match &stop_sentences(stops, style)[..] {
+        [] => {}
+        [one] => text.say(0, format!("{title}: {one}")),
         all => {
-            let stops = all.iter().map(|one| wrap(&format!("- {one}"), "  ", WIDTH));
-            let stops: String = stops.collect();
-            format!("{}: a route of {} stops\n{stops}", project.title, all.len())
+            text.say(0, format!("{title}: a route of {} stops", all.len()));
+            for one in all {
+                text.say(2, format!("- {one}"));
+            }
         }
     }
+    text
 }
 
 /// The edges that no detail shows and that can't be drawn without being asked, each with why.
-fn undrawn(study: &Study<'_>, style: Style) -> String {
-    let each = study.project.undrawn.iter().map(|edge| {
+fn undrawn(study: &Study<'_>, style: Style) -> Text {
+    let mut text = Text::default();
+    for edge in &study.project.undrawn {
         let at = edge.wall.as_ref().map(|wall| format!(" at {wall}"));
         let variant = edge.variant.as_ref().map(|name| format!(", {name}"));
         let words = format!(
@@ -133,9 +141,9 @@ fn undrawn(study: &Study<'_>, style: Style) -> String {
             at.unwrap_or_default(),
             edge.why.in_units(style)
         );
-        wrap(&words, "", WIDTH)
-    });
-    each.collect()
+        text.say(0, words);
+    }
+    text
 }
 
 /// The conditions at each stop in a sentence.
@@ -185,14 +193,15 @@ fn climate(stop: &Stop) -> String {
 }
 
 /// Name and verdict, then the sentence that decides.
-pub(super) fn headline(one: &Judged<'_>, style: Style) -> String {
+pub(super) fn headline(one: &Judged<'_>, style: Style) -> Text {
     let verdict = &one.verdict;
-    let mut text = format!(
-        "{}: {}{}\n",
+    let mut text = Text::default();
+    text.line(format!(
+        "{}: {}{}",
         one.name(),
         verdict.status.word(),
         route::worst_stop(one)
-    );
+    ));
     let judged = verdict
         .findings
         .iter()
@@ -204,45 +213,40 @@ pub(super) fn headline(one: &Judged<'_>, style: Style) -> String {
             widened(finding),
             flips(finding, style)
         );
-        text += &wrap(&words, "  ", WIDTH);
+        text.say(2, words);
     }
-    let short = in_short(verdict, Sites(one.stops), style);
-    if !short.is_empty() {
-        text += &wrap(&short, "  ", WIDTH);
-    }
-    text += &route::verdicts(one, style);
+    text.say(2, in_short(verdict, Sites(one.stops), style));
+    text.add(route::verdicts(one, style));
     let others = judged
         .filter(|finding| finding.status.severity() > 0)
         .skip(1)
         .map(|finding| format!("{} {}", finding.title(), finding.status.word()));
     let others: Vec<String> = others.collect();
     if !others.is_empty() {
-        text += &wrap(
-            &format!("Not clear either: {}.", others.join(", ")),
-            "  ",
-            WIDTH,
-        );
+        text.say(2, format!("Not clear either: {}.", others.join(", ")));
     }
     text
 }
 
-fn numbers(one: &Judged<'_>, end: &EndResult, style: Style) -> String {
-    let mut text = String::new();
+fn numbers(one: &Judged<'_>, end: &EndResult, style: Style) -> Text {
+    let mut text = Text::default();
     if one.case.assembly.has_vented_air() {
         let words = match end.openness {
             Openness::Closed => "vented air spaces taken closed",
             Openness::Open => "vented air spaces taken open",
         };
-        text += &format!("  {words}\n");
+        text.say(2, words);
     }
     for path in &end.paths {
-        text += &path_table(path, end, one, style);
+        text.add(path_table(path, end, one, style));
     }
-    text + &transmittance(end, style) + &weight(one, style)
+    text.say(2, transmittance(end, style));
+    text.say(2, weight(one, style));
+    text
 }
 
 /// What every layer, member and strip is made of, and where its numbers come from.
-fn made_of(one: &Judged<'_>) -> String {
+fn made_of(one: &Judged<'_>) -> Text {
     let assembly = &one.case.assembly;
     let over = assembly.strips.iter().flat_map(|strip| &strip.over);
     let mut parts: Vec<(String, &Substance)> = Vec::new();
@@ -259,18 +263,16 @@ fn made_of(one: &Judged<'_>) -> String {
         .iter()
         .map(|strip| (strip.name.clone(), &strip.metal));
     parts.extend(strips);
-    let line = |(name, substance): &(String, &Substance)| {
-        let words = format!(
-            "{name}: {}. {}",
-            substance.label,
-            substance.sources.join("; ")
-        );
-        wrap(&words, "    ", WIDTH)
-    };
-    let lines: String = parts.iter().map(line).collect();
-    format!(
-        "  made of (R at the layer's own mean temperature; sources by `dewmargin materials`)\n{lines}"
-    )
+    let mut text = Text::default();
+    text.say(
+        2,
+        "made of (R at the layer's own mean temperature; sources by `dewmargin materials`)",
+    );
+    for (name, substance) in parts {
+        let sources = substance.sources.join("; ");
+        text.say(4, format!("{name}: {}. {sources}", substance.label));
+    }
+    text
 }
 
 fn transmittance(end: &EndResult, style: Style) -> String {
@@ -303,7 +305,7 @@ fn transmittance(end: &EndResult, style: Style) -> String {
             );
         }
     }
-    wrap(&line, "  ", WIDTH)
+    line
 }
 
 fn weight(one: &Judged<'_>, style: Style) -> String {
@@ -313,20 +315,18 @@ fn weight(one: &Judged<'_>, style: Style) -> String {
         None => format!("weight not known for {}", one.result().unweighed.join(", ")),
     };
     if one.result().thickness.as_m() == 0.0 {
-        return format!("  thickness not given, {weight}\n");
+        return format!("thickness not given, {weight}");
     }
-    format!("  {thickness} thick, {weight}\n")
+    format!("{thickness} thick, {weight}")
 }
 
-pub(super) fn caution_text(study: &Study<'_>) -> String {
+pub(super) fn caution_text(study: &Study<'_>) -> Text {
     let assemblies = study.assemblies.iter().map(|one| &one.case.assembly);
     let mut list = cautions(assemblies, &study.project.stops);
     if !study.details.is_empty() {
         list.insert(list.len() - 1, DETAIL_CAUTION);
     }
-    let lines: String = list
-        .iter()
-        .map(|caution| wrap(&format!("- {caution}"), "  ", WIDTH))
-        .collect();
-    format!("\ncautions\n{lines}")
+    let mut text = Text::default();
+    text.cautions(list);
+    text
 }

@@ -1,128 +1,108 @@
-//! Plain-text tables, no wider than a terminal.
+//! Tables: rows of cells under headings, for terminal, sheet and page alike.
 
-use super::path_table::short;
+use super::text::short;
 
-/// Rows of cells under a header; the first column is set left, the others right.
+/// Characters of a name that can still be told from others; it gets more where the line has room.
+const LEAST_NAME: usize = 16;
+/// Characters of a name that are shown at most where the columns don't fit into one line.
+const MOST_NAME: usize = 40;
+/// Blanks between two columns.
+const BETWEEN: usize = 2;
+
+/// Rows under headings; the first column takes the width that the others leave.
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Table {
-    header: Vec<String>,
-    rows: Vec<Vec<String>>,
-    left: usize,
-    /// What a name in the first column is cut to on a terminal, characters.
-    widest: Option<usize>,
+    /// The headings; after `\n` a second line, where there is room for one.
+    pub(super) headings: Vec<String>,
+    /// How many columns from the left are set to the left.
+    pub(super) left: usize,
+    /// The rows; cells that one lacks at its end stay empty.
+    pub(super) rows: Vec<Vec<String>>,
 }
 
 impl Table {
     /// A table whose first `left` columns are set left.
-    pub(super) fn new(header: &[&str], left: usize) -> Self {
+    pub(super) fn new<Cell: AsRef<str>>(headings: &[Cell], left: usize) -> Self {
         Self {
-            header: header.iter().map(|cell| (*cell).to_owned()).collect(),
+            headings: headings
+                .iter()
+                .map(|cell| cell.as_ref().to_owned())
+                .collect(),
             rows: Vec::new(),
             left,
-            widest: None,
         }
     }
 
-    /// The same, names in the first column cut to so many characters on a terminal.
-    pub(super) fn names_within(self, width: usize) -> Self {
-        Self {
-            widest: Some(width),
-            ..self
-        }
-    }
-
-    /// The headings.
-    pub(super) fn header(&self) -> &[String] {
-        &self.header
-    }
-
-    /// The rows, names whole.
-    pub(super) fn rows(&self) -> &[Vec<String>] {
-        &self.rows
-    }
-
-    /// How many columns are set left.
-    pub(super) fn left(&self) -> usize {
-        self.left
-    }
-
+    /// Adds a row.
     pub(super) fn row(&mut self, cells: Vec<String>) {
         self.rows.push(cells);
     }
 
-    /// The table with each line behind an indent.
-    pub(super) fn render(&self, indent: &str) -> String {
-        let rows: Vec<Vec<String>> = self.rows.iter().map(|row| self.cut(row)).collect();
-        let lines = || std::iter::once(&self.header).chain(&rows);
-        let width = |column: usize| {
-            lines()
-                .filter_map(|row| row.get(column))
-                .map(|cell| cell.chars().count())
-                .max()
-                .unwrap_or(0)
+    /// The table behind so many blanks in lines of at most `width` characters, where its cells allow:
+    /// long names in the first column are cut, and what has no room goes on below, names again in front.
+    pub(super) fn set(&self, indent: usize, width: usize) -> String {
+        let most = width.saturating_sub(indent + LEAST_NAME + BETWEEN).max(1);
+        let others = (1..self.headings.len()).map(|n| self.width(n).min(most));
+        let others: Vec<usize> = others.collect();
+        let beside: usize = others.iter().map(|width| width + BETWEEN).sum();
+        let room = width.saturating_sub(indent + beside);
+        let widest = others.iter().copied().max().unwrap_or(0);
+        let name = match room {
+            ..LEAST_NAME => {
+                let beside_widest = width.saturating_sub(indent + BETWEEN + widest);
+                self.width(0).min(MOST_NAME).min(beside_widest.max(1))
+            }
+            room => self.width(0).min(room),
         };
-        let widths: Vec<usize> = (0..self.header.len()).map(width).collect();
-        let cell = |(column, cell): (usize, &String)| {
-            let pad = " ".repeat(widths[column] - cell.chars().count().min(widths[column]));
-            if column < self.left {
-                format!("{cell}{pad}")
-            } else {
-                format!("{pad}{cell}")
+        let mut blocks: Vec<Vec<(usize, usize)>> = vec![vec![(0, name)]];
+        let mut used = indent + name;
+        for (n, width_of) in (1..).zip(others) {
+            if used + BETWEEN + width_of > width && blocks.last().is_some_and(|it| it.len() > 1) {
+                blocks.push(vec![(0, name)]);
+                used = indent + name;
+            }
+            used += BETWEEN + width_of;
+            if let Some(block) = blocks.last_mut() {
+                block.push((n, width_of));
+            }
+        }
+        let set = blocks.iter().map(|columns| self.block(columns, indent));
+        set.collect::<Vec<String>>().join("\n")
+    }
+
+    /// Some of the columns, each with its width.
+    fn block(&self, columns: &[(usize, usize)], indent: usize) -> String {
+        let cell = |row: &[String], (n, width): (usize, usize)| {
+            let cell = short(row.get(n).map_or("", String::as_str), width);
+            let pad = " ".repeat(width - cell.chars().count());
+            match n < self.left {
+                true => format!("{cell}{pad}"),
+                false => format!("{pad}{cell}"),
             }
         };
         let line = |row: &Vec<String>| {
-            let cells: Vec<String> = row.iter().enumerate().map(cell).collect();
-            format!("{indent}{}\n", cells.join("  ").trim_end())
+            let cells: Vec<String> = columns.iter().map(|column| cell(row, *column)).collect();
+            let line = format!("{}{}", " ".repeat(indent), cells.join("  "));
+            format!("{}\n", line.trim_end())
         };
-        lines().map(line).collect()
+        let headings = self.headings_in_a_line();
+        std::iter::once(&headings)
+            .chain(&self.rows)
+            .map(line)
+            .collect()
     }
 
-    /// A row with its name cut.
-    fn cut(&self, row: &[String]) -> Vec<String> {
-        let mut row = row.to_vec();
-        if let (Some(name), Some(width)) = (row.first_mut(), self.widest) {
-            *name = short(name, width);
-        }
-        row
+    fn headings_in_a_line(&self) -> Vec<String> {
+        let in_a_line = |words: &String| words.replace('\n', " ");
+        self.headings.iter().map(in_a_line).collect()
     }
-}
 
-/// The words of a text, a number kept together with its unit.
-fn whole_quantities(text: &str) -> Vec<String> {
-    let is_unit = |word: &str| {
-        let bare = word.trim_matches(|c: char| matches!(c, ',' | '.' | ';' | ':' | ')' | ']'));
-        bare.starts_with('°') || matches!(bare, "%" | "K" | "in" | "mm" | "lb/ft²" | "kg/m²")
-    };
-    let mut words: Vec<String> = Vec::new();
-    for word in text.split_whitespace() {
-        let after_number = words
-            .last()
-            .is_some_and(|w| w.ends_with(|c: char| c.is_ascii_digit()));
-        match words.last_mut() {
-            Some(last) if after_number && is_unit(word) => {
-                last.push(' ');
-                last.push_str(word);
-            }
-            _ => words.push(word.to_owned()),
-        }
+    /// The widest cell of a column, characters.
+    fn width(&self, column: usize) -> usize {
+        let headings = self.headings_in_a_line();
+        let lines = std::iter::once(&headings).chain(&self.rows);
+        let cells = lines.filter_map(|row| row.get(column));
+        let widths = cells.map(|cell| cell.chars().count());
+        widths.max().unwrap_or(0)
     }
-    words
-}
-
-/// Breaks a text at blanks so that no line is wider than `width`, each behind an indent.
-pub(super) fn wrap(text: &str, indent: &str, width: usize) -> String {
-    let mut lines = vec![indent.to_owned()];
-    for word in whole_quantities(text) {
-        let line = lines.last_mut().filter(|line| {
-            line.len() == indent.len() || line.chars().count() + 1 + word.chars().count() <= width
-        });
-        match line {
-            Some(line) if line.len() == indent.len() => line.push_str(&word),
-            Some(line) => {
-                line.push(' ');
-                line.push_str(&word);
-            }
-            None => lines.push(format!("{indent}{word}")),
-        }
-    }
-    lines.join("\n") + "\n"
 }

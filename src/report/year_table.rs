@@ -1,7 +1,7 @@
 //! The year of the plane that decides, month by month, so that a reviewer can follow it.
 
-use super::summary::WIDTH;
-use super::table::{Table, wrap};
+use super::table::Table;
+use super::text::Text;
 use crate::check::{Check, Status};
 use crate::quantity::{
     ArealDensity, Dimension, Permeance, Style, Temperature, fixed, month_name, month_short,
@@ -11,12 +11,13 @@ use crate::solve::year::{WaterYear, Year};
 use crate::study::Judged;
 
 /// The table of the judged plane of the yearly balance; empty without a climate.
-pub(super) fn table(one: &Judged<'_>, style: Style) -> String {
+pub(super) fn table(one: &Judged<'_>, style: Style) -> Text {
+    let mut text = Text::default();
     let Some((path, year, plane)) = decisive(one) else {
-        return String::new();
+        return text;
     };
     let Some(months) = one.stop().conditions.year.as_ref() else {
-        return String::new();
+        return text;
     };
     let heading = format!(
         "the year at {} ({}): outdoors, room, the plane, and the water there in {}, by diffusion",
@@ -46,7 +47,10 @@ pub(super) fn table(one: &Judged<'_>, style: Style) -> String {
             water(held[n]),
         ]);
     }
-    wrap(&heading, "  ", WIDTH) + &table.render("    ") + &flows(path, year, plane, style)
+    text.say(2, heading);
+    text.table(4, table);
+    text.say(4, flows(path, year, plane, style));
+    text
 }
 
 /// Pressures and flows of the most humid month: a reviewer can follow the vapor through the layers.
@@ -95,7 +99,7 @@ fn flows(path: &PathResult, year: &Year, plane: usize, style: Style) -> String {
             permeances.join(", ")
         );
     }
-    wrap(&words, "    ", WIDTH)
+    words
 }
 
 fn percent(fraction: f64) -> String {

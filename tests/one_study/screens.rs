@@ -83,6 +83,53 @@ fn parts_in_one_row_have_each_their_amount() {
     assert!(one_line(&text).contains(told), "{text}");
 }
 
+// However many fail, each is named with what it fails by, and what doesn't fit is counted.
+#[test]
+fn a_screen_of_many_that_fail_still_fits() {
+    let wall = |n: usize| {
+        format!(
+            "  gable {n}:\n    kind: wall\n    layers:\n      - {{name: lining, material: painted gypsum board, \
+             thickness: 1/2 in}}\n      - {{name: studs, material: R-13 batt, thickness: 3-1/2 in, framing: \
+             {{material: spruce-pine-fir, share: {} %}}}}\n      - {{name: sheathing, material: plywood, \
+             thickness: 1/2 in}}\n",
+            10 + n
+        )
+    };
+    let variant = |n: usize| {
+        format!(
+            "  board {n}:\n    gable {n}:\n      add: {{outside-of: sheathing, layer: {{name: board, \
+             material: XPS, thickness: {n} in}}}}\n"
+        )
+    };
+    let (walls, variants): (String, String) = (1..=13).map(|n| (wall(n), variant(n))).unzip();
+    let project = format!(
+        "indoor: {{heating: 68 F, humidity: 60 %}}\nclimate: wet-coast\ncode: {{edition: IRC 2018}}\n\
+         assemblies:\n{walls}variants:\n{variants}"
+    );
+    let (text, rows) = screen_of("check", &project);
+    assert!(rows <= 24, "{text}");
+    let (screen, gables) = (one_line(&text), 1..=13);
+    assert!(screen.contains("13 of 13 parts fail"), "{text}");
+    assert!(
+        gables
+            .clone()
+            .all(|n| screen.contains(&format!("gable {n}"))),
+        "{text}"
+    );
+    assert!(
+        screen.contains("do first") && screen.contains("more"),
+        "{text}"
+    );
+    let (text, rows) = screen_of("compare", &project);
+    assert!(rows <= 24, "{text}");
+    assert!(
+        gables
+            .clone()
+            .all(|n| one_line(&text).contains(&format!("board {n}"))),
+        "{text}"
+    );
+}
+
 // A row in short names its site where there are several, as a failing one does.
 #[test]
 fn a_row_in_short_names_its_site() {

@@ -8,7 +8,7 @@ use rayon::prelude::*;
 use super::arguments::{PacketOptions, style};
 use super::distinct::distinct;
 use super::listed::write_listed;
-use super::output::{all_numbers, err, out};
+use super::output::{all_numbers, err, out, width};
 use super::reading::{AS_DRAWN, read_project, scope};
 use super::written::File;
 use super::{FAILED, code_of};
@@ -158,6 +158,6 @@ fn tell(
     ))?;
     match missing.is_empty() {
         true => Ok(()),
-        false => err(&review_text::text(missing)),
+        false => err(&review_text::text(missing).set(width())),
     }
 }

@@ -12,6 +12,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use indicatif::{ProgressBar, ProgressStyle};
 use rayon::prelude::*;
 
+use super::super::output::all_numbers;
 use crate::check::sweep::{Rows, Workspace};
 use crate::error::Error;
 use crate::report::sweep::Table;
@@ -89,6 +90,8 @@ pub(super) fn write(
     while next < rows.count() && !stop.load(Ordering::Relaxed) {
         let end = (next + CHUNK).min(rows.count());
         for (told, count) in chunk(table, rows, next..end, stop) {
+            // What was written before stays, whole.
+            all_numbers(&name, &told)?;
             file.write_all(told.as_bytes()).map_err(failed)?;
             next += count;
         }

@@ -1,18 +1,18 @@
 //! A derivation on a terminal.
 
-use super::super::summary::WIDTH;
-use super::super::table::wrap;
 use super::{Derivation, Entry, Step};
+use crate::report::Text;
 
-/// A derivation as text, no line wider than a terminal.
+/// A derivation as text.
 #[must_use]
-pub fn derivation_text(derivation: &Derivation) -> String {
-    let mut text = format!("{}\n", derivation.title);
-    text += &wrap(&derivation.answers, "  ", WIDTH);
-    text += &wrap(&format!("Source: {}.", derivation.source), "  ", WIDTH);
-    text.push('\n');
+pub fn derivation_text(derivation: &Derivation) -> Text {
+    let mut text = Text::default();
+    text.line(&derivation.title);
+    text.say(2, &derivation.answers);
+    text.say(2, format!("Source: {}.", derivation.source));
+    text.blank();
     for step in &derivation.steps {
-        text += &step_text(step);
+        say_step(&mut text, step);
     }
     let mut notes = derivation
         .materials
@@ -20,38 +20,39 @@ pub fn derivation_text(derivation: &Derivation) -> String {
         .chain(&derivation.notes)
         .peekable();
     if notes.peek().is_some() {
-        text += "\n  notes\n";
+        text.blank();
+        text.line("  notes");
     }
     for note in notes {
         let note = note.trim_end_matches('.');
-        text += &wrap(&format!("- {note}."), "    ", WIDTH);
+        text.say(4, format!("- {note}."));
     }
     text
 }
 
-fn step_text(step: &Step) -> String {
-    let mut text = wrap(&step.words, "  ", WIDTH);
+fn say_step(text: &mut Text, step: &Step) {
+    text.say(2, &step.words);
     let other = step.other.as_ref();
     let other = other.map_or_else(String::new, |amount| format!(" ({amount})"));
     let result = format!("{}{other}", step.result);
-    if step.symbol.is_empty() {
-        return text + &wrap(&result, "    ", WIDTH);
+    match (step.symbol.is_empty(), step.formula.is_empty()) {
+        (true, _) => text.say(4, result),
+        (false, true) => text.say(4, format!("{} = {result}", step.symbol)),
+        (false, false) => {
+            text.say(4, format!("{} = {}", step.symbol, step.formula));
+            if step.with_values != step.result.to_string() {
+                text.say(6, format!("= {}", step.with_values));
+            }
+            text.say(6, format!("= {result}"));
+        }
     }
-    if step.formula.is_empty() {
-        return text + &wrap(&format!("{} = {result}", step.symbol), "    ", WIDTH);
-    }
-    let formula = format!("{} = {}", step.symbol, step.formula);
-    text += &wrap(&formula, "    ", WIDTH);
-    if step.with_values != step.result.to_string() {
-        text += &wrap(&format!("= {}", step.with_values), "      ", WIDTH);
-    }
-    text + &wrap(&format!("= {result}"), "      ", WIDTH)
 }
 
 /// All that can be asked, with what each tells.
 #[must_use]
-pub fn list_text(entries: &[Entry<'_>]) -> String {
-    let mut text = String::from("What can be asked, and what it tells:\n");
+pub fn list_text(entries: &[Entry<'_>]) -> Text {
+    let mut text = Text::default();
+    text.line("What can be asked, and what it tells:");
     let mut before = "";
     for entry in entries {
         let line = match entry.tells == before {
@@ -59,9 +60,11 @@ pub fn list_text(entries: &[Entry<'_>]) -> String {
             false => format!("{}: {}", entry.place, entry.tells),
         };
         before = entry.tells;
-        text += &wrap(&line, "  ", WIDTH);
+        text.say(2, line);
     }
     let how = "Letter case, blanks and hyphens don't matter, and parts before the last may be left \
         out: `dewmargin explain FILE \"floor / subfloor / bay\"`.";
-    text + "\n" + &wrap(how, "", WIDTH)
+    text.blank();
+    text.say(0, how);
+    text
 }

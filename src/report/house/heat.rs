@@ -1,7 +1,7 @@
 //! The heat loss of a house: its table, and what the edge means for it.
 
 use crate::quantity::{Area, Dimension, Style, fixed, percent};
-use crate::report::table::{Table, wrap};
+use crate::report::table::Table;
 use crate::solve::house::{
     Basis, HeatLoss, HeatPart, HeatPartKind, NotApplicable, Size, StripShare,
 };
@@ -75,7 +75,7 @@ pub(in crate::report) fn table(heat: &HeatLoss, style: Style) -> Table {
         "of all",
         "night",
     ];
-    let mut table = Table::new(&header, 1).names_within(32);
+    let mut table = Table::new(&header, 1);
     let span = heat
         .design_night
         .map(|night| (heat.indoor - night).as_kelvin());
@@ -289,13 +289,12 @@ pub(super) fn covered(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>, style: Styl
             "for heat the {names} {matters} little; what is decided there is mold and rot (`check`)"
         ),
     };
-    let line = format!(
+    format!(
         "Covering the {names} (`{}`) saves {} along {its} edges, {} of the whole: {meaning}.",
         one.variant(),
         Dimension::HeatLoss.show(saved, style),
         percent(share),
-    );
-    wrap(&line, "  ", crate::report::summary::WIDTH)
+    )
 }
 
 /// What the edge with the steel loses.

@@ -1,12 +1,13 @@
 //! The house as JSON, SI units in the key names.
 
-use serde_json::{Value, json};
+use serde_json::Value;
 
 use super::sentence::lost;
 use crate::check::{HouseCheck, HouseFinding, Shave};
 use crate::model::Project;
 use crate::quantity::{Length, Temperature};
 use crate::report::json::SCHEMA_VERSION;
+use crate::report::leaf::json;
 use crate::solve::house::{
     AssemblyArea, Basis, HeatPart, HeatPartKind, Measure, NotApplicable, Size, StripShare,
     WeightGroup, WeightLine,
@@ -50,7 +51,7 @@ fn house(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>) -> Value {
         })),
         "room_volume_m3": one.result.volume,
         "areas": one.result.areas.iter().map(area).collect::<Vec<_>>(),
-        "weight": {
+        "weight": json!({
             "house_kg": weight.house,
             "trailer_kg": weight.trailer,
             "capacity_kg": weight.capacity,
@@ -62,8 +63,8 @@ fn house(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>) -> Value {
                 "share": tongue.share,
                 "at_centroid": tongue.at_centroid,
             })),
-        },
-        "heat": {
+        }),
+        "heat": json!({
             "loss_w_per_k": heat.total(),
             "bar_w_per_k": heat.bar(),
             "indoor_c": heat.indoor.as_celsius(),
@@ -75,7 +76,7 @@ fn house(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>) -> Value {
             "settled": heat.settled,
             "parts": heat.parts.iter().map(|one| part(one, heat.share(one))).collect::<Vec<_>>(),
             "strips": heat.strips.iter().map(strip).collect::<Vec<_>>(),
-        },
+        }),
     })
 }
 
@@ -90,9 +91,9 @@ fn finding(finding: &HouseFinding) -> Value {
         "status": finding.status.word(),
     });
     if let Some(object) = value.as_object_mut() {
-        object.insert(format!("value_{suffix}"), finding.value.into());
-        object.insert(format!("limit_{suffix}"), finding.limit.into());
-        object.insert(format!("slack_{suffix}"), finding.slack().into());
+        object.insert(format!("value_{suffix}"), json!(finding.value));
+        object.insert(format!("limit_{suffix}"), json!(finding.limit));
+        object.insert(format!("slack_{suffix}"), json!(finding.slack()));
         let shaves: Vec<Value> = finding.shaves.iter().map(shave).collect();
         object.insert("shave".into(), shaves.into());
         object.insert("missing".into(), finding.missing.clone().into());
@@ -183,14 +184,14 @@ fn part(part: &HeatPart, share: f64) -> Value {
     };
     let mut json = json!({"name": part.name, "kind": kind});
     if let Some(object) = json.as_object_mut() {
-        object.insert(size.into(), part.size.number().into());
-        object.insert(value.into(), part.value.into());
-        object.insert("bar".into(), part.bar.into());
+        object.insert(size.into(), json!(part.size.number()));
+        object.insert(value.into(), json!(part.value));
+        object.insert("bar".into(), json!(part.bar));
         object.insert(
             "loss_w_per_k".into(),
-            part.value.map(|_| part.loss()).into(),
+            json!(part.value.map(|_| part.loss())),
         );
-        object.insert("share".into(), share.into());
+        object.insert("share".into(), json!(share));
         object.insert("basis".into(), basis(&part.basis));
     }
     json

@@ -2,49 +2,45 @@
 
 use super::sentence::lost;
 use crate::quantity::{Area, Dimension, Length, Mass, Style, percent};
-use crate::report::path_table::short;
 use crate::report::table::Table;
 use crate::solve::house::{AssemblyArea, HeadRoom, Measure, Weight, WeightLine};
 use crate::study::JudgedHouse;
 
-/// What every table of a house stands behind on a terminal.
-pub(in crate::report) const INDENT: &str = "  ";
+/// What stands before the name of a line that its group's line sums up.
+pub(in crate::report) const OF_A_GROUP: &str = "  ";
 
 /// All variants side by side: what fits, then what it weighs and loses.
-pub(super) fn compared(houses: &[JudgedHouse<'_>], style: Style) -> String {
-    let Some(base) = houses.first() else {
-        return String::new();
-    };
-    let header = ["", "verdict", "width", "height", "head room", "lost"];
-    let mut measures = Table::new(&header, 1);
+pub(super) fn compared(houses: &[JudgedHouse<'_>], style: Style) -> Table {
     let header = [
         "",
+        "verdict",
+        "width",
+        "height",
+        "head room",
+        "lost",
         Dimension::Mass.unit(style),
         Dimension::HeatLoss.unit(style),
         "of edges",
         "design night",
     ];
-    let mut others = Table::new(&header, 1);
+    let mut table = Table::new(&header, 1);
     let length = |meters: Option<f64>| {
         meters.map_or_else(|| "-".to_owned(), |m| style.measure(Length::from_m(m)))
     };
     let total = |measure: Option<&Measure>| length(measure.map(|one| one.total().as_m()));
     for one in houses {
         let (fit, heat) = (&one.result.fit, &one.result.heat);
-        let lost = lost(one, base).filter(|lost| lost.abs() > 1e-6);
-        measures.row(vec![
-            short(one.variant(), 36),
+        let lost = lost(one, &houses[0]).filter(|lost| lost.abs() > 1e-6);
+        let known = one.result.weight.unknown.is_empty();
+        let weight = style.number(Mass::from_kg(one.result.weight.house));
+        let night = heat.on_design_night();
+        table.row(vec![
+            one.variant().to_owned(),
             one.verdict.status.word().into(),
             total(fit.width.as_ref()),
             total(fit.height.as_ref()),
             length(fit.head_room.map(|room| room.least)),
             lost.map_or_else(|| "-".to_owned(), |m| signed_length(m, style)),
-        ]);
-        let known = one.result.weight.unknown.is_empty();
-        let weight = style.number(Mass::from_kg(one.result.weight.house));
-        let night = heat.on_design_night();
-        others.row(vec![
-            short(one.variant(), 36),
             if known {
                 weight
             } else {
@@ -58,7 +54,7 @@ pub(super) fn compared(houses: &[JudgedHouse<'_>], style: Style) -> String {
             ),
         ]);
     }
-    format!("{}\n{}", measures.render(INDENT), others.render(INDENT))
+    table
 }
 
 fn signed_length(meters: f64, style: Style) -> String {
@@ -77,7 +73,7 @@ pub(in crate::report) fn measure(
     limit: Option<Length>,
     style: Style,
 ) -> Table {
-    let mut table = Table::new(&[name, "", ""], 1).names_within(40);
+    let mut table = Table::new(&[name, "", ""], 1);
     for term in &measure.terms {
         let slope = term.square.map_or_else(String::new, |square| {
             let stretch = term.value / square;
@@ -170,7 +166,7 @@ fn whole(area: &AssemblyArea, number: &dyn Fn(f64) -> String) -> Vec<String> {
 /// Weights, line by line and in all.
 pub(in crate::report) fn weight(weight: &Weight, style: Style) -> Table {
     let density = format!(
-        "{} or {}",
+        "{} or\n{}",
         Dimension::Density.unit(style),
         Dimension::ArealDensity.unit(style)
     );
@@ -183,7 +179,7 @@ pub(in crate::report) fn weight(weight: &Weight, style: Style) -> Table {
         Dimension::Mass.unit(style),
         "of all",
     ];
-    let mut table = Table::new(&header, 1).names_within(36);
+    let mut table = Table::new(&header, 1);
     let mass = |kg: f64| style.number(Mass::from_kg(kg));
     for group in &weight.groups {
         for line in &group.lines {
@@ -218,7 +214,7 @@ fn line_cells(group: &str, line: &WeightLine, style: Style) -> Vec<String> {
         false => "-".into(),
     };
     vec![
-        format!("{INDENT}{group}: {}", line.name),
+        format!("{OF_A_GROUP}{group}: {}", line.name),
         thickness,
         per,
         percent(line.share),

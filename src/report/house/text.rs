@@ -1,12 +1,10 @@
 //! The report of `house` as text: verdict first, then variants side by side, then every term.
 
-use super::table::{self, INDENT};
-use super::{heat, sentence, words};
+use super::{heat, sentence, table, words};
 use crate::check::{HouseCheck, Status};
 use crate::model::Project;
 use crate::quantity::Style;
-use crate::report::summary::WIDTH;
-use crate::report::table::{Table, wrap};
+use crate::report::Text;
 use crate::study::JudgedHouse;
 
 /// The report of `house`; of one variant alone where its name is given, `as drawn` for none.
@@ -16,46 +14,48 @@ pub fn house_text(
     houses: &[JudgedHouse<'_>],
     only: Option<&str>,
     style: Style,
-) -> String {
+) -> Text {
+    let mut text = Text::default();
     let Some(base) = houses.first() else {
-        return String::new();
+        return text;
     };
     let is_shown = |one: &&JudgedHouse<'_>| only.is_none_or(|name| one.variant() == name);
     let shown: Vec<&JudgedHouse<'_>> = houses.iter().filter(is_shown).collect();
-    let mut text = opening(project, base, style);
+    text.say(0, opening(project, base, style));
     for one in &shown {
-        text += &format!("\n{}", headline(one, base, style));
+        text.blank();
+        text.add(headline(one, base, style));
     }
     if shown.len() > 1 {
-        text += "\nside by side\n";
-        text += &table::compared(houses, style);
-        text += "  lost: head room at the same overall height; of edges: their part of the heat loss.\n";
+        text.blank();
+        text.line("side by side");
+        text.table(2, table::compared(houses, style));
+        let words =
+            "lost: head room at the same overall height; of edges: their part of the heat loss.";
+        text.say(2, words);
     }
     for one in &shown {
-        text += &heat::covered(one, base, style);
+        text.say(2, heat::covered(one, base, style));
     }
     if let Some(first) = shown.first() {
-        text += &details(first, style);
+        text.add(details(first, style));
     }
     if shown.len() > 1 {
-        text += "\nThe tables of a variant: `--variant NAME`.\n";
+        text.blank();
+        text.say(0, "The tables of a variant: `--variant NAME`.");
     }
-    text += "\ncautions\n";
-    for caution in words::CAUTIONS {
-        text += &wrap(&format!("- {caution}"), "  ", WIDTH);
-    }
+    text.cautions(words::CAUTIONS);
     text
 }
 
 /// How each house comes out and why; the tables are those of `house`. Empty without a house.
-pub(in crate::report) fn headlines(houses: &[JudgedHouse<'_>], style: Style) -> String {
-    let Some(base) = houses.first() else {
-        return String::new();
-    };
-    let each = houses
-        .iter()
-        .map(|one| format!("\n{}", headline(one, base, style)));
-    each.collect()
+pub(in crate::report) fn headlines(houses: &[JudgedHouse<'_>], style: Style) -> Text {
+    let mut text = Text::default();
+    for one in houses {
+        text.blank();
+        text.add(headline(one, &houses[0], style));
+    }
+    text
 }
 
 fn opening(project: &Project, base: &JudgedHouse<'_>, style: Style) -> String {
@@ -69,18 +69,18 @@ fn opening(project: &Project, base: &JudgedHouse<'_>, style: Style) -> String {
         name if project.stops.len() > 1 => format!(" at the coldest stop, {name}"),
         name => format!(" at {name}"),
     };
-    let opening = format!(
+    format!(
         "{}: the house on the road, on the scale, and where its heat goes{stop}; room {}, winter mean \
          {}, {night}. Left and right are the driver's; front is the tongue's end.",
         project.title,
         style.show(heat.indoor),
         style.show(heat.winter_mean),
-    );
-    wrap(&opening, "", WIDTH)
+    )
 }
 
-fn headline(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>, style: Style) -> String {
-    let mut text = format!("{}: {}\n", one.name(), one.verdict.status.word());
+fn headline(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>, style: Style) -> Text {
+    let mut text = Text::default();
+    text.line(format!("{}: {}", one.name(), one.verdict.status.word()));
     for finding in one.worst_first() {
         let told = sentence::sentence(finding, style);
         let line = format!(
@@ -88,53 +88,49 @@ fn headline(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>, style: Style) -> Stri
             finding.check.title(),
             finding.status.word()
         );
-        text += &wrap(&line, "  ", WIDTH);
+        text.say(2, line);
     }
-    let head_room = sentence::head_room(one, base, style);
-    if !head_room.is_empty() {
-        text += &wrap(&head_room, "  ", WIDTH);
-    }
+    text.say(2, sentence::head_room(one, base, style));
     let lost = heat::sentence(&one.result.heat, style) + &heat::saved(one, base, style);
-    text += &wrap(&lost, "  ", WIDTH);
+    text.say(2, lost);
     if !one.result.heat.settled {
-        text += &format!("{INDENT}{}\n", words::UNSETTLED);
+        text.say(2, words::UNSETTLED);
     }
     text
 }
 
 /// Every term behind the numbers of one house.
-fn details(one: &JudgedHouse<'_>, style: Style) -> String {
+fn details(one: &JudgedHouse<'_>, style: Style) -> Text {
     let result = &one.result;
-    let told = |table: &Table| format!("\n{}", table.render(INDENT));
-    let said =
-        |words: Option<String>| words.map_or_else(String::new, |it| wrap(&it, INDENT, WIDTH));
-    let mut text = format!("\n{}\n", one.name());
+    let mut text = Text::default();
+    let told = |text: &mut Text, table| {
+        text.blank();
+        text.table(2, table);
+    };
+    text.blank();
+    text.line(one.name());
     for (name, measure, limit) in one.measures() {
-        text += &told(&table::measure(name, measure, limit, style));
+        told(&mut text, table::measure(name, measure, limit, style));
     }
-    text += &said(words::membranes(one));
-    text += &said(words::not_stated(one));
+    text.say(2, words::membranes(one).unwrap_or_default());
+    text.say(2, words::not_stated(one).unwrap_or_default());
     if let Some(room) = &result.fit.head_room {
-        text += &told(&table::head_room(room, style));
+        told(&mut text, table::head_room(room, style));
     }
-    text += &told(&table::areas(&result.areas, style));
-    text += &said(words::areas(one, style));
-    text += &told(&table::weight(&result.weight, style));
-    text += &said(words::included(one));
-    text += &said(words::placed(one));
-    text += &told(&heat::table(&result.heat, style));
-    text += &format!("{INDENT}{}\n", heat::units(style));
+    told(&mut text, table::areas(&result.areas, style));
+    text.say(2, words::areas(one, style).unwrap_or_default());
+    told(&mut text, table::weight(&result.weight, style));
+    text.say(2, words::included(one).unwrap_or_default());
+    text.say(2, words::placed(one).unwrap_or_default());
+    told(&mut text, heat::table(&result.heat, style));
+    text.say(2, heat::units(style));
     for line in heat::origins(&result.heat, style) {
-        text += &wrap(&line, "    ", WIDTH);
+        text.say(4, line);
     }
     for line in heat::edge_words(&result.heat, style) {
-        text += &wrap(&line, INDENT, WIDTH);
+        text.say(2, line);
     }
-    text + &reasons(one, style)
-}
-
-fn reasons(one: &JudgedHouse<'_>, style: Style) -> String {
-    let mut text = format!("{INDENT}reasons\n");
+    text.line("  reasons");
     for finding in &one.verdict.findings {
         let line = format!(
             "{}, {}: {} [{}]",
@@ -145,7 +141,7 @@ fn reasons(one: &JudgedHouse<'_>, style: Style) -> String {
         );
         let told = finding.status != Status::Note || finding.check != HouseCheck::Tongue;
         if told {
-            text += &wrap(&line, "    ", WIDTH);
+            text.say(4, line);
         }
     }
     text

@@ -3,7 +3,7 @@
 use crate::model::Stop;
 use crate::report::explain::Derivation;
 use crate::report::figure::Subject;
-use crate::report::table::Table as Printed;
+pub(in crate::report) use crate::report::table::Table;
 
 /// One subject of the packet: a sheet, and as many more as it takes.
 pub(in crate::report) struct Chapter<'a> {
@@ -71,17 +71,6 @@ pub(in crate::report) enum Item<'a> {
     Steps(Derivation),
 }
 
-/// Rows under headings; the first column takes the width that the others leave.
-#[derive(Default)]
-pub(in crate::report) struct Table {
-    /// The headings; a second line after `\n`.
-    pub(in crate::report) headings: Vec<String>,
-    /// How many columns from the left are set to the left.
-    pub(in crate::report) left: usize,
-    /// The rows.
-    pub(in crate::report) rows: Vec<Vec<String>>,
-}
-
 impl<'a> Group<'a> {
     /// A part as wide as a column of text.
     pub(in crate::report) fn narrow(heading: &str, items: Vec<Item<'a>>) -> Self {
@@ -108,37 +97,6 @@ impl<'a> Group<'a> {
         Self {
             width: Width::Drawing,
             ..Self::wide(heading, items)
-        }
-    }
-}
-
-impl Table {
-    /// An empty table.
-    pub(in crate::report) fn new(headings: &[&str], left: usize) -> Self {
-        Self {
-            headings: headings.iter().map(|&word| word.to_owned()).collect(),
-            left,
-            rows: Vec::new(),
-        }
-    }
-
-    /// Adds a row.
-    pub(in crate::report) fn row(&mut self, cells: Vec<String>) {
-        self.rows.push(cells);
-    }
-}
-
-impl From<&Printed> for Table {
-    /// A terminal's table: its cells without what they are set in by, long headings on two lines.
-    fn from(printed: &Printed) -> Self {
-        let bare = |row: &Vec<String>| row.iter().map(|cell| cell.trim().to_owned()).collect();
-        let headings = printed.header().iter();
-        Self {
-            headings: headings
-                .map(|words| words.replace(" or ", " or\n"))
-                .collect(),
-            left: printed.left(),
-            rows: printed.rows().iter().map(bare).collect(),
         }
     }
 }

@@ -3,9 +3,8 @@
 use super::content::{Chapter, Group, Item, Order, Table};
 use crate::check::HouseCheck;
 use crate::quantity::Style;
-use crate::report::house::table::INDENT;
+use crate::report::house::table::OF_A_GROUP;
 use crate::report::house::{heat, sentence, table, words};
-use crate::report::table::Table as Printed;
 use crate::study::JudgedHouse;
 
 /// What was found, then measures, areas, heat and weight by the tables that `house` prints.
@@ -81,8 +80,7 @@ fn head_room<'a>(one: &JudgedHouse<'_>, style: Style) -> Option<Group<'a>> {
 }
 
 fn areas<'a>(one: &JudgedHouse<'_>, style: Style) -> Group<'a> {
-    let table = Table::from(&table::areas(&one.result.areas, style));
-    let mut items = vec![Item::Table(table)];
+    let mut items = vec![Item::Table(table::areas(&one.result.areas, style))];
     items.extend(words::areas(one, style).map(|words| Item::Note(capital(&words) + ".")));
     Group::wide("Areas", items)
 }
@@ -114,7 +112,7 @@ fn origins<'a>(one: &JudgedHouse<'_>, style: Style) -> Group<'a> {
 fn weight<'a>(one: &JudgedHouse<'_>, style: Style) -> Group<'a> {
     let print = |style| table::weight(&one.result.weight, style);
     let mut table = in_both(print, 5, style);
-    name_sums(&mut table, &print(style));
+    name_sums(&mut table);
     let mut items = vec![Item::Table(table)];
     let notes = [words::included(one), words::placed(one)];
     items.extend(notes.into_iter().flatten().map(Item::Note));
@@ -123,16 +121,16 @@ fn weight<'a>(one: &JudgedHouse<'_>, style: Style) -> Group<'a> {
 
 /// A printed table with one of its columns again in the reader's other units. A sheet's group says
 /// what the table is about, so the first column is just headed `part`.
-fn in_both(print: impl Fn(Style) -> Printed, column: usize, style: Style) -> Table {
-    let (mut table, other) = (Table::from(&print(style)), print(style.other()));
-    let mut heading = other.header().get(column).cloned().unwrap_or_default();
+fn in_both(print: impl Fn(Style) -> Table, column: usize, style: Style) -> Table {
+    let (mut table, other) = (print(style), print(style.other()));
+    let mut heading = other.headings.get(column).cloned().unwrap_or_default();
     if heading.is_empty() {
         name(&mut table, column, "value");
         heading = "in other units".to_owned();
     }
     name(&mut table, 0, "part");
     table.headings.insert(column + 1, heading);
-    for (row, other) in table.rows.iter_mut().zip(other.rows()) {
+    for (row, other) in table.rows.iter_mut().zip(&other.rows) {
         // Rows of sums may end early.
         row.resize(row.len().max(column + 1), String::new());
         let cell = other.get(column).cloned().unwrap_or_default();
@@ -162,15 +160,18 @@ fn without_empty(table: &mut Table) {
     }
 }
 
-/// A print sets the lines of a sum in, which a sheet doesn't: the sum says so by its name.
-fn name_sums(table: &mut Table, printed: &Printed) {
-    let lines: Vec<bool> = printed
-        .rows()
-        .iter()
-        .map(|row| row.first().is_some_and(|name| name.starts_with(INDENT)))
-        .collect();
-    for (n, row) in table.rows.iter_mut().enumerate().skip(1) {
-        if let (true, false, Some(name)) = (lines[n - 1], lines[n], row.first_mut()) {
+/// A terminal sets the lines of a sum in, which a sheet doesn't: there the sum says so by its name.
+fn name_sums(table: &mut Table) {
+    let mut after_a_line = false;
+    let names = table.rows.iter_mut().filter_map(|row| row.first_mut());
+    for name in names {
+        let line = name.strip_prefix(OF_A_GROUP).map(str::to_owned);
+        let ends_a_sum = after_a_line && line.is_none();
+        after_a_line = line.is_some();
+        if let Some(line) = line {
+            *name = line;
+        }
+        if ends_a_sum {
             name.push_str(", together");
         }
     }

@@ -2,16 +2,16 @@
 
 use super::brief::grouped;
 use super::phrase::{Words, of_house};
-use super::{CAUTION, Columns, Line, ROWS, Screen, UNSETTLED, WIDTH, counted, tally};
+use super::{CAUTION, Columns, Line, ROWS, Row, Screen, UNSETTLED, counted, tally};
 use rayon::prelude::*;
 
 use crate::check::{Finding, On, Status};
 use crate::quantity::Style;
+use crate::report::Text;
 use crate::report::remedy::words;
-use crate::report::table::wrap;
 use crate::study::{Part, Study, Subject};
 
-/// How much of what doesn't fail is told, from everything to names alone.
+/// How much is told, from everything to the worst part alone with the others' amounts.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 enum Telling {
     Whole,
@@ -19,14 +19,21 @@ enum Telling {
     DependsInALine,
     AlsoByName,
     DependsByAmount,
+    FailsInALine,
+    FailsByAmount,
 }
 
-const TELLINGS: [Telling; 5] = [
+/// Lines of what to do first, where parts that fail are told in a line each.
+const REMEDIES: usize = 3;
+
+const TELLINGS: [Telling; 7] = [
     Telling::Whole,
     Telling::PassesByName,
     Telling::DependsInALine,
     Telling::AlsoByName,
     Telling::DependsByAmount,
+    Telling::FailsInALine,
+    Telling::FailsByAmount,
 ];
 
 /// The first screen of `check` on a file called `file`, set to a width.
@@ -71,12 +78,13 @@ fn screen(
     screen.say(&air(study, style), width);
     screen.blank();
     let (told, named): (Vec<&Part<'_>>, Vec<&Part<'_>>) =
-        parts.iter().partition(|part| is_told(part, telling));
-    let rows = told.iter().map(|part| {
-        let words = Words { study, part, style };
-        (part.name, part.status, row(words, telling))
-    });
-    screen.lines.extend(columns.rows(rows.collect()));
+        parts.iter().partition(|part| is_told(part, parts, telling));
+    let rows = told
+        .iter()
+        .map(|part| row(Words { study, part, style }, telling));
+    screen
+        .lines
+        .extend(columns.rows(&rows.collect::<Vec<Row>>()));
     let named: Vec<Words<'_>> = named
         .into_iter()
         .map(|part| Words { study, part, style })
@@ -88,40 +96,52 @@ fn screen(
         let text = format!("{variants}: dewmargin compare {file}");
         screen.lines.extend(columns.aside("variants", &text));
     }
-    screen.lines.extend(do_first(remedies, columns));
+    let most = match telling < Telling::FailsInALine {
+        true => remedies.len(),
+        false => REMEDIES,
+    };
+    screen.lines.extend(do_first(remedies, most, columns));
     screen.lines.extend(more(parts, columns));
     screen
 }
 
 /// The verdict and a row for each part, as text: the head of everything longer.
-pub(in crate::report) fn rows_text(study: &Study<'_>, style: Style) -> String {
+pub(in crate::report) fn rows_text(study: &Study<'_>, style: Style) -> Text {
     let variant = study.options().first().copied().flatten();
     let parts = study.parts(variant);
-    let columns = Columns::new(parts.iter().map(|part| part.name), WIDTH);
-    let mut screen = Screen::default();
-    screen.say(&verdict_line(study, &parts), WIDTH);
-    screen.blank();
-    let rows = parts.iter().map(|part| {
-        let words = Words { study, part, style };
-        (part.name, part.status, row(words, Telling::Whole))
-    });
-    screen.lines.extend(columns.rows(rows.collect()));
-    screen.text()
+    let mut text = Text::default();
+    text.say(0, verdict_line(study, &parts));
+    text.blank();
+    let rows = parts
+        .iter()
+        .map(|part| row(Words { study, part, style }, Telling::Whole));
+    text.rows(rows.collect());
+    for (n, (names, words)) in remedies(study, &parts, style).iter().enumerate() {
+        if n == 0 {
+            text.blank();
+            text.line("do first");
+        }
+        text.say(2, format!("{names}: {words}"));
+    }
+    text
 }
 
-fn is_told(part: &Part<'_>, telling: Telling) -> bool {
+/// Whether a part has a row of its own; the worst has in any case.
+fn is_told(part: &Part<'_>, parts: &[Part<'_>], telling: Telling) -> bool {
     match part.status.severity() {
         0 => telling < Telling::PassesByName,
         1 => telling < Telling::DependsByAmount,
-        _ => true,
+        _ => telling < Telling::FailsByAmount || part.name == parts[0].name,
     }
 }
 
-/// The verdict as the first screen opens with it, in lines.
+/// The verdict as the first screen opens with it.
 #[must_use]
-pub fn check_verdict(study: &Study<'_>) -> String {
+pub fn check_verdict(study: &Study<'_>) -> Text {
     let variant = study.options().first().copied().flatten();
-    wrap(&verdict_line(study, &study.parts(variant)), "", WIDTH)
+    let mut text = Text::default();
+    text.say(0, verdict_line(study, &study.parts(variant)));
+    text
 }
 
 /// `Fern Hollow cabin: 1 of 5 parts fails; 1 depends, on tightness`
@@ -225,11 +245,23 @@ pub(super) fn air(study: &Study<'_>, style: Style) -> String {
     }
 }
 
+/// A part with what is told of it.
+fn row(words: Words<'_>, telling: Telling) -> Row {
+    Row {
+        name: words.part.name.to_owned(),
+        status: words.part.status,
+        told: told(words, telling),
+    }
+}
+
 /// What is told of a part, in paragraphs.
-fn row(words: Words<'_>, telling: Telling) -> Vec<String> {
+fn told(words: Words<'_>, telling: Telling) -> Vec<String> {
     let part = words.part;
     match (part.subject, part.speaking()) {
         (Subject::House(house), _) => vec![of_house(house, words.style)],
+        (_, Some(finding)) if part.status == Status::Fail && telling >= Telling::FailsInALine => {
+            vec![in_a_line(words, finding)]
+        }
         (_, Some(finding)) if part.status == Status::Fail => {
             vec![words.phrase(finding), words.ground(finding), others(part)]
         }
@@ -286,15 +318,16 @@ fn by_name(parts: &[Words<'_>], columns: Columns) -> Vec<Line> {
             .collect()
     };
     let mut lines = Vec::new();
-    for (severity, status) in [(1, Status::Depends), (0, Status::Pass)] {
+    let words = [(2, Status::Fail), (1, Status::Depends), (0, Status::Pass)];
+    for (severity, status) in words {
         let of_it = of(severity);
         let members: Vec<&Part<'_>> = of_it.iter().map(|words| words.part).collect();
         let (name, told) = match (&of_it[..], severity) {
             ([], _) => continue,
             // One alone has its name where names stand.
-            ([alone], 1) => (alone.part.name.to_owned(), vec![alone.alone()]),
+            ([alone], 1 | 2) => (alone.part.name.to_owned(), vec![alone.alone()]),
             ([alone], _) => (alone.part.name.to_owned(), Vec::new()),
-            ([first, ..], 1) => (String::new(), grouped(&members, first.style)),
+            ([first, ..], 1 | 2) => (String::new(), grouped(&members, first.style)),
             _ => {
                 let names: Vec<&str> = members.iter().map(|part| part.name).collect();
                 (String::new(), vec![names.join(", ")])
@@ -338,11 +371,16 @@ fn remedies(study: &Study<'_>, parts: &[Part<'_>], style: Style) -> Vec<(String,
     lines
 }
 
-fn do_first(remedies: &[(String, String)], columns: Columns) -> Vec<Line> {
+fn do_first(remedies: &[(String, String)], most: usize, columns: Columns) -> Vec<Line> {
     let mut lines = Vec::new();
-    for (names, words) in remedies {
+    for (names, words) in remedies.iter().take(most) {
         let heading = if lines.is_empty() { "do first" } else { "" };
         lines.extend(columns.aside(heading, &format!("{names}: {words}")));
+    }
+    let more = remedies.len().saturating_sub(most);
+    if more > 0 {
+        let words = counted(more, "more, for the others", "more, for the others");
+        lines.extend(columns.aside("", &format!("{words}: --full, or --part NAME")));
     }
     lines
 }

@@ -3,16 +3,16 @@
 use super::brief::{grouped, too, with_bar};
 use super::check::air;
 use super::phrase::{Words, of_house};
-use super::{CAUTION, Columns, Line, ROWS, Screen, WIDTH, counted, tally};
+use super::{CAUTION, Columns, Line, ROWS, Row, Screen, counted, tally};
 use crate::check::{Check, Finding, Status};
 use crate::quantity::{Length, Mass, Style, TemperatureDifference, fixed};
-use crate::report::table::wrap;
+use crate::report::Text;
 use crate::report::trade_off::cost;
 use crate::study::trade_off::{ColumnKind, Part as Of, TradeOff, trade_off};
 use crate::study::{Choice, Part, Study, Subject, best_of};
 
 /// One option with what is told of it.
-struct Row<'s> {
+struct Told<'s> {
     name: &'s str,
     status: Status,
     /// What was found of its worst part, and where.
@@ -23,6 +23,8 @@ struct Row<'s> {
     beside: Option<String>,
     /// All parts of its word in few words.
     briefly: String,
+    /// The worst of them in few words, and how many there are.
+    worst: String,
     costs: String,
 }
 
@@ -33,13 +35,22 @@ enum Telling {
     WithoutCosts,
     WithoutAlso,
     OthersBriefly,
+    AllBriefly,
+    WorstBriefly,
 }
 
-impl Row<'_> {
+impl Told<'_> {
     /// What is told of it, in paragraphs.
     fn told(&self, telling: Telling) -> Vec<String> {
-        if telling == Telling::OthersBriefly && self.status.severity() == 1 {
-            return vec![self.briefly.clone()];
+        let briefly = match self.status.severity() {
+            2 => telling >= Telling::AllBriefly,
+            1 => telling >= Telling::OthersBriefly,
+            _ => false,
+        };
+        match (briefly, telling) {
+            (true, Telling::WorstBriefly) => return vec![self.worst.clone()],
+            (true, _) => return vec![self.briefly.clone()],
+            (false, _) => {}
         }
         let also = self
             .also
@@ -68,17 +79,19 @@ pub fn compare_screen(study: &Study<'_>, file: &str, style: Style, width: usize)
         let costs = costs_of(costs.as_ref(), n, style);
         row(study, name, parts, (&choices[n], &costs), style)
     };
-    let rows: Vec<Row<'_>> = parts.iter().enumerate().map(row).collect();
+    let rows: Vec<Told<'_>> = parts.iter().enumerate().map(row).collect();
     let best = best_of(&choices).filter(|_| choices.len() > 1);
     let told = |telling| screen(study, &rows, best, telling, (file, style, width));
     let tellings = [
         Telling::WithCosts,
         Telling::WithoutCosts,
         Telling::WithoutAlso,
+        Telling::OthersBriefly,
+        Telling::AllBriefly,
     ];
     let mut screens = tellings.into_iter().map(told);
     let fitting = screens.find(|screen| screen.lines.len() <= ROWS);
-    fitting.unwrap_or_else(|| told(Telling::OthersBriefly))
+    fitting.unwrap_or_else(|| told(Telling::WorstBriefly))
 }
 
 /// An option: its worst part, what was found of it, where, and what the option costs.
@@ -88,15 +101,16 @@ fn row<'s>(
     parts: &[Part<'_>],
     (choice, costs): (&Choice, &str),
     style: Style,
-) -> Row<'s> {
+) -> Told<'s> {
     let Some(worst) = parts.first() else {
-        return Row {
+        return Told {
             name,
             status: Status::Pass,
             decides: String::new(),
             also: None,
             beside: None,
             briefly: String::new(),
+            worst: String::new(),
             costs: costs.to_owned(),
         };
     };
@@ -118,14 +132,24 @@ fn row<'s>(
     let others = too(worst.status, &alike[1..], style);
     let wood = at_the_steel(choice, parts, &alike, style);
     let beside: Vec<String> = others.into_iter().chain(wood).collect();
-    Row {
+    Told {
         name,
         status: worst.status,
         decides: decides.join("; "),
         also: words(worst).also(),
         beside: (!beside.is_empty()).then(|| beside.join("; ")),
         briefly: grouped(&alike, style).join("; "),
+        worst: worst_of(&alike, style),
         costs: costs.to_owned(),
+    }
+}
+
+/// `14 parts, the worst: gable 5.3 °F under dew point`.
+fn worst_of(alike: &[&Part<'_>], style: Style) -> String {
+    let worst = grouped(alike.get(..1).unwrap_or_default(), style).join("; ");
+    match alike.len() {
+        0 | 1 => worst,
+        more => format!("{more} parts, the worst: {worst}"),
     }
 }
 
@@ -196,7 +220,7 @@ fn costs_of(costs: Option<&TradeOff>, option: usize, style: Style) -> String {
 
 fn screen(
     study: &Study<'_>,
-    rows: &[Row<'_>],
+    rows: &[Told<'_>],
     best: Option<usize>,
     telling: Telling,
     (file, style, width): (&str, Style, usize),
@@ -208,11 +232,16 @@ fn screen(
     screen.say(&verdict(study, &severities, best_name), width);
     screen.say(&air(study, style), width);
     screen.blank();
-    let by_name = |row: &&Row<'_>| telling == Telling::OthersBriefly && row.status == Status::Pass;
-    let (named, told): (Vec<&Row<'_>>, Vec<&Row<'_>>) = rows.iter().partition(by_name);
-    let told = told.into_iter();
-    let told = told.map(|row| (row.name, row.status, row.told(telling)));
-    screen.lines.extend(columns.rows(told.collect()));
+    let by_name = |row: &&Told<'_>| telling >= Telling::OthersBriefly && row.status == Status::Pass;
+    let (named, told): (Vec<&Told<'_>>, Vec<&Told<'_>>) = rows.iter().partition(by_name);
+    let told = told.into_iter().map(|one| Row {
+        name: one.name.to_owned(),
+        status: one.status,
+        told: one.told(telling),
+    });
+    screen
+        .lines
+        .extend(columns.rows(&told.collect::<Vec<Row>>()));
     if !named.is_empty() {
         let names: Vec<&str> = named.iter().map(|row| row.name).collect();
         let count = counted(names.len(), "option", "options");
@@ -239,9 +268,9 @@ fn screen(
     screen
 }
 
-/// The verdict as the first screen opens with it, in lines.
+/// The verdict as the first screen opens with it.
 #[must_use]
-pub fn compare_verdict(study: &Study<'_>) -> String {
+pub fn compare_verdict(study: &Study<'_>) -> Text {
     let choices = study.choices();
     let best = best_of(&choices).filter(|_| choices.len() > 1);
     let severities = choices.iter().map(|choice| {
@@ -250,7 +279,9 @@ pub fn compare_verdict(study: &Study<'_>) -> String {
     });
     let severities: Vec<u8> = severities.collect();
     let best = best.map(|n| choices[n].variant.as_deref().unwrap_or("as drawn"));
-    wrap(&verdict(study, &severities, best), "", WIDTH)
+    let mut text = Text::default();
+    text.say(0, verdict(study, &severities, best));
+    text
 }
 
 /// `Fern Hollow cabin, as drawn and 3 variants: 2 fail, 2 depend; best: proud, foam under the plate`

@@ -13,7 +13,7 @@ pub(super) use check::rows_text;
 pub use check::{check_screen, check_verdict};
 pub use compare::{compare_screen, compare_verdict};
 
-use super::table::wrap;
+use super::text::{short, wrap};
 use crate::check::Status;
 
 /// Rows of a terminal.
@@ -98,6 +98,21 @@ fn wrapped(text: &str, width: usize) -> Vec<String> {
     text.lines().map(str::to_owned).collect()
 }
 
+/// A part or an option: its name, its word, and what is told of it, in paragraphs.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Row {
+    name: String,
+    status: Status,
+    told: Vec<String>,
+}
+
+/// Such rows as lines no wider than that.
+pub(super) fn set_rows(rows: &[Row], width: usize) -> String {
+    let columns = Columns::new(rows.iter().map(|row| row.name.as_str()), width);
+    let lines = columns.rows(rows).into_iter();
+    lines.map(|line| line.text() + "\n").collect()
+}
+
 /// The columns of a screen: names, words, then text.
 #[derive(Clone, Copy)]
 struct Columns {
@@ -124,27 +139,27 @@ impl Columns {
         let width = self.name - 2 + usize::from(name.ends_with(';'));
         let lines = wrapped(name, width);
         let pad = |line: String| {
-            let line = super::path_table::short(&line, width);
+            let line = short(&line, width);
             format!("{line:<width$}", width = self.name)
         };
         lines.into_iter().map(pad).collect()
     }
 
     /// Rows with their paragraphs; those of which the same is told are one row of several names.
-    fn rows(self, rows: Vec<(&str, Status, Vec<String>)>) -> Vec<Line> {
-        let mut merged: Vec<(Vec<&str>, Status, Vec<String>)> = Vec::new();
-        for (name, status, told) in rows {
-            let is_same = |row: &&mut (Vec<&str>, Status, Vec<String>)| {
-                row.1 == status && row.2 == told && !told.is_empty()
+    fn rows(self, rows: &[Row]) -> Vec<Line> {
+        let mut merged: Vec<(Vec<&str>, &Row)> = Vec::new();
+        for row in rows {
+            let is_same = |(_, first): &&mut (Vec<&str>, &Row)| {
+                first.status == row.status && first.told == row.told && !row.told.is_empty()
             };
             match merged.iter_mut().find(is_same) {
-                Some((names, ..)) => names.push(name),
-                None => merged.push((vec![name], status, told)),
+                Some((names, _)) => names.push(&row.name),
+                None => merged.push((vec![&row.name], row)),
             }
         }
         let lines = merged.iter();
         lines
-            .flat_map(|(names, status, told)| self.row(names, *status, told))
+            .flat_map(|(names, row)| self.row(names, row.status, &row.told))
             .collect()
     }
 

@@ -1,6 +1,6 @@
 //! The table as one JSON object; every row stands on a line of its own.
 
-use serde_json::{Value as Json, json};
+use serde_json::Value as Json;
 
 use super::csv::measured;
 use super::{AxisValue, DIGITS, GIVEN, axis_column, axis_value};
@@ -9,6 +9,7 @@ use crate::check::{Check, Status};
 use crate::model::Sweep;
 use crate::quantity::{Dimension, plain};
 use crate::report::json::SCHEMA_VERSION;
+use crate::report::leaf::json;
 
 pub(super) fn head(sweep: &Sweep, fingerprint: &str) -> String {
     let axes = sweep.axes.iter().map(|axis| {
@@ -144,7 +145,7 @@ fn number(told: &mut String, name: &str, value: Option<f64>, column: Dimension) 
     told.push_str(name);
     told.push_str(column.key());
     told.push_str("\":");
-    match value.filter(|value| value.is_finite()) {
+    match value {
         Some(value) => plain(told, value, DIGITS),
         None => told.push_str("null"),
     }

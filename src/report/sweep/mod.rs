@@ -4,8 +4,7 @@
 mod csv;
 mod json;
 
-use super::summary::WIDTH;
-use super::table::wrap;
+use super::text::Text;
 use crate::check::cautions;
 use crate::check::sweep::Row;
 use crate::model::{AxisValues, Sweep};
@@ -121,10 +120,10 @@ fn caution_list(sweep: &Sweep) -> Vec<&'static str> {
 
 /// The cautions as text, to be printed beside a table that holds none.
 #[must_use]
-pub fn caution_text(sweep: &Sweep) -> String {
-    let lines = caution_list(sweep).into_iter();
-    let lines = lines.map(|line| wrap(&format!("- {line}"), "  ", WIDTH));
-    format!("\ncautions\n{}", lines.collect::<String>())
+pub fn caution_text(sweep: &Sweep) -> Text {
+    let mut text = Text::default();
+    text.cautions(caution_list(sweep));
+    text
 }
 
 /// A value of an axis: a number with its column, or a name.

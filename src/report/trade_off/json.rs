@@ -1,6 +1,7 @@
 //! The options as JSON, SI units in the key names.
 
-use serde_json::{Map, Value as Json, json};
+use crate::report::leaf::json;
+use serde_json::{Map, Value as Json};
 
 use super::text::unknown;
 use crate::study::trade_off::{Column, ColumnKind, Part, TradeOff, Value, verdict_word};
@@ -72,7 +73,7 @@ fn value(kind: ColumnKind, value: &Value) -> Json {
             json!({"low": low, "high": high})
         }
         (ColumnKind::DaysToDry, Some((days, _)), _) if days.is_infinite() => json!({"over": 1825}),
-        (_, Some((low, _)), _) => low.into(),
+        (_, Some((low, _)), _) => json!(low),
         (_, None, Some(least)) => json!({"at_least": least, "not_known_for": value.unknown}),
         (_, None, None) => Json::Null,
     }

@@ -1,85 +1,52 @@
-//! The options as tables of text, no wider than a terminal.
+//! The options as tables of text.
 
 use std::cmp::Ordering;
 
 use crate::check::trade_off::compare;
 use crate::quantity::{ArealDensity, Dimension, Length, Mass, Style, TemperatureDifference, fixed};
-use crate::report::path_table::short;
-use crate::report::summary::WIDTH;
-use crate::report::table::{Table, wrap};
+use crate::report::Text;
+use crate::report::table::Table;
+use crate::report::text::short;
 use crate::study::trade_off::{Column, ColumnKind, Part, PartTable, TradeOff, Value, verdict_word};
 
-const INDENT: &str = "  ";
-const BETWEEN: usize = 2;
-/// Characters of an option's name.
-const LEAST_NAME: usize = 16;
-const MOST_NAME: usize = 36;
 /// Characters of a site's name.
 const SITE: usize = 17;
 
 /// The tables of the options, which of them are dominated, and what isn't known.
 #[must_use]
-pub fn trade_off_text(options: &TradeOff, style: Style) -> String {
-    let mut text = String::from("\noptions, each with everything it changes\n");
+pub fn trade_off_text(options: &TradeOff, style: Style) -> Text {
+    let mut text = Text::default();
+    text.blank();
+    text.line("options, each with everything it changes");
     for table in &options.tables {
-        let heading = match &table.part {
-            Part::Whole => "",
-            Part::Assembly(name) | Part::Detail(name) => name,
-        };
-        let blocks = blocks(options, table, heading, style);
-        text += &blocks.join("\n");
-        text.push('\n');
+        text.table(2, options_table(options, table, style));
+        text.blank();
     }
-    text += &dominated(options);
-    text += &words(options);
+    for line in dominated(options).into_iter().chain(words(options)) {
+        text.say(2, line);
+    }
     text
 }
 
-/// The columns of one table, as many side by side as a line takes.
-fn blocks(options: &TradeOff, table: &PartTable, heading: &str, style: Style) -> Vec<String> {
+/// The options as rows of one table.
+fn options_table(options: &TradeOff, table: &PartTable, style: Style) -> Table {
     let count = options.options.len();
-    let mut columns: Vec<Vec<String>> = Vec::new();
-    for column in &table.columns {
-        columns.push(cells(column, options, style));
-    }
+    let heading = match &table.part {
+        Part::Whole => "",
+        Part::Assembly(name) | Part::Detail(name) => name,
+    };
+    let names = (0..count).map(|n| format!("{} {}", n + 1, options.name(n)));
+    let names = std::iter::once(heading.to_owned()).chain(names).collect();
+    let mut columns: Vec<Vec<String>> = vec![names];
+    let cells = |column| cells(column, options, style);
+    columns.extend(table.columns.iter().map(cells));
     if table.part == Part::Whole && count > 1 {
         columns.push(marks(options));
     }
-    let width = |cells: &[String]| {
-        let widths = cells.iter().map(|cell| cell.chars().count());
-        widths.max().unwrap_or(0) + BETWEEN
-    };
-    let all: usize = columns.iter().map(|column| width(column)).sum();
-    // Names give way, down to what can still be told apart, where that saves a second block.
-    let room = WIDTH.saturating_sub(INDENT.len() + BETWEEN + all);
-    let room = if (LEAST_NAME..MOST_NAME).contains(&room) {
-        room
-    } else {
-        MOST_NAME
-    };
-    let name = |n: usize| short(&format!("{} {}", n + 1, options.name(n)), room);
-    let mut names = vec![short(heading, room)];
-    names.extend((0..count).map(name));
-    let mut blocks: Vec<Vec<&Vec<String>>> = Vec::new();
-    let mut used = WIDTH;
-    for column in &columns {
-        if used + width(column) > WIDTH {
-            blocks.push(vec![&names]);
-            used = INDENT.len() + width(&names);
-        }
-        used += width(column);
-        if let Some(block) = blocks.last_mut() {
-            block.push(column);
-        }
-    }
-    let render = |block: Vec<&Vec<String>>| {
-        let row = |n: usize| block.iter().map(move |column| column[n].clone());
-        let header: Vec<&str> = block.iter().map(|column| column[0].as_str()).collect();
-        let mut table = Table::new(&header, 1);
-        (1..=count).for_each(|n| table.row(row(n).collect()));
-        table.render(INDENT)
-    };
-    blocks.into_iter().map(render).collect()
+    let row = |n: usize| -> Vec<String> { columns.iter().map(|cells| cells[n].clone()).collect() };
+    let mut table = Table::new(&row(0), 1);
+    (1..=count).for_each(|n| table.row(row(n)));
+    table
 }
 
 /// A column's header and its cells.
@@ -176,14 +143,14 @@ fn marks(options: &TradeOff) -> Vec<String> {
 }
 
 /// Each dominated option with what is better about those that dominate it.
-fn dominated(options: &TradeOff) -> String {
+fn dominated(options: &TradeOff) -> Vec<String> {
+    let mut lines = Vec::new();
     if options.options.len() < 2 {
-        return String::new();
+        return lines;
     }
-    let mut text = String::new();
     for (n, by) in options.dominated_by.iter().enumerate() {
         for other in by {
-            let line = format!(
+            lines.push(format!(
                 "{} {} is dominated by {} {}: that is at least as good in every column, and better \
                  in {}.",
                 n + 1,
@@ -191,16 +158,15 @@ fn dominated(options: &TradeOff) -> String {
                 other + 1,
                 options.name(*other),
                 better_in(options, *other, n).join(", "),
-            );
-            text += &wrap(&line, INDENT, WIDTH);
+            ));
         }
     }
-    if text.is_empty() {
+    if lines.is_empty() {
         let line = "No option is dominated: each is better than every other in some column, or \
                     something isn't known of one of them.";
-        text = wrap(line, INDENT, WIDTH);
+        lines.push(line.to_owned());
     }
-    text
+    lines
 }
 
 fn better_in(options: &TradeOff, one: usize, other: usize) -> Vec<String> {
@@ -221,7 +187,7 @@ fn better_in(options: &TradeOff, one: usize, other: usize) -> Vec<String> {
 }
 
 /// What the columns mean and what they lack.
-fn words(options: &TradeOff) -> String {
+fn words(options: &TradeOff) -> Vec<String> {
     let has = |kind: ColumnKind| {
         let mut columns = options.tables.iter().flat_map(|table| &table.columns);
         columns.any(|column| column.kind == kind)
@@ -275,7 +241,7 @@ fn words(options: &TradeOff) -> String {
             ));
         }
     }
-    lines.iter().map(|line| wrap(line, INDENT, WIDTH)).collect()
+    lines
 }
 
 /// What columns of these kinds lack, each once.
