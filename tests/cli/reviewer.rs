@@ -58,7 +58,7 @@ fn tables(text: &str) -> Vec<Vec<Row>> {
             temperature: number(degrees).filter(|_| !by_detail),
         });
         // The film on the outer side closes a table; remarks on the path may follow.
-        if ["outdoor air film", "film to the ventilated gap"]
+        if ["outdoor air film", "film to the gap"]
             .iter()
             .any(|film| words.contains(film))
         {

@@ -30,7 +30,7 @@ fn of_example(file: &str, run: impl FnOnce(&[Entry<'_>])) {
 
 /// Redoes every line of a derivation from its print; how many lines had a formula.
 fn redo(derivation: &Derivation) -> usize {
-    let text = derivation_text(derivation);
+    let text = derivation_text(derivation).set(100);
     let mut known: HashMap<String, f64> = HashMap::new();
     let mut redone = 0;
     for line in lines(&text) {

@@ -10,7 +10,7 @@ use crate::support::repository;
 
 fn listed(text: &str) -> String {
     let project = resolve_text("cabin.yaml", text).expect("a project");
-    shown::text(&plan_review(&project, &Paper::ANY))
+    shown::text(&plan_review(&project, &Paper::ANY)).set(100)
 }
 
 /// A wall whose file says as little as it can.

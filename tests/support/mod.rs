@@ -23,7 +23,10 @@ pub(crate) fn repository() -> PathBuf {
 pub(crate) fn run(arguments: &[&str]) -> Output {
     let tells = matches!(arguments.first(), Some(&("check" | "compare")));
     let all = (tells && !arguments.contains(&"--part")).then_some("--full");
-    let output = program("examples").args(arguments).args(all).output();
+    let mut program = program("examples");
+    // Tables stay in one piece there.
+    program.env("COLUMNS", "100");
+    let output = program.args(arguments).args(all).output();
     output.expect("the program starts")
 }
 

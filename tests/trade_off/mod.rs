@@ -102,7 +102,7 @@ fn what_is_dominated() {
     let style = Style {
         units: UnitSystem::Imperial,
     };
-    let text = one_line(&trade_off_text(&options, style));
+    let text = one_line(&trade_off_text(&options, style).set(100));
     for part in [
         "3 studs at 12 in is dominated by 1 as drawn: that is at least as good in every column, and \
          better in U of wall, weight of wall, price of wall.",

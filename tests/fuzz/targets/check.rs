@@ -21,7 +21,7 @@ fuzz_target!(|text: &str| {
     let style = Style {
         units: UnitSystem::Imperial,
     };
-    let told = summary::check_text(&study, style);
+    let told = summary::check_text(&study, style).set(80);
     assert!(!told.contains(NO_NUMBER), "{told}");
     let _ = json::report("check", &study);
 });
