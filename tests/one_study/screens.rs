@@ -156,6 +156,30 @@ fn the_same_is_told_once() {
     assert!(screen.lines().count() <= 24, "{screen}");
 }
 
+// Where options fail, each still says which place of which part, how cold and when, before how is left out.
+#[test]
+fn options_that_fail_keep_place_number_and_time() {
+    // The file's name takes a row of its own there.
+    let output = program(".")
+        .args(["compare", "examples/cabin-floor-edge.yaml"])
+        .output();
+    let text = stdout(&output.expect("the program starts"));
+    assert!(text.lines().count() <= 24, "{text}");
+    // Names and words stand before it.
+    let beside = text
+        .lines()
+        .map(|line| line.chars().skip(33).collect::<String>());
+    let told_beside = one_line(&beside.collect::<Vec<_>>().join(" "));
+    for told in [
+        "hidden flange: subfloor inboard of the plate 43.0 °F, 5.7 °F under dew point; winter mean; fails too: \
+         flange inboard 4.6 °F under dew point",
+        "hidden flange: subfloor at the corner 46.5 °F, 2.2 °F under dew point; winter mean; fails too: flange \
+         inboard 1.8 °F under dew point",
+    ] {
+        assert!(told_beside.contains(told), "{told}: {text}");
+    }
+}
+
 // The wood at the steel has one name, whichever check looks at it.
 #[rstest]
 #[case("flat strips", "subfloor / cross member", "subfloor gathers")]

@@ -15,8 +15,10 @@ use crate::study::{Choice, Part, Study, Subject, best_of};
 struct Told<'s> {
     name: &'s str,
     status: Status,
-    /// What was found of its worst part, and where.
+    /// What was found of its worst part.
     decides: String,
+    /// At which site, when, by which method; the same without the method.
+    grounds: [Option<String>; 2],
     /// What else that part hangs on.
     also: Option<String>,
     /// The other parts of the same word, and the wood at the steel.
@@ -35,6 +37,7 @@ enum Telling {
     WithoutCosts,
     WithoutAlso,
     OthersBriefly,
+    WithoutMethod,
     AllBriefly,
     WorstBriefly,
 }
@@ -56,7 +59,9 @@ impl Told<'_> {
             .also
             .as_ref()
             .filter(|_| telling < Telling::WithoutAlso);
+        let ground = &self.grounds[usize::from(telling >= Telling::WithoutMethod)];
         let all = std::iter::once(&self.decides)
+            .chain(ground)
             .chain(also)
             .chain(&self.beside);
         let decides: Vec<&str> = all.map(String::as_str).collect();
@@ -87,6 +92,7 @@ pub fn compare_screen(study: &Study<'_>, file: &str, style: Style, width: usize)
         Telling::WithoutCosts,
         Telling::WithoutAlso,
         Telling::OthersBriefly,
+        Telling::WithoutMethod,
         Telling::AllBriefly,
     ];
     let mut screens = tellings.into_iter().map(told);
@@ -107,6 +113,7 @@ fn row<'s>(
             name,
             status: Status::Pass,
             decides: String::new(),
+            grounds: [None, None],
             also: None,
             beside: None,
             briefly: String::new(),
@@ -123,19 +130,19 @@ fn row<'s>(
     };
     let alike = |part: &&Part<'_>| part.status.severity() == worst.status.severity();
     let alike: Vec<&Part<'_>> = parts.iter().filter(alike).collect();
-    let ground = speaking
-        .filter(|_| worst.status.severity() > 0)
-        .map(|finding| words(worst).ground(finding))
-        .filter(|ground| !ground.is_empty());
-    let decides = format!("{}: {said}", worst.name);
-    let decides: Vec<String> = std::iter::once(decides).chain(ground).collect();
+    let finding = speaking.filter(|_| worst.status.severity() > 0);
+    let grounds = [
+        finding.map(|finding| words(worst).ground(finding)),
+        finding.map(|finding| words(worst).site_and_time(finding)),
+    ];
     let others = too(worst.status, &alike[1..], style);
     let wood = at_the_steel(choice, parts, &alike, style);
     let beside: Vec<String> = others.into_iter().chain(wood).collect();
     Told {
         name,
         status: worst.status,
-        decides: decides.join("; "),
+        decides: format!("{}: {said}", worst.name),
+        grounds: grounds.map(|said| said.filter(|said| !said.is_empty())),
         also: words(worst).also(),
         beside: (!beside.is_empty()).then(|| beside.join("; ")),
         briefly: grouped(&alike, style).join("; "),
