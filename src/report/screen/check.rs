@@ -379,8 +379,8 @@ fn do_first(remedies: &[(String, String)], most: usize, columns: Columns) -> Vec
     }
     let more = remedies.len().saturating_sub(most);
     if more > 0 {
-        let words = counted(more, "more, for the others", "more, for the others");
-        lines.extend(columns.aside("", &format!("{words}: --full, or --part NAME")));
+        let words = format!("{more} more, for the others: --full, or --part NAME");
+        lines.extend(columns.aside("", &words));
     }
     lines
 }
