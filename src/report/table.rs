@@ -42,7 +42,9 @@ impl Table {
     /// long names in the first column are cut, and what has no room goes on below, names again in front.
     pub(super) fn set(&self, indent: usize, width: usize) -> String {
         let most = width.saturating_sub(indent + LEAST_NAME + BETWEEN).max(1);
-        let others = (1..self.headings.len()).map(|n| self.width(n).min(most));
+        // Headings may be names of the file's; a cell isn't cut, since it would lose its number's end.
+        let heading = |n: usize| self.headings_in_a_line()[n].chars().count().min(most);
+        let others = (1..self.headings.len()).map(|n| self.widest_cell(n).max(heading(n)));
         let others: Vec<usize> = others.collect();
         let beside: usize = others.iter().map(|width| width + BETWEEN).sum();
         let room = width.saturating_sub(indent + beside);
@@ -50,9 +52,11 @@ impl Table {
         let name = match room {
             ..LEAST_NAME => {
                 let beside_widest = width.saturating_sub(indent + BETWEEN + widest);
-                self.width(0).min(MOST_NAME).min(beside_widest.max(1))
+                self.widest_name()
+                    .min(MOST_NAME)
+                    .min(beside_widest.max(LEAST_NAME))
             }
-            room => self.width(0).min(room),
+            room => self.widest_name().min(room),
         };
         let mut blocks: Vec<Vec<(usize, usize)>> = vec![vec![(0, name)]];
         let mut used = indent + name;
@@ -97,11 +101,17 @@ impl Table {
         self.headings.iter().map(in_a_line).collect()
     }
 
-    /// The widest cell of a column, characters.
-    fn width(&self, column: usize) -> usize {
-        let headings = self.headings_in_a_line();
-        let lines = std::iter::once(&headings).chain(&self.rows);
-        let cells = lines.filter_map(|row| row.get(column));
+    /// The widest name in the first column, its heading's too, characters.
+    fn widest_name(&self) -> usize {
+        let heading = self
+            .headings_in_a_line()
+            .first()
+            .map(|it| it.chars().count());
+        self.widest_cell(0).max(heading.unwrap_or(0))
+    }
+
+    fn widest_cell(&self, column: usize) -> usize {
+        let cells = self.rows.iter().filter_map(|row| row.get(column));
         let widths = cells.map(|cell| cell.chars().count());
         widths.max().unwrap_or(0)
     }

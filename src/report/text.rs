@@ -66,7 +66,7 @@ impl Text {
     }
 
     /// The text in lines of at most `width` characters: paragraphs are broken at blanks, tables give
-    /// up the ends of long names and then go on below themselves. A single word or cell that is wider
+    /// up the ends of long names and then go on below themselves. A single word or number that is wider
     /// stays whole.
     #[must_use]
     pub fn set(&self, width: usize) -> String {
@@ -171,6 +171,16 @@ mod tests {
             text.set(80)
                 .contains("a layer whose name is longer than any…")
         );
+    }
+
+    #[test]
+    fn a_cell_is_never_cut_and_a_long_heading_is() {
+        let psi = "0.0776 ± 0.0002 Btu/h·ft·°F (0.1343 ± 0.0003 W/mK)";
+        let mut table = Table::new(&["", &"a site ".repeat(20), "psi"], 1);
+        table.row(vec!["edge".into(), "+1.0".into(), psi.into()]);
+        let set = table.set(2, 60);
+        assert!(set.contains(psi), "{set}");
+        assert!(set.contains("a site a site") && set.contains('…'), "{set}");
     }
 
     #[test]
