@@ -19,10 +19,24 @@
 //! *Example.* 1/4 in behind siding: a note that it is shallower than 3/8 in.
 
 use super::build_up::kind;
+use super::kind::{Brief, Column, Run};
+use super::words::percent;
 use super::{Check, Detail, Finding, Status};
-use crate::model::{AirSpace, AssemblyKind, Case, Code, Content, Kind, Layer};
-use crate::quantity::{Length, Share, unit};
+use crate::model::{AirSpace, AssemblyKind, Case, Code, Conditions, Content, Kind, Layer};
+use crate::quantity::{Length, Share, Style, unit};
 use crate::solve::AssemblyResult;
+
+/// The depth of air gaps.
+pub static CHECK: Check = Check {
+    id: "air-gap",
+    title: "air gap",
+    anywhere: true,
+    run: Run::Table(|scene| check(scene.case, scene.result, &scene.stop.code)),
+    column: Some(Column::STATUS),
+    say,
+    brief: Brief::Sentences,
+    ..Check::PLAIN
+};
 
 /// Walls (common practice).
 const WALL: f64 = 3.0 / 8.0 * unit::INCH;
@@ -80,10 +94,39 @@ pub fn check(case: &Case, _result: &AssemblyResult, _code: &Code) -> Vec<Finding
         Some(Finding {
             help: shallow.then(|| "a deeper gap".to_owned()),
             detail: Detail::Gap(gap),
-            ..Finding::new(Check::Gap, Status::Note, source)
+            ..Finding::new(&CHECK, Status::Note, source)
         })
     };
     layers.iter().enumerate().filter_map(note).collect()
+}
+
+fn say(finding: &Finding, _: &Conditions, style: Style) -> String {
+    let Detail::Gap(gap) = &finding.detail else {
+        return String::new();
+    };
+    let depth = style.show(gap.depth);
+    let least = match (gap.least, gap.shallow) {
+        (None, _) => String::new(),
+        (Some(least), false) => format!(" At least {} is asked for.", style.show(least)),
+        (Some(least), true) => format!(
+            " That is under {}: it drains poorly and moves little air.",
+            style.show(least)
+        ),
+    };
+    let furring = gap.furring.map_or_else(String::new, |share| {
+        format!(" Furring fills {} of it.", percent(share.as_fraction()))
+    });
+    let (open, range) = match gap.one_end {
+        true => (
+            "one end",
+            " Computed closed and open, and the worse end counts.",
+        ),
+        false => ("both ends", ""),
+    };
+    format!(
+        "{}: {depth} deep, open at {open}.{least}{furring}{range}",
+        gap.layer
+    )
 }
 
 #[cfg(test)]

@@ -27,13 +27,29 @@
 //! *Example.* Subfloor on a bare flange at 6 °C, room air's dew point 12 °C: margin −6 K, `depends`.
 
 use super::group::{Group, spans};
+use super::kind::{Column, Ranged, Run};
+use super::words::{cold_spell, numbers, place};
 use super::{Check, Detail, Finding, On, Place, Status, Times};
 use crate::model::Conditions;
 use crate::physics::moist_air::vapor_pressure;
-use crate::quantity::Temperature;
+use crate::quantity::{Style, Temperature, UnitSystem, fixed};
 use crate::solve::{AssemblyResult, EndResult, PathResult};
 
 const SOURCE: &str = "dew point of the room air (ISO 13788 saturation formula)";
+
+/// Leaking room air at the planes it reaches; what a detail shows it judges itself.
+pub static CHECK: Check = Check {
+    id: "air-leak",
+    title: "air leak",
+    run: Run::Group(|scene, group| match group.is_shown() {
+        true => Vec::new(),
+        false => vec![check(scene.conditions, scene.result, group)],
+    }),
+    ranged: Some(Ranged::WINTER),
+    column: Some(Column::MARGIN),
+    say,
+    ..Check::PLAIN
+};
 
 /// The hole that leaking air is reckoned with: its area over the area of wall around it, 1 in² in
 /// 32 ft² (common practice).
@@ -105,7 +121,7 @@ pub fn check(conditions: &Conditions, result: &AssemblyResult, group: &Group<'_>
         } else {
             Status::Unknown
         };
-        return Finding::new(Check::AirLeak, status, SOURCE);
+        return Finding::new(&CHECK, status, SOURCE);
     }
     let judged: Vec<AtPlane<'_>> = group
         .paths
@@ -116,12 +132,12 @@ pub fn check(conditions: &Conditions, result: &AssemblyResult, group: &Group<'_>
         })
         .collect();
     let Some(coldest) = deciding(&judged) else {
-        return Finding::new(Check::AirLeak, Status::Pass, SOURCE);
+        return Finding::new(&CHECK, Status::Pass, SOURCE);
     };
     let crossed = (Status::Depends, Some(On::Tightness));
     let (status, on) = coldest.times.status(crossed);
     let (status, on) = group.bounded((status, on), spans(conditions, &coldest.times));
-    let finding = coldest.describe(Finding::new(Check::AirLeak, status, SOURCE), limit);
+    let finding = coldest.describe(Finding::new(&CHECK, status, SOURCE), limit);
     Finding {
         on,
         help: (status.severity() > 0).then(|| help(group).to_owned()),
@@ -174,6 +190,47 @@ pub fn leak_ratio(end: &EndResult, path: &PathResult) -> Option<f64> {
     let kelvin = indoor.temperature.as_celsius() + 273.15;
     let leaked = flow * (inside - outside) / (VAPOR_CONSTANT * kelvin);
     (diffused > 0.0 && leaked > 0.0).then(|| leaked / diffused)
+}
+
+fn say(finding: &Finding, _: &Conditions, style: Style) -> String {
+    leak(finding, style) + &ratio(finding, style)
+}
+
+fn leak(finding: &Finding, style: Style) -> String {
+    if finding.status == Status::Unknown {
+        return "Outdoors is warmer than the room: outdoor air that leaks inward isn't judged on the winter mean.".into();
+    }
+    let Some([at, distance, limit]) = numbers(finding, style) else {
+        return "Nothing here that water harms: no plane that leaking room air reaches touches wood, a panel, open insulation or bare metal.".into();
+    };
+    let place = place(finding);
+    let night = cold_spell(finding, style);
+    match finding.on {
+        Some(On::Tightness) => format!(
+            "Leaking room air meets {place} at {at}, {distance} its dew point of {limit}: it hangs on airtightness{night}."
+        ),
+        _ => format!(
+            "The coldest plane that leaking room air reaches, {place}, is at {at}, {distance} its dew point of {limit}{night}."
+        ),
+    }
+}
+
+/// How much more a leak carries than diffusion.
+fn ratio(finding: &Finding, style: Style) -> String {
+    let hole = match style.units {
+        UnitSystem::Imperial => "1 in² in 32 ft²",
+        UnitSystem::Metric => "6.5 cm² in 3.0 m²",
+    };
+    match finding.detail {
+        Detail::LeakRatio(Some(ratio)) => {
+            let digits = usize::from(ratio < 10.0);
+            format!(
+                " A leak of {hole} at 4 Pa carries about {} times the water that diffuses in winter.",
+                fixed(ratio, digits)
+            )
+        }
+        _ => String::new(),
+    }
 }
 
 #[cfg(test)]

@@ -21,11 +21,35 @@
 
 use std::ops::Range;
 
+use super::kind::{Brief, Column, Run};
 use super::retarder::{RetarderClass, class_of};
+use super::words::{place, water};
 use super::{Check, Detail, Finding, On, Place, Status};
-use crate::model::{AssemblyKind, Case, Kind};
-use crate::quantity::Permeance;
+use crate::model::{AssemblyKind, Case, Conditions, Kind};
+use crate::quantity::{Permeance, Style};
 use crate::solve::{EndResult, PathKind, PathResult, Piece, bodies};
+
+/// Wood between two tight layers.
+pub static DOUBLE: Check = Check {
+    id: "double-barrier",
+    title: "double barrier",
+    run: Run::End(|_, end| vec![double(end)]),
+    column: Some(Column::STATUS),
+    say: say_double,
+    brief: Brief::Sentences,
+    ..Check::PLAIN
+};
+
+/// A pan that water can't leave.
+pub static PAN: Check = Check {
+    id: "undrained-pan",
+    title: "undrained pan",
+    run: Run::End(|scene, end| pan(scene.case, end).into_iter().collect()),
+    column: Some(Column::STATUS),
+    say: say_pan,
+    brief: Brief::Sentences,
+    ..Check::PLAIN
+};
 
 const BARRIER_SOURCE: &str = "class I on both sides (IRC 2021, seen in an extract)";
 const PAN_SOURCE: &str = "a metal pan that doesn't drain; ISO 13788 yearly balance";
@@ -44,19 +68,19 @@ pub fn double(end: &EndResult) -> Finding {
     let first = bodies.iter().position(tight);
     let last = bodies.iter().rposition(tight);
     let (Some(first), Some(last)) = (first, last) else {
-        return Finding::new(Check::DoubleBarrier, Status::Pass, BARRIER_SOURCE);
+        return Finding::new(&DOUBLE, Status::Pass, BARRIER_SOURCE);
     };
     let (first, last) = (bodies[first].end - 1, bodies[last].start);
     let between = pieces.get(first + 1..last).unwrap_or_default();
     if !between.iter().any(Piece::is_vulnerable) {
-        return Finding::new(Check::DoubleBarrier, Status::Pass, BARRIER_SOURCE);
+        return Finding::new(&DOUBLE, Status::Pass, BARRIER_SOURCE);
     }
     let (inner, outer) = (pieces[first].name.clone(), pieces[last].name.clone());
     Finding {
         on: Some(On::Material),
         detail: Detail::DoubleBarrier(inner, outer),
         help: Some("open one side to vapor, or a retarder inside that opens when humid".into()),
-        ..Finding::new(Check::DoubleBarrier, Status::Depends, BARRIER_SOURCE)
+        ..Finding::new(&DOUBLE, Status::Depends, BARRIER_SOURCE)
     }
 }
 
@@ -103,7 +127,7 @@ pub fn pan(case: &Case, end: &EndResult) -> Option<Finding> {
         detail: Detail::Pan(yearly(path, plane)),
         help: (status == Status::Depends)
             .then(|| "a drain in the pan, or foam bonded to it in place of open insulation".into()),
-        ..Finding::new(Check::Pan, status, PAN_SOURCE)
+        ..Finding::new(&PAN, status, PAN_SOURCE)
     })
 }
 
@@ -115,6 +139,33 @@ fn yearly(path: &PathResult, plane: usize) -> f64 {
         .iter()
         .filter(|change| **change > 0.0);
     gained.sum()
+}
+
+fn say_double(finding: &Finding, _: &Conditions, _: Style) -> String {
+    match &finding.detail {
+        Detail::DoubleBarrier(inner, outer) => format!(
+            "Wood or open insulation lies between two tight layers, {inner} and {outer}: what gets \
+             wet there stays wet, and such a wall needs an approved design."
+        ),
+        _ => "No wood or open insulation lies between two tight layers.".into(),
+    }
+}
+
+fn say_pan(finding: &Finding, _: &Conditions, style: Style) -> String {
+    let Detail::Pan(yearly) = finding.detail else {
+        return String::new();
+    };
+    let gathered = match yearly > 0.0 {
+        true => format!(
+            "{} a year collects there by diffusion",
+            water(yearly, style)
+        ),
+        false => "nothing collects there by diffusion".into(),
+    };
+    format!(
+        "{} has no drain: {gathered}, and water that gets there any other way stays.",
+        place(finding)
+    )
 }
 
 #[cfg(test)]
@@ -176,9 +227,7 @@ assemblies:
         let (case, stop) = (&project.cases[0], &project.stops[0]);
         let verdict = judge(case, stop, &solve(&case.assembly, &stop.conditions));
         let mut findings = verdict.findings.into_iter();
-        findings
-            .find(|one| one.check == Check::Pan)
-            .map(|one| one.status)
+        findings.find(|one| one.check == &PAN).map(|one| one.status)
     }
 
     // By the rule above: what lies on a pan decides; where it drains, or the last layer is no metal, nothing

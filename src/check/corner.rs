@@ -9,7 +9,6 @@
 
 use std::collections::HashMap;
 
-use super::{Check, mold};
 use crate::solve::PathResult;
 use crate::solve::year::WaterYear;
 
@@ -130,44 +129,24 @@ pub(super) fn search(
     found
 }
 
-/// How badly each place of a path does, in whatever unit: only which of two is worse counts.
-pub(super) fn by_place(check: Check, path: &PathResult) -> Vec<f64> {
-    match check {
-        Check::Year => by_water(path),
-        Check::MoldInside => (0..path.roles.len())
-            .map(|plane| match mold::is_judged(path, plane) {
-                true => mold::index_at(path, plane).unwrap_or(0.0),
-                false => 0.0,
-            })
-            .collect(),
-        Check::Drying => {
-            let mut days = vec![f64::NEG_INFINITY; path.roles.len()];
-            for drying in &path.drying {
-                let out = &drying.out;
-                days[drying.plane] = out.gone_after_days.unwrap_or(NEVER + out.left);
-            }
-            days
-        }
-        Check::SurfaceMold | Check::InwardLeak => {
-            let months = path.months.iter().flatten();
-            months
-                .map(|temperature| -temperature.as_celsius())
-                .collect()
-        }
-        _ => {
-            let planes = path.winter.planes.iter();
-            planes
-                .map(|plane| -plane.temperature.as_celsius())
-                .collect()
-        }
-    }
+/// How cold each plane is on the winter mean.
+pub(super) fn cold_in_winter(path: &PathResult) -> Vec<f64> {
+    let planes = path.winter.planes.iter();
+    planes
+        .map(|plane| -plane.temperature.as_celsius())
+        .collect()
 }
 
-/// Days that stand for a drying that doesn't end.
-const NEVER: f64 = 1e6;
+/// How cold each plane is in each month.
+pub(super) fn cold_by_month(path: &PathResult) -> Vec<f64> {
+    let months = path.months.iter().flatten();
+    months
+        .map(|temperature| -temperature.as_celsius())
+        .collect()
+}
 
 /// Water by plane, then inside the layers; where nothing condenses, how humid it gets.
-fn by_water(path: &PathResult) -> Vec<f64> {
+pub(super) fn wet_in_the_year(path: &PathResult) -> Vec<f64> {
     let Some(year) = &path.year else {
         return Vec::new();
     };

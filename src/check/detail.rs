@@ -29,20 +29,69 @@
 //!
 //! *Example.* Floor surface in the corner at 5.9 °C, dew point 9.3 °C: `fail`.
 
+mod air_seal;
 mod estimate;
+mod say;
 mod spot;
 
-pub use estimate::HandCheckDetail;
+pub use air_seal::AIR_SEAL;
+pub use estimate::{HAND_CHECK, HandCheckDetail};
 pub use spot::{SpotAt, SpotDetail};
 
+use super::kind::{DetailScene, Run};
 use super::room_surface::mold_limit;
-use super::{Check, Detail, Finding, On, Place, SealedSpot, Status, Times};
-use crate::model::drawn::{DetailCase, DetailKind};
-use crate::model::{Conditions, Stop};
+use super::{Check, Detail, Finding, On, Place, Status, Times};
+use crate::model::Conditions;
+use crate::model::drawn::DetailKind;
 use crate::physics::moist_air::{dew_point, saturation_vapor_pressure, vapor_pressure};
 use crate::quantity::{RelativeHumidity, Temperature, TemperatureDifference};
-use crate::solve::detail::{Corner, DetailResult, HandCheck, WoodPart};
+use crate::solve::detail::{DetailResult, WoodPart};
 use spot::Found;
+
+/// Wood at the steel of a detail, where room air reaches it, and other wood along with it.
+pub static WOOD: Check = Check {
+    id: "detail-wood-at-the-steel",
+    title: "wood at the steel, 2-D",
+    title_at_corner: Some("wood at the steel, corner"),
+    by_place: true,
+    run: Run::Detail(all_wood),
+    say: say::spot,
+    ..Check::PLAIN
+};
+
+/// Other wood of a detail that leaking room air reaches.
+pub static LEAK: Check = Check {
+    id: "detail-air-leak",
+    title: "air leak, 2-D",
+    by_place: true,
+    run: Run::Along,
+    say: say::spot,
+    ..Check::PLAIN
+};
+
+/// Condensation on the room's surfaces of a detail.
+pub static CONDENSATION: Check = Check {
+    id: "detail-condensation",
+    title: "room surface, condensation, 2-D",
+    title_at_corner: Some("room surface, condensation, corner"),
+    by_place: true,
+    run: Run::Detail(|scene| every_surface(scene, condensation)),
+    say: say::condensation,
+    ..Check::PLAIN
+};
+
+/// Mold on the room's surfaces of a detail.
+pub static MOLD: Check = Check {
+    id: "detail-mold",
+    title: "room surface, mold, 2-D",
+    title_at_corner: Some("room surface, mold, corner"),
+    against: "the mold limit",
+    by_place: true,
+    is_of_mold: true,
+    run: Run::Detail(|scene| every_surface(scene, mold_at)),
+    say: say::mold,
+    ..Check::PLAIN
+};
 
 const SURFACE_SOURCE: &str =
     "ISO 10211 conduction, inside film 0.25 m²K/W (ISO 13788, from memory)";
@@ -50,68 +99,56 @@ const WOOD_SOURCE: &str = "ISO 10211 conduction against the dew point of the roo
 const CORNER_SOURCE: &str =
     "ISO 10211 conduction in three dimensions against the dew point of the room air";
 
-/// Judges a detail.
-#[must_use]
-pub fn check(
-    case: &DetailCase,
-    stop: &Stop,
-    result: &DetailResult,
-    estimates: &[HandCheck],
-) -> Vec<Finding> {
-    let conditions = &stop.conditions;
-    let mut findings: Vec<Finding> = result
-        .wood
-        .iter()
+/// Wood of the cut, then of its corner.
+fn all_wood(scene: &DetailScene<'_>) -> Vec<Finding> {
+    let (conditions, result) = (scene.conditions, scene.result);
+    let parts = result.wood.iter();
+    let mut findings: Vec<Finding> = parts
         .filter_map(|part| wood(conditions, result, part))
         .collect();
-    if case.kind == DetailKind::FloorEdge {
-        findings = sealed(findings);
+    if scene.case.kind == DetailKind::FloorEdge {
+        findings = air_seal::sealed(findings);
     }
-    for surface in &result.surfaces {
-        let found = Found::from(&surface.damp);
-        findings.push(condensation(conditions, result, &surface.name, found));
-        findings.push(mold(conditions, result, &surface.name, found));
+    match &result.corner {
+        None => {}
+        Some(Err(_)) => findings.push(unsolved()),
+        Some(Ok(corner)) => findings.extend(corner.wood.iter().map(|spot| {
+            let crossed = (&WOOD, (Status::Fail, None));
+            let part = (spot.name.as_str(), spot.against.as_str());
+            reached_wood(conditions, result, part, spot.into(), crossed)
+        })),
     }
-    findings.extend(result.corner.iter().flat_map(|corner| match corner {
-        Ok(corner) => at_corner(conditions, result, corner),
-        Err(_) => vec![unsolved()],
-    }));
-    findings.extend(estimate::compared(case, result, estimates));
     findings
 }
 
-/// What the corner says: wood, condensation and mold as in the cut.
-fn at_corner(conditions: &Conditions, result: &DetailResult, corner: &Corner) -> Vec<Finding> {
-    let wood = corner.wood.iter().map(|spot| {
-        let crossed = (Check::DetailWood, (Status::Fail, None));
-        reached_wood(
-            conditions,
-            result,
-            (&spot.name, &spot.against),
-            spot.into(),
-            crossed,
-        )
+/// Every surface of the cut, then of its corner.
+fn every_surface(
+    scene: &DetailScene<'_>,
+    judge: fn(&Conditions, &DetailResult, &str, Found) -> Finding,
+) -> Vec<Finding> {
+    let (conditions, result) = (scene.conditions, scene.result);
+    let of_cut = result.surfaces.iter().map(|surface| {
+        let found = Found::from(&surface.damp);
+        judge(conditions, result, &surface.name, found)
     });
-    let surfaces = corner.surfaces.iter().flat_map(|spot| {
-        let mold = mold(conditions, result, &spot.name, spot.into());
-        [
-            condensation(conditions, result, &spot.name, spot.into()),
-            match mold.status {
-                Status::Fail => in_that_corner(mold),
-                _ => mold,
-            },
-        ]
-    });
-    wood.chain(surfaces).collect()
+    let corner = result.corner.iter().flatten();
+    let at_corner = corner
+        .flat_map(|corner| &corner.surfaces)
+        .map(|spot| judge(conditions, result, &spot.name, spot.into()));
+    of_cut.chain(at_corner).collect()
 }
 
 /// Where three planes meet mold alone doesn't fail: it hangs on what stands there.
-fn in_that_corner(mold: Finding) -> Finding {
-    Finding {
-        status: Status::Depends,
-        on: Some(On::Mold),
-        help: Some("keep furniture and boxes off that corner, and air it".into()),
-        ..mold
+fn mold_at(conditions: &Conditions, result: &DetailResult, name: &str, found: Found) -> Finding {
+    let mold = mold(conditions, result, name, found);
+    match (found.is_at_corner(), mold.status) {
+        (true, Status::Fail) => Finding {
+            status: Status::Depends,
+            on: Some(On::Mold),
+            help: Some("keep furniture and boxes off that corner, and air it".into()),
+            ..mold
+        },
+        _ => mold,
     }
 }
 
@@ -123,7 +160,7 @@ fn unsolved() -> Finding {
     };
     Finding {
         place: Some(place),
-        ..Finding::new(Check::DetailWood, Status::Unknown, CORNER_SOURCE)
+        ..Finding::new(&WOOD, Status::Unknown, CORNER_SOURCE)
     }
 }
 
@@ -171,8 +208,8 @@ fn status(times: &Times, bar: f64, crossed: (Status, Option<On>)) -> (Status, Op
 
 fn wood(conditions: &Conditions, result: &DetailResult, part: &WoodPart) -> Option<Finding> {
     let crossed = match part.decides {
-        true => (Check::DetailWood, (Status::Fail, None)),
-        false => (Check::DetailLeak, (Status::Depends, Some(On::Tightness))),
+        true => (&WOOD, (Status::Fail, None)),
+        false => (&LEAK, (Status::Depends, Some(On::Tightness))),
     };
     Some(match &part.reached {
         Some((coldest, against)) => reached_wood(
@@ -202,7 +239,7 @@ fn reached_wood(
     result: &DetailResult,
     (name, against): (&str, &str),
     found: Found,
-    (check, crossed): (Check, (Status, Option<On>)),
+    (check, crossed): (&'static Check, (Status, Option<On>)),
 ) -> Finding {
     let times = times(conditions, result, found.celsius);
     let (status, on) = status(&times, found.bar, crossed);
@@ -244,34 +281,6 @@ fn placed(
     }
 }
 
-/// Wood of a floor edge that stays on the steel and is under the dew point in every layout, such as
-/// plate, packing and rim joist, is one line: it needs an air seal, whatever lies over the steel.
-fn sealed(findings: Vec<Finding>) -> Vec<Finding> {
-    let crosses =
-        |finding: &Finding| finding.check == Check::DetailLeak && finding.status == Status::Depends;
-    let (cold, mut others): (Vec<Finding>, Vec<Finding>) = findings.into_iter().partition(crosses);
-    let spots = cold.iter().filter_map(|finding| {
-        Some(SealedSpot {
-            bar: finding.bar()?,
-            part: finding.place.as_ref()?.path.clone(),
-            value: finding.value?,
-            margin: finding.margin?,
-        })
-    });
-    let spots: Vec<SealedSpot> = spots.collect();
-    let margin = |finding: &Finding| finding.slack.unwrap_or(f64::INFINITY);
-    let coldest = cold
-        .into_iter()
-        .min_by(|a, b| margin(a).total_cmp(&margin(b)));
-    others.extend(coldest.map(|coldest| Finding {
-        check: Check::AirSeal,
-        detail: Detail::AirSeal(spots),
-        help: Some("an air seal on the room side of that wood, along its whole length".into()),
-        ..coldest
-    }));
-    others
-}
-
 fn surface_place(name: &str) -> Place {
     Place {
         path: name.to_owned(),
@@ -295,7 +304,7 @@ fn condensation(
     let spot = found.spot(result, Some(starts), "");
     let finding = Finding {
         on,
-        ..Finding::new(Check::DetailCondensation, status, SURFACE_SOURCE)
+        ..Finding::new(&CONDENSATION, status, SURFACE_SOURCE)
     };
     placed(finding, surface_place(name), result, times, spot)
 }
@@ -335,6 +344,6 @@ fn mold(conditions: &Conditions, result: &DetailResult, name: &str, found: Found
             month,
             ..found.spot(result, Some(starts), "")
         })),
-        ..Finding::new(Check::DetailMold, status, SURFACE_SOURCE)
+        ..Finding::new(&MOLD, status, SURFACE_SOURCE)
     }
 }

@@ -17,13 +17,30 @@
 //! *Example.* Plywood outside mineral fiber at 50 % indoors: `unknown` with its kg/m² in 30 days.
 
 use super::group::Group;
+use super::kind::{Column, Run};
+use super::words::{self, distance};
 use super::{Check, Finding, Place, Status};
-use crate::quantity::TemperatureDifference;
+use crate::model::Conditions;
+use crate::quantity::{Style, TemperatureDifference};
 use crate::solve::PathResult;
 
 const SOURCE: &str = "ISO 13788 steady diffusion, winter mean, vapor properties at 50 %";
 /// Flows below this are rounding: a microgram per m² and day, kg/(m²·s).
 const NOTHING: f64 = 1e-14;
+
+/// Diffusion on the winter mean, where no climate is given.
+pub static CHECK: Check = Check {
+    id: "diffusion-on-the-winter-mean",
+    title: "diffusion, winter mean",
+    against: "dew point of its vapor",
+    run: Run::Group(|scene, group| match scene.conditions.year {
+        Some(_) => Vec::new(),
+        None => check(group),
+    }),
+    column: Some(Column::MARGIN),
+    say,
+    ..Check::PLAIN
+};
 
 /// One judged finding, and one note for every other plane or layer where water collects.
 #[must_use]
@@ -54,7 +71,7 @@ pub fn check(group: &Group<'_>) -> Vec<Finding> {
         wet.extend(inside(path));
     }
     if !wet.iter().any(|finding| finding.status == Status::Unknown) {
-        let mut dry = Finding::new(Check::Diffusion, Status::Pass, SOURCE);
+        let mut dry = Finding::new(&CHECK, Status::Pass, SOURCE);
         if let Some((margin, place)) = driest.filter(|(margin, _)| margin.as_kelvin() > 0.0) {
             dry.margin = Some(margin);
             dry.place = Some(place);
@@ -76,7 +93,7 @@ fn sealed_in(path: &PathResult, plane: usize) -> Finding {
     Finding {
         place: Some(place(path, plane)),
         value: Some(path.winter.planes[plane].temperature),
-        ..Finding::new(Check::Diffusion, Status::Unknown, SOURCE)
+        ..Finding::new(&CHECK, Status::Unknown, SOURCE)
     }
 }
 
@@ -90,7 +107,7 @@ fn describe(path: &PathResult, plane: usize, status: Status) -> Finding {
         margin: state.dew_point_margin,
         condensing_flow: Some(state.condensing_flow),
         help: (status == Status::Unknown).then(|| help.to_owned()),
-        ..Finding::new(Check::Diffusion, status, SOURCE)
+        ..Finding::new(&CHECK, status, SOURCE)
     }
 }
 
@@ -122,9 +139,38 @@ fn inside(path: &PathResult) -> impl Iterator<Item = Finding> + '_ {
             }),
             margin: minimum.map(|minimum| minimum.margin),
             condensing_flow: Some(*flow),
-            ..Finding::new(Check::Diffusion, status, SOURCE)
+            ..Finding::new(&CHECK, status, SOURCE)
         }
     })
+}
+
+fn say(finding: &Finding, _: &Conditions, style: Style) -> String {
+    let place = words::place(finding);
+    if finding.status == Status::Unknown && finding.condensing_flow.is_none() {
+        return format!(
+            "{place} lies between two perfect barriers: diffusion can't tell its vapor."
+        );
+    }
+    let Some(flow) = finding.condensing_flow else {
+        return match finding.margin {
+            Some(margin) => format!(
+                "Nothing condenses at a plane of wood or open insulation on the winter mean; the closest is {place}, {} the dew point of its vapor.",
+                distance(margin, style)
+            ),
+            None => {
+                "Nothing condenses at a plane of wood or open insulation on the winter mean.".into()
+            }
+        };
+    };
+    let water = style.water_per_month(flow);
+    match finding.status {
+        Status::Note => {
+            format!("{place}: {water} condenses on the winter mean; counted, not judged.")
+        }
+        _ => format!(
+            "{place}: {water} condenses on the winter mean. Whether it dries again takes the twelve months of a climate."
+        ),
+    }
 }
 
 #[cfg(test)]
@@ -158,7 +204,7 @@ assemblies:
         );
         let project = resolve_text("test.yaml", &text).unwrap();
         let verdict = &Study::of(&project).assemblies[0].verdict;
-        let of_diffusion = |one: &&Finding| one.check == Check::Diffusion;
+        let of_diffusion = |one: &&Finding| one.check == &CHECK;
         let found: Vec<&Finding> = verdict.findings.iter().filter(of_diffusion).collect();
         let is_inside = |one: &&&Finding| {
             one.place

@@ -24,13 +24,56 @@
 //!
 //! *Example.* Wool over a sealed pan under 3/4 in plywood at 0.7 perm: over a year, `fail`.
 
+mod say;
+
 use super::group::Group;
+use super::kind::{Brief, Column, Ranged, Run};
+use super::memo::Depth;
 use super::{Check, Detail, DryingDetail, Finding, On, Place, Status};
+use crate::quantity::Dimension;
 use crate::solve::{Drying, PathKind, PathResult, WaterWay};
+pub use say::{say, when};
+
+/// Whether 1 kg/m² at a vulnerable plane dries within a year.
+pub static CHECK: Check = Check {
+    id: "drying",
+    title: "can it dry",
+    run: Run::Group(|_, group| check(group)),
+    ranged: Some(Ranged {
+        needs: Depth::Drying,
+        by_place: by_days,
+        ranked_by_named_place: true,
+        // What takes over a year to dry at the nominal values isn't saved by a kind value.
+        stands: true,
+        ..Ranged::WINTER
+    }),
+    column: Some(Column {
+        dimension: Some(Dimension::Days),
+        has_limit: false,
+        measure: |finding| match &finding.detail {
+            Detail::Drying(drying) => [drying.days, None],
+            _ => [None, None],
+        },
+    }),
+    say: |finding, _, style| say(finding, style),
+    brief: Brief::Phrase(say::phrase),
+    ..Check::PLAIN
+};
+
+/// The same at planes that no water gets to by a named way: told, not judged.
+pub static ELSEWHERE: Check = Check {
+    id: "drying-elsewhere",
+    title: "drying elsewhere",
+    run: Run::Along,
+    say: |finding, _, style| say(finding, style),
+    ..Check::PLAIN
+};
 
 const SOURCE: &str = "1 kg/m² from spring on, ISO 13788 balance; 365 days by common practice";
 /// Longest drying that passes, days.
 pub const LONGEST: f64 = 365.0;
+/// Days that stand for a drying that doesn't end.
+const NEVER: f64 = 1e6;
 /// Water that moved to another plane is told from here on, kg/m².
 const TELL: f64 = 0.005;
 
@@ -40,7 +83,7 @@ const TELL: f64 = 0.005;
 pub fn check(group: &Group<'_>) -> Vec<Finding> {
     let has_climate = group.paths.iter().any(|path| !path.months.is_empty());
     if !has_climate {
-        return vec![Finding::new(Check::Drying, Status::Note, SOURCE)];
+        return vec![Finding::new(&CHECK, Status::Note, SOURCE)];
     }
     let slowest = |is_meant: fn(Option<WaterWay>) -> bool| {
         let paths = group.paths.iter();
@@ -56,11 +99,11 @@ pub fn check(group: &Group<'_>) -> Vec<Finding> {
                 .unwrap_or(std::cmp::Ordering::Equal)
         })
     };
-    let judged = slowest(|way| way.is_some())
-        .unwrap_or_else(|| Finding::new(Check::Drying, Status::Pass, SOURCE));
+    let judged =
+        slowest(|way| way.is_some()).unwrap_or_else(|| Finding::new(&CHECK, Status::Pass, SOURCE));
     let elsewhere = slowest(|way| way.is_none()).filter(|one| one.status != Status::Pass);
     let noted = elsewhere.map(|finding| Finding {
-        check: Check::DryingElsewhere,
+        check: &ELSEWHERE,
         status: Status::Note,
         on: None,
         help: None,
@@ -130,6 +173,16 @@ fn finding(path: &PathResult, drying: &Drying) -> Finding {
             way: path.roles[drying.plane].water,
         }),
         help: (status.severity() > 0).then(|| help(path).to_owned()),
-        ..Finding::new(Check::Drying, status, SOURCE)
+        ..Finding::new(&CHECK, status, SOURCE)
     }
+}
+
+/// Days to dry by plane, for ranking inputs.
+fn by_days(path: &PathResult) -> Vec<f64> {
+    let mut days = vec![f64::NEG_INFINITY; path.roles.len()];
+    for drying in path.drying.iter() {
+        let out = &drying.out;
+        days[drying.plane] = out.gone_after_days.unwrap_or(NEVER + out.left);
+    }
+    days
 }

@@ -261,7 +261,7 @@ pub struct SheathingDetail {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Finding {
     /// Which check.
-    pub check: Check,
+    pub check: &'static Check,
     /// How it came out.
     pub status: Status,
     /// What it hangs on where it is `depends` or `unknown`.
@@ -303,7 +303,7 @@ pub struct Finding {
 impl Finding {
     /// A finding with nothing but its status; the check fills in the rest. What a `depends` or an
     /// `unknown` hangs on is what isn't looked at, unless the check says better.
-    pub(super) fn new(check: Check, status: Status, source: &'static str) -> Self {
+    pub(super) fn new(check: &'static Check, status: Status, source: &'static str) -> Self {
         Self {
             check,
             status,
@@ -353,7 +353,7 @@ impl Finding {
         let path = |one: &Self| one.place.as_ref().map(|place| place.path.clone());
         self.check == other.check
             && self.strip == other.strip
-            && (!self.check.is_by_place()
+            && (!self.check.by_place
                 || path(self) == path(other)
                     && (path(self).is_some() || self.detail == other.detail))
     }
@@ -375,7 +375,7 @@ impl Finding {
 
     /// Worst first, then the checks in order; what isn't looked at comes last of its word.
     pub(super) fn rank(&self) -> (Reverse<u8>, bool, usize) {
-        let last = self.on == Some(On::NotLookedAt) && self.check == Check::NotLookedAt;
+        let last = self.on == Some(On::NotLookedAt) && self.check == &super::unseen::CHECK;
         let severity = match self.status {
             Status::Note => 0,
             status => status.severity(),

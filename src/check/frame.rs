@@ -11,15 +11,35 @@
 //!
 //! *Example.* 1 in of foam over the flange, frame flush: the subfloor stands 1 in above the joists.
 
+use super::kind::{Column, Run};
 use super::{Check, Detail, Finding, Status};
-use crate::model::{Case, Told};
+use crate::model::{Case, Conditions, Told};
+use crate::quantity::Style;
+
+/// Remarks on frame and bays.
+pub static CHECK: Check = Check {
+    id: "frame",
+    title: "frame",
+    anywhere: true,
+    run: Run::Whole(|scene| check(scene.case)),
+    column: Some(Column::STATUS),
+    say,
+    ..Check::PLAIN
+};
 
 /// A note for every remark made while the file was read.
 #[must_use]
 pub fn check(case: &Case) -> Vec<Finding> {
     let note = |remark: &Told| Finding {
         detail: Detail::Frame(remark.clone()),
-        ..Finding::new(Check::Frame, Status::Note, "the layers as drawn")
+        ..Finding::new(&CHECK, Status::Note, "the layers as drawn")
     };
     case.assembly.notes.iter().map(note).collect()
+}
+
+fn say(finding: &Finding, _: &Conditions, style: Style) -> String {
+    match &finding.detail {
+        Detail::Frame(remark) => remark.in_units(style),
+        _ => String::new(),
+    }
 }

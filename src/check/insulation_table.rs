@@ -24,10 +24,26 @@
 //! *Example.* R-21 batts and R-5 foam, zone 6, IRC 2018: 20+5 is met.
 
 use super::build_up::{depth, enclosed, frame, insulation, is_marine, r_value, reaches};
+use super::kind::{Brief, Column, Run};
+use super::words::{LOCAL, code, resistance};
 use super::{Check, Detail, Finding, Status};
 use crate::model::{AssemblyKind, Case, Code, Edition, Zone, runs_of_members};
-use crate::quantity::ThermalResistance;
+use crate::quantity::{Style, ThermalResistance};
 use crate::solve::AssemblyResult;
+
+/// The prescriptive insulation table.
+pub static CHECK: Check = Check {
+    id: "insulation-table",
+    title: "insulation table",
+    run: Run::Table(|scene| check(scene.case, scene.result, &scene.stop.code)),
+    column: Some(Column::STATUS),
+    say: |finding, _, style| match &finding.detail {
+        Detail::Insulation(row) => say(row, finding.status, style),
+        _ => String::new(),
+    },
+    brief: Brief::Sentences,
+    ..Check::PLAIN
+};
 
 /// The shallowest row of studs, a 2x3 on edge, m; what is shallower is strapping (common practice).
 const LEAST_STUD: f64 = 2.5 * crate::quantity::unit::INCH - 1e-6;
@@ -60,7 +76,7 @@ pub fn check(case: &Case, _result: &AssemblyResult, code: &Code) -> Vec<Finding>
     let note = |text: &str| {
         vec![Finding {
             help: Some(text.to_owned()),
-            ..Finding::new(Check::Insulation, Status::Note, source(None))
+            ..Finding::new(&CHECK, Status::Note, source(None))
         }]
     };
     // The vapor-retarder table's note speaks for floors.
@@ -108,7 +124,7 @@ pub fn check(case: &Case, _result: &AssemblyResult, code: &Code) -> Vec<Finding>
             options,
         }),
         help: help.map(str::to_owned),
-        ..Finding::new(Check::Insulation, status, source(code.edition))
+        ..Finding::new(&CHECK, status, source(code.edition))
     }]
 }
 
@@ -142,6 +158,39 @@ fn options(edition: Edition, zone: Zone) -> Vec<WallInsulation> {
         continuous: r_value(*continuous),
     };
     pairs.iter().map(pair).collect()
+}
+
+fn say(row: &InsulationRow, status: Status, style: Style) -> String {
+    let has = format!("The wall has {}.", pair(&row.has, style));
+    if row.options.is_empty() {
+        return format!("{has} Edition or zone not stated: no table to hold it against.");
+    }
+    let meets = match status {
+        Status::Pass => "Meets the table",
+        _ => "Doesn't meet the table",
+    };
+    let options: Vec<String> = row
+        .options
+        .iter()
+        .map(|option| pair(option, style))
+        .collect();
+    format!(
+        "{has} {meets}: {}, asks for {}. {LOCAL}",
+        code(row.code),
+        options.join(", or ")
+    )
+}
+
+fn pair(pair: &WallInsulation, style: Style) -> String {
+    match (pair.cavity.as_si() > 0.0, pair.continuous.as_si() > 0.0) {
+        (_, false) => format!("{} in the cavity", resistance(style, pair.cavity)),
+        (false, true) => format!("{} continuous", resistance(style, pair.continuous)),
+        (true, true) => format!(
+            "{} in the cavity with {} continuous",
+            resistance(style, pair.cavity),
+            resistance(style, pair.continuous)
+        ),
+    }
 }
 
 #[cfg(test)]

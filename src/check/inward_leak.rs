@@ -18,11 +18,26 @@
 //! 24.4 °C is 0.1 K below it, `depends`.
 
 use super::group::Group;
+use super::kind::{Column, Ranged, Run};
+use super::words::{distance, place};
 use super::{Check, Detail, Finding, On, Place, Status};
 use crate::model::Conditions;
 use crate::physics::moist_air::{dew_point, vapor_pressure};
+use crate::quantity::{Style, month_name};
 
 const SOURCE: &str = "dew point of the outdoor air, month by month (ISO 13788 saturation formula)";
+
+/// Outdoor air leaking into a cooled house.
+pub static CHECK: Check = Check {
+    id: "inward-air-leak",
+    title: "inward air leak",
+    against: "outdoor dew point",
+    run: Run::Group(|scene, group| check(scene.conditions, group).into_iter().collect()),
+    ranged: Some(Ranged::MONTHS),
+    column: Some(Column::MARGIN),
+    say,
+    ..Check::PLAIN
+};
 
 /// The plane and month with the least margin; `None` where no month is cooled.
 #[must_use]
@@ -56,7 +71,7 @@ pub fn check(conditions: &Conditions, group: &Group<'_>) -> Option<Finding> {
                     margin: Some(margin),
                     slack: Some(margin.as_kelvin()),
                     detail: Detail::Month(month),
-                    ..Finding::new(Check::InwardLeak, Status::Pass, SOURCE)
+                    ..Finding::new(&CHECK, Status::Pass, SOURCE)
                 });
             }
         }
@@ -64,14 +79,37 @@ pub fn check(conditions: &Conditions, group: &Group<'_>) -> Option<Finding> {
     if !year.iter().any(|state| state.cooled) {
         return None;
     }
-    let mut finding =
-        worst.unwrap_or_else(|| Finding::new(Check::InwardLeak, Status::Pass, SOURCE));
+    let mut finding = worst.unwrap_or_else(|| Finding::new(&CHECK, Status::Pass, SOURCE));
     if finding.slack.is_some_and(|slack| slack <= 0.0) {
         finding.status = Status::Depends;
         finding.on = Some(On::Tightness);
         finding.help = Some("an air seal on the outer side, or a warmer cooling set point".into());
     }
     Some(finding)
+}
+
+fn say(finding: &Finding, _: &Conditions, style: Style) -> String {
+    let (Some(value), Some(limit), Some(margin), Detail::Month(month)) = (
+        finding.value,
+        finding.limit,
+        finding.margin,
+        &finding.detail,
+    ) else {
+        return "No plane that outdoor air reaches touches wood, a panel, open insulation or bare metal.".into();
+    };
+    let hangs = match finding.status {
+        Status::Pass => "",
+        _ => ": it hangs on airtightness",
+    };
+    format!(
+        "In the cooled house of {} outdoor air that leaks inward meets {} at {}, {} its dew point \
+         of {}{hangs}.",
+        month_name(*month),
+        place(finding),
+        style.show(value),
+        distance(margin, style),
+        style.show(limit),
+    )
 }
 
 #[cfg(test)]
@@ -116,7 +154,7 @@ climate:
         let (case, stop) = (&project.cases[0], &project.stops[0]);
         let result = solve(&case.assembly, &stop.conditions);
         let mut findings = judge(case, stop, &result).findings.into_iter();
-        let finding = findings.find(|one| one.check == Check::InwardLeak);
+        let finding = findings.find(|one| one.check == &CHECK);
         finding.expect("the house is cooled")
     }
 

@@ -41,12 +41,13 @@ pub(super) enum Depth {
 }
 
 impl Depth {
-    fn extent(self) -> Extent<'static> {
+    /// The drying of the named plane alone, where one is named.
+    pub(super) fn extent<'p>(self, plane: Option<(&'p str, usize)>) -> Extent<'p> {
         match self {
             Self::Winter => Extent::Winter,
             Self::Heat => Extent::Heat,
             Self::Year => Extent::Year,
-            Self::Drying => Extent::Drying(None),
+            Self::Drying => Extent::Drying(plane),
         }
     }
 }
@@ -112,7 +113,7 @@ impl<'a> Memo<'a> {
                 End::High => assembly.multiply(property, property.spread.high),
             }
         }
-        let result = self.moved(&assembly, depth.extent());
+        let result = self.moved(&assembly, depth.extent(None));
         let result = Rc::new(result);
         let mut known = self.known.borrow_mut();
         if known.len() < MOST {

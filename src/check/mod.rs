@@ -36,12 +36,15 @@ pub mod sizing;
 pub mod steel_wood;
 pub mod sweep;
 #[cfg(test)]
+mod table_tests;
+#[cfg(test)]
 pub(crate) mod tests;
 pub mod times;
 pub mod trade_off;
 pub mod unseen;
 pub mod unvented_roof;
 mod verdict;
+pub mod words;
 pub mod year;
 
 pub use caution::cautions;
@@ -50,7 +53,7 @@ pub use finding::{
     Status, StripAloneDetail, UnseenDetail, YearDetail,
 };
 pub use house::{HouseCheck, HouseFinding, HouseVerdict, Shave, judge_house, judge_on_road};
-pub use kind::Check;
+pub use kind::{ALL, Check, Column};
 pub use on::On;
 pub use overview::{Overview, overview};
 pub(crate) use range::Asked;

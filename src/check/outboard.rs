@@ -23,11 +23,27 @@
 //! face at 46.8 °F is below the dew point (trade journal note on dew points in walls).
 
 use super::build_up::{enclosed, frame, is_insulation, kind, reaches};
+use super::kind::{Brief, Column, Run};
 use super::retarder::{continuous_needed, counted_continuous, frame_size};
+use super::words::{LOCAL, code, percent, resistance};
 use super::{Check, Detail, Finding, Place, Status};
 use crate::model::{Assembly, AssemblyKind, Case, Code, Kind};
-use crate::quantity::{Share, ThermalResistance};
+use crate::quantity::{Share, Style, ThermalResistance};
 use crate::solve::{AssemblyResult, EndResult, PathKind, PathResult, Profile};
+
+/// The share of the resistance outboard of the sheathing.
+pub static CHECK: Check = Check {
+    id: "outboard-share",
+    title: "outboard share",
+    run: Run::Table(|scene| check(scene.case, scene.result, &scene.stop.code)),
+    column: Some(Column::STATUS),
+    say: |finding, _, style| match &finding.detail {
+        Detail::Outboard(shares) => outboard(finding, shares, style),
+        _ => String::new(),
+    },
+    brief: Brief::Sentences,
+    ..Check::PLAIN
+};
 
 const SOURCE: &str = "dew point of the room air (ISO 13788 saturation formula); IRC R702.7 beside it, check your local code";
 
@@ -83,7 +99,7 @@ pub fn check(case: &Case, result: &AssemblyResult, code: &Code) -> Vec<Finding> 
     let limit = result.room_dew_point;
     let note = Finding {
         detail: Detail::Outboard(shares),
-        ..Finding::new(Check::Outboard, Status::Note, SOURCE)
+        ..Finding::new(&CHECK, Status::Note, SOURCE)
     };
     let margin = |profile: &Profile| profile.planes[plane].temperature - limit;
     vec![Finding {
@@ -94,7 +110,7 @@ pub fn check(case: &Case, result: &AssemblyResult, code: &Code) -> Vec<Finding> 
         value: Some(path.winter.planes[plane].temperature),
         limit: Some(limit),
         margin: Some(margin(&path.winter)),
-        night_margin: path.night.as_ref().map(margin),
+        night_margin: path.night.as_deref().map(margin),
         ..note
     }]
 }
@@ -177,6 +193,45 @@ fn continuous(assembly: &Assembly, path: &PathResult) -> f64 {
         .filter(|(piece, _)| piece.layer.is_some_and(counts))
         .map(|(_, resistance)| resistance.as_si())
         .sum()
+}
+
+fn outboard(finding: &Finding, shares: &OutboardShares, style: Style) -> String {
+    let (Some(at), Some(limit)) = (finding.value, finding.limit) else {
+        return String::new();
+    };
+    let dry = match (shares.has > shares.needed, shares.reached) {
+        (true, _) => "yes",
+        (false, true) => "no",
+        (false, false) => {
+            "not by this share, but a bonded layer keeps leaking room air from the face"
+        }
+    };
+    let mut text = format!(
+        "{} of the resistance lies outside the inner face of the {} ({} of {}). Stays dry at your humidity: {}; it takes over {}. The face is at {} and the dew point of the room air is {}.",
+        percent(shares.has.as_fraction()),
+        shares.sheathing,
+        resistance(style, shares.outboard),
+        resistance(style, shares.total),
+        dry,
+        percent(shares.needed.as_fraction()),
+        style.show(at),
+        style.show(limit),
+    );
+    if let Some(row) = shares.by_table {
+        let comparison = if row.share > shares.needed {
+            "more than your humidity takes"
+        } else {
+            "less than your humidity takes"
+        };
+        let meets = if row.met { "yes" } else { "no" };
+        text += &format!(
+            " Meets the class III table's {} of continuous insulation ({}): {meets}; it amounts to {} in this wall, {comparison}. {LOCAL}",
+            resistance(style, row.continuous),
+            code(shares.code),
+            percent(row.share.as_fraction()),
+        );
+    }
+    text
 }
 
 #[cfg(test)]

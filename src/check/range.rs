@@ -10,12 +10,10 @@
 use super::corner::{self, Badness, Seek};
 pub use super::flip::{Flip, FlipValue, Input, Mover, Range};
 use super::group::Group;
+use super::kind::{Ranged, Run, Scene};
 use super::memo::{Depth, End, Memo};
 use super::verdict::over_ends;
-use super::{
-    Check, Finding, On, Status, air_leak, diffusion, drying, inward_leak, mold, room_surface,
-    steel_wood, year,
-};
+use super::{Finding, On, Status};
 use crate::model::{Assembly, Case, Conditions, PropertyKind, Stop};
 use crate::solve::{AssemblyResult, Extent, PathKind, PathResult};
 
@@ -52,14 +50,12 @@ pub(super) fn widen(
         };
         let range = aim.range(finding, asked);
         let statuses = [range.adverse, finding.status, range.kind].map(Status::severity);
-        // What takes over a year to dry at the nominal values isn't saved by a kind value.
-        let stands = finding.check == Check::Drying && finding.status == Status::Fail;
+        let stands = aim.ranged.stands && finding.status == Status::Fail;
         let flips = !stands && statuses.iter().any(|severity| *severity != statuses[0]);
         if range.too_close || flips {
-            let on = match (flips, finding.check) {
-                (true, Check::MoldInside) => On::Mold,
-                (true, _) => On::Material,
-                (false, _) => On::Tolerance,
+            let on = match flips {
+                true => aim.ranged.on,
+                false => On::Tolerance,
             };
             // What hangs on tightness or a cold spell already does so first.
             finding.on = match finding.status.severity() {
@@ -77,7 +73,8 @@ pub(super) struct Aim<'a> {
     pub(super) case: &'a Case,
     pub(super) stop: &'a Stop,
     pub(super) memo: &'a Memo<'a>,
-    check: Check,
+    ranged: &'static Ranged,
+    run: fn(&Scene<'_>, &Group<'_>) -> Vec<Finding>,
     path: Option<&'a str>,
     plane: Option<usize>,
     strip: Option<&'a str>,
@@ -86,17 +83,10 @@ pub(super) struct Aim<'a> {
 impl<'a> Aim<'a> {
     /// `None` for findings that don't hang on the materials' ranges.
     fn new(memo: &'a Memo<'a>, result: &'a AssemblyResult, finding: &'a Finding) -> Option<Self> {
-        let ranged = matches!(
-            finding.check,
-            Check::WoodAtSteel
-                | Check::Drying
-                | Check::AirLeak
-                | Check::InwardLeak
-                | Check::Year
-                | Check::MoldInside
-                | Check::SurfaceCondensation
-                | Check::SurfaceMold
-        );
+        let ranged = finding.check.ranged.as_ref()?;
+        let Run::Group(run) = finding.check.run else {
+            return None;
+        };
         let judged = matches!(
             finding.status,
             Status::Pass | Status::Depends | Status::Fail
@@ -107,11 +97,12 @@ impl<'a> Aim<'a> {
         let path = paths
             .into_iter()
             .find(|path| path.path.name == place.path)?;
-        (ranged && judged).then(|| Self {
+        judged.then(|| Self {
             case: memo.case,
             stop: memo.stop,
             memo,
-            check: finding.check,
+            ranged,
+            run,
             path: Some(&path.path.name),
             plane: path
                 .plane_names
@@ -123,7 +114,7 @@ impl<'a> Aim<'a> {
 
     fn range(&self, nominal: &Finding, asked: Asked) -> Range {
         let properties = &self.memo.properties;
-        let by_heat_alone = matches!(self.depth(), Depth::Winter | Depth::Heat);
+        let by_heat_alone = matches!(self.ranged.needs, Depth::Winter | Depth::Heat);
         let spread = (0..properties.len()).filter(|n| {
             let property = &properties[*n];
             let matters = property.kind == PropertyKind::Conductivity || !by_heat_alone;
@@ -166,8 +157,7 @@ impl<'a> Aim<'a> {
         let (adverse, kind) = (found(Seek::Worst), found(Seek::Best));
         let by_temperature = nominal.margin.is_some();
         let statuses = [adverse.0, kind.0].map(|severity| severity == nominal.status.severity());
-        // Mold that is nowhere near has nothing worth naming, and years to follow for it.
-        let is_told = self.check != Check::MoldInside || statuses != [true, true];
+        let is_told = self.ranged.always_ranked || statuses != [true, true];
         let movers = match is_told && asked == Asked::Whole {
             true => self.movers(nominal.status, &spread, &singles),
             false => Vec::new(),
@@ -184,7 +174,7 @@ impl<'a> Aim<'a> {
 
     /// How the check comes out with the properties at these ends, as a whole and place by place.
     fn view(&self, ends: &[End]) -> View {
-        let result = self.memo.at(self.depth(), ends);
+        let result = self.memo.at(self.ranged.needs, ends);
         let mut places = Vec::new();
         let mut named = None;
         for path in result.ends.iter().flat_map(|end| &end.paths) {
@@ -192,24 +182,21 @@ impl<'a> Aim<'a> {
                 continue;
             }
             let from = places.len();
-            places.extend(corner::by_place(self.check, path));
+            places.extend((self.ranged.by_place)(path));
             let here = (Some(path.path.name.as_str()) == self.path).then_some(from);
             named = named.or(here);
         }
-        let (status, slack) = match self.check {
-            // The indices were just followed: the highest decides.
-            Check::MoldInside => mold::word(places.iter().copied().fold(0.0, f64::max)),
-            _ => self.judged(&self.stop.conditions, &result),
+        let (status, slack) = match self.ranged.word {
+            Some(word) => word(places.iter().copied().fold(0.0, f64::max)),
+            None => self.judged(&self.stop.conditions, &result),
         };
-        let slowest = match (self.check, named) {
-            // The days of the plane that the finding names.
-            (Check::Drying, Some(from)) => self.plane.and_then(|plane| places.get(from + plane)),
-            _ => None,
-        };
+        let its_own = named.filter(|_| self.ranged.ranked_by_named_place);
+        let its_own = its_own.zip(self.plane);
+        let its_own = its_own.and_then(|(from, plane)| places.get(from + plane));
         View {
             named_place: named.zip(self.plane).map(|(from, plane)| from + plane),
             badness: (status.severity(), -slack),
-            named: slowest
+            named: its_own
                 .copied()
                 .filter(|days| days.is_finite())
                 .unwrap_or(slack),
@@ -226,30 +213,10 @@ impl<'a> Aim<'a> {
         strip.map(|strip| strip.name.as_str()) == self.strip
     }
 
-    /// What has to be solved for the check.
-    fn depth(&self) -> Depth {
-        match self.check {
-            Check::Year | Check::MoldInside => Depth::Year,
-            Check::Drying => Depth::Drying,
-            Check::SurfaceMold | Check::InwardLeak => Depth::Heat,
-            _ => Depth::Winter,
-        }
-    }
-
-    /// The same; drying of one plane, or of all of them.
-    fn extent<'p>(&self, plane: Option<(&'p str, usize)>) -> Extent<'p> {
-        match self.check {
-            Check::Year | Check::MoldInside => Extent::Year,
-            Check::Drying => Extent::Drying(plane),
-            Check::SurfaceMold | Check::InwardLeak => Extent::Heat,
-            _ => Extent::Winter,
-        }
-    }
-
     /// Status and slack of the check under changed inputs, drying at the named plane alone.
     pub(super) fn evaluate(&self, assembly: &Assembly, conditions: &Conditions) -> (Status, f64) {
         let named = self.path.zip(self.plane);
-        self.evaluate_to(self.extent(named), assembly, conditions)
+        self.evaluate_to(self.ranged.needs.extent(named), assembly, conditions)
     }
 
     fn evaluate_to(
@@ -266,14 +233,18 @@ impl<'a> Aim<'a> {
     }
 
     fn judged(&self, conditions: &Conditions, result: &AssemblyResult) -> (Status, f64) {
+        let scene = Scene {
+            case: self.case,
+            stop: self.stop,
+            conditions,
+            result,
+        };
         let findings = over_ends(result, |end| {
             let groups = Group::all(self.case, end);
             let is_meant =
                 |group: &&Group<'_>| group.strip.map(|strip| strip.name.as_str()) == self.strip;
             let meant = groups.iter().filter(is_meant);
-            meant
-                .flat_map(|group| self.run(conditions, result, group))
-                .collect()
+            meant.flat_map(|group| (self.run)(&scene, group)).collect()
         });
         let mut judged = findings.iter().filter(|f| f.status != Status::Note);
         judged
@@ -281,29 +252,6 @@ impl<'a> Aim<'a> {
             .map_or((Status::Pass, f64::INFINITY), |finding| {
                 (finding.status, finding.slack.unwrap_or(0.0))
             })
-    }
-
-    fn run(
-        &self,
-        conditions: &Conditions,
-        result: &AssemblyResult,
-        group: &Group<'_>,
-    ) -> Vec<Finding> {
-        match self.check {
-            Check::WoodAtSteel => steel_wood::check(conditions, result, group)
-                .into_iter()
-                .collect(),
-            Check::Drying => drying::check(group),
-            Check::AirLeak => vec![air_leak::check(conditions, result, group)],
-            Check::InwardLeak => inward_leak::check(conditions, group).into_iter().collect(),
-            Check::Year => year::check(group),
-            Check::MoldInside => mold::check(group).into_iter().collect(),
-            Check::SurfaceCondensation => {
-                vec![room_surface::condensation(conditions, result, group)]
-            }
-            Check::SurfaceMold => vec![room_surface::mold(conditions, result, group)],
-            _ => diffusion::check(group),
-        }
     }
 }
 
@@ -365,7 +313,7 @@ assemblies:
         let verdict = crate::check::judge(case, stop, &result);
         let mut found = verdict.findings.into_iter();
         found
-            .find(|one| one.check == Check::Drying)
+            .find(|one| one.check == &super::super::drying::CHECK)
             .expect("drying is judged")
     }
 

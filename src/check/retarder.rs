@@ -32,16 +32,33 @@
 //! *Example.* 2x6, R-21 batts, painted gypsum (class III), 1 in of foam, zone 6: the table
 //! asks for, so it `fails`.
 
+mod say;
+
 use std::ops::Range;
 
 use super::build_up::{
     board, depth, enclosed, frame, insulation, is_air_permeable, is_insulation, is_marine,
     is_sheet, kind, labeled_resistance, permeances, r_value, reaches,
 };
+use super::kind::{Brief, Column, Run};
 use super::{Check, Detail, Finding, Status};
 use crate::model::{AssemblyKind, Board, Case, Code, Edition, Kind, Layer, Zone};
 use crate::quantity::{Permeance, ThermalResistance, unit};
 use crate::solve::AssemblyResult;
+
+/// The prescriptive vapor-retarder table.
+pub static CHECK: Check = Check {
+    id: "vapor-retarder-table",
+    title: "vapor-retarder table",
+    run: Run::Table(|scene| check(scene.case, scene.result, &scene.stop.code)),
+    column: Some(Column::STATUS),
+    say: |finding, _, style| match &finding.detail {
+        Detail::Retarder(found) => say::say(found, style),
+        _ => String::new(),
+    },
+    brief: Brief::Sentences,
+    ..Check::PLAIN
+};
 
 /// Upper limits of class I, II and III in perm, ASTM E96 method A.
 const CLASS_LIMITS: [f64; 3] = [0.1, 1.0, 10.0];
@@ -133,7 +150,7 @@ pub fn check(case: &Case, _result: &AssemblyResult, code: &Code) -> Vec<Finding>
     let note = |text: &str| {
         vec![Finding {
             help: Some(text.to_owned()),
-            ..Finding::new(Check::Retarder, Status::Note, source(None))
+            ..Finding::new(&CHECK, Status::Note, source(None))
         }]
     };
     match assembly.kind {
@@ -211,7 +228,7 @@ fn judge(layers: &[Layer], frame: &Range<usize>, vented_cladding: bool, code: Co
     Finding {
         help: help(&found),
         detail: Detail::Retarder(found.clone()),
-        ..Finding::new(Check::Retarder, status(found.ground), source(code.edition))
+        ..Finding::new(&CHECK, status(found.ground), source(code.edition))
     }
 }
 

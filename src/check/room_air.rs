@@ -25,10 +25,23 @@
 //!
 //! *Example.* Two people, propane cooking, 30 cfm, 5 °C outside: 54 %.
 
+mod say;
+
+use super::kind::{Column, Run};
 use super::{Check, Detail, Finding, Status};
 use crate::model::{Household, Indoor, MonthState, RoomVapor, Stop};
 use crate::physics::moist_air::{saturation_vapor_pressure, vapor_pressure};
 use crate::quantity::{RelativeHumidity, VolumeFlow};
+
+/// How the room's humidity comes about.
+pub static CHECK: Check = Check {
+    id: "room-air",
+    title: "room air",
+    run: Run::Whole(|scene| check(scene.stop).into_iter().collect()),
+    column: Some(Column::STATUS),
+    say: |finding, _, style| say::say(finding, style),
+    ..Check::PLAIN
+};
 
 const SOURCE: &str = "moisture balance of the household, month by month";
 /// How far the balance may lie above a stated humidity before it is remarked on, as a fraction.
@@ -103,7 +116,7 @@ pub fn check(stop: &Stop) -> Option<Finding> {
             months,
             unlikely,
         })),
-        ..Finding::new(Check::RoomAir, Status::Note, SOURCE)
+        ..Finding::new(&CHECK, Status::Note, SOURCE)
     })
 }
 

@@ -23,12 +23,44 @@
 
 use super::air_leak::{AtPlane, at_plane};
 use super::group::{Group, spans};
+use super::kind::{Column, Ranged, Run};
+use super::words::{cold_spell, numbers, place};
 use super::{Check, Detail, Finding, MoldDetail, On, Place, Status, Times};
 use crate::model::{Conditions, MonthState};
 use crate::physics::heat::temperature_factor;
 use crate::physics::moist_air::{dew_point, saturation_vapor_pressure, vapor_pressure};
-use crate::quantity::{Pressure, Temperature, TemperatureDifference};
+use crate::quantity::{Pressure, Style, Temperature, TemperatureDifference, fixed, month_name};
 use crate::solve::{AssemblyResult, PathResult};
+
+/// Condensation on the room's surface; of what a detail shows it judges that itself.
+pub static CONDENSATION: Check = Check {
+    id: "room-surface-condensation",
+    title: "room surface, condensation",
+    run: Run::Group(|scene, group| match group.is_shown() {
+        true => Vec::new(),
+        false => vec![condensation(scene.conditions, scene.result, group)],
+    }),
+    ranged: Some(Ranged::WINTER),
+    column: Some(Column::MARGIN),
+    say: say_condensation,
+    ..Check::PLAIN
+};
+
+/// Mold on the room's surface, likewise.
+pub static MOLD: Check = Check {
+    id: "room-surface-mold",
+    title: "room surface, mold",
+    against: "the mold limit",
+    is_of_mold: true,
+    run: Run::Group(|scene, group| match group.is_shown() {
+        true => Vec::new(),
+        false => vec![mold(scene.conditions, scene.result, group)],
+    }),
+    ranged: Some(Ranged::MONTHS),
+    column: Some(Column::MARGIN),
+    say: say_mold,
+    ..Check::PLAIN
+};
 
 /// Relative humidity at a surface above which mold grows, monthly mean (ISO 13788, from memory).
 const MOLD_HUMIDITY: f64 = 0.8;
@@ -51,7 +83,7 @@ pub fn condensation(
     };
     let status = times.status((Status::Fail, None));
     let (status, on) = group.bounded(status, spans(conditions, &times));
-    let finding = Finding::new(Check::SurfaceCondensation, status, CONDENSATION_SOURCE);
+    let finding = Finding::new(&CONDENSATION, status, CONDENSATION_SOURCE);
     Finding {
         on,
         slack: Some(times.winter.as_kelvin()),
@@ -87,7 +119,7 @@ fn mold_by_month(year: &[MonthState; 12], group: &Group<'_>) -> Finding {
             .then(b.margin().as_kelvin().total_cmp(&a.margin().as_kelvin()))
     });
     worst.map_or_else(
-        || Finding::new(Check::SurfaceMold, Status::Unknown, MOLD_SOURCE),
+        || Finding::new(&MOLD, Status::Unknown, MOLD_SOURCE),
         |worst| worst.finding(&year[worst.month], group),
     )
 }
@@ -152,7 +184,7 @@ impl<'a> MoldMonth<'a> {
             margin: Some(margin),
             slack: Some(margin.as_kelvin()),
             detail: self.factors.map_or(Detail::Month(month), detail),
-            ..Finding::new(Check::SurfaceMold, status, MOLD_SOURCE)
+            ..Finding::new(&MOLD, status, MOLD_SOURCE)
         }
     }
 }
@@ -174,7 +206,7 @@ fn mold_on_winter_mean(
     let margin = coldest.times.winter;
     let span = conditions.indoor.temperature - conditions.winter_mean.temperature;
     let (status, on) = group.bounded(clear(margin), [(margin, span)]);
-    let finding = Finding::new(Check::SurfaceMold, status, MOLD_SOURCE);
+    let finding = Finding::new(&MOLD, status, MOLD_SOURCE);
     Finding {
         on,
         slack: Some(margin.as_kelvin()),
@@ -201,6 +233,53 @@ fn coldest_surface<'a>(
         true => b,
         false => a,
     })
+}
+
+fn say_condensation(finding: &Finding, _: &Conditions, style: Style) -> String {
+    let night = cold_spell(finding, style);
+    surface(finding, "the dew point of the room air", &night, style)
+}
+
+fn say_mold(finding: &Finding, _: &Conditions, style: Style) -> String {
+    let what = "the temperature at which it would stand at 80 % humidity";
+    surface(finding, what, "", style) + &mold_month(finding)
+}
+
+fn surface(finding: &Finding, what: &str, night: &str, style: Style) -> String {
+    let Some([at, distance, limit]) = numbers(finding, style) else {
+        return String::new();
+    };
+    format!(
+        "The coldest room surface, {}, is at {at}, {distance} {what}, {limit}{night}.",
+        place(finding)
+    )
+}
+
+/// What the critical month adds to the sentence on mold.
+fn mold_month(finding: &Finding) -> String {
+    match &finding.detail {
+        Detail::Mold(MoldDetail {
+            month,
+            required,
+            factor,
+        }) => {
+            let beyond = match *required > 1.0 {
+                true => {
+                    " More than 1 is more than any wall can give: the room's own air is above 80 % \
+                     then. Drier air would do: more ventilation, or a cooler that dries."
+                }
+                false => "",
+            };
+            format!(
+                " The month that needs most is {}: temperature factor {} needed, {} there.{beyond}",
+                month_name(*month),
+                fixed(*required, 3),
+                fixed(*factor, 3)
+            )
+        }
+        Detail::Month(month) => format!(" The critical month is {}.", month_name(*month)),
+        _ => String::new(),
+    }
 }
 
 #[cfg(test)]

@@ -16,9 +16,29 @@
 //!
 //! *Example.* Five months from 80 to 95 %, highest 88 % in January: a note.
 
+use super::kind::{Column, Run};
+use super::words::{percent, place};
 use super::{Check, Detail, Finding, Place, SheathingDetail, Status};
-use crate::model::Kind;
+use crate::model::{Conditions, Kind};
+use crate::quantity::{Dimension, Style, month_name};
 use crate::solve::{EndResult, PathKind};
+
+/// Humidity of the sheathing through the year.
+pub static CHECK: Check = Check {
+    id: "sheathing-humidity",
+    title: "sheathing humidity",
+    run: Run::End(|_, end| check(end).into_iter().collect()),
+    column: Some(Column {
+        dimension: Some(Dimension::Humidity),
+        has_limit: false,
+        measure: |finding| match &finding.detail {
+            Detail::Sheathing(sheathing) => [Some(sheathing.highest), None],
+            _ => [None, None],
+        },
+    }),
+    say,
+    ..Check::PLAIN
+};
 
 const SOURCE: &str = "ISO 13788 yearly balance; bands by common practice";
 /// Upper end of dry and of watch, fractions.
@@ -57,6 +77,24 @@ pub fn check(end: &EndResult) -> Option<Finding> {
             highest,
             month: when,
         }),
-        ..Finding::new(Check::Sheathing, Status::Note, SOURCE)
+        ..Finding::new(&CHECK, Status::Note, SOURCE)
     })
+}
+
+fn say(finding: &Finding, _: &Conditions, _: Style) -> String {
+    let Detail::Sheathing(SheathingDetail {
+        months: [dry, watch, wet],
+        highest,
+        month,
+    }) = finding.detail
+    else {
+        return String::new();
+    };
+    format!(
+        "{} stands under 80 % in {dry} months, from 80 to 95 % in {watch}, over 95 % in {wet}; the \
+         highest monthly mean is {} in {}.",
+        place(finding),
+        percent(highest),
+        month_name(month)
+    )
 }

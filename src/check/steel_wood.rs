@@ -21,12 +21,30 @@
 
 use super::air_leak::at_plane;
 use super::group::{Group, spans};
+use super::kind::{Column, Ranged, Run};
+use super::words::{cold_spell, numbers};
 use super::{Check, Detail, Finding, On, Status, StripAloneDetail};
 use crate::model::{Conditions, Strip};
+use crate::quantity::Style;
 use crate::solve::{AssemblyResult, PathResult};
 
 const SOURCE: &str = "dew point of the room air (ISO 13788 saturation formula); hand-check";
 const ALONE: &str = "parallel path over the strip alone, a hand-check; the detail decides";
+
+/// Wood at the steel, where room air reaches it.
+pub static CHECK: Check = Check {
+    id: "wood-at-the-steel",
+    title: "wood at the steel",
+    run: Run::Group(|scene, group| {
+        check(scene.conditions, scene.result, group)
+            .into_iter()
+            .collect()
+    }),
+    ranged: Some(Ranged::WINTER),
+    column: Some(Column::MARGIN),
+    say,
+    ..Check::PLAIN
+};
 
 /// The wood of a group that is a strip with wood on it.
 #[must_use]
@@ -49,7 +67,7 @@ pub fn check(
             spans(conditions, &wood.times),
         ),
     };
-    let finding = wood.describe(Finding::new(Check::WoodAtSteel, status, SOURCE), limit);
+    let finding = wood.describe(Finding::new(&CHECK, status, SOURCE), limit);
     let on_metal = plane + 1 == path.path.pieces.len();
     Some(Finding {
         on,
@@ -84,6 +102,33 @@ fn alone(path: &PathResult, plane: usize) -> Finding {
             wood,
             too_warm: wood - path.winter.planes[plane].temperature,
         }),
-        ..Finding::new(Check::HandCheck, Status::Note, ALONE)
+        ..Finding::new(&super::detail::HAND_CHECK, Status::Note, ALONE)
     }
+}
+
+fn say(finding: &Finding, conditions: &Conditions, style: Style) -> String {
+    let Some([at, distance, limit]) = numbers(finding, style) else {
+        return String::new();
+    };
+    let Some(place) = &finding.place else {
+        return String::new();
+    };
+    if finding.status == Status::Note {
+        let path = &place.path;
+        return format!(
+            "{path}: the wood nearest to the steel is at {at}; a bonded layer keeps room air from it."
+        );
+    }
+    let wood = place.plane.split(" / ").next().unwrap_or_default();
+    let (winter, indoor) = (conditions.winter_mean, conditions.indoor);
+    format!(
+        "On the winter mean ({}, {}) the {wood} over the {} is at {at}, {distance} the dew point of \
+         the room air ({limit} at {} and {}){}.",
+        style.show(winter.temperature),
+        style.show(winter.humidity),
+        place.path,
+        style.show(indoor.temperature),
+        style.show(indoor.humidity),
+        cold_spell(finding, style),
+    )
 }

@@ -7,9 +7,8 @@ use std::sync::OnceLock;
 
 use rayon::prelude::*;
 
-use super::{Check, Detail, Finding, Status, judge_nominal};
+use super::{ALL, Check, Column, Finding, Status, judge_nominal};
 use crate::model::{Case, Stop, Sweep};
-use crate::quantity::Dimension;
 use crate::solve::year::YearSolver;
 use crate::solve::{Extent, solve_with};
 
@@ -19,27 +18,11 @@ pub type Workspace = YearSolver;
 /// Up to this many assemblies and as many surroundings are kept ready.
 const KEPT: u64 = 1024;
 
-/// The checks in the order of their columns, and what is measured beside the status.
-pub const CHECKS: [(Check, Option<Dimension>); 18] = [
-    (Check::WoodAtSteel, Some(Dimension::Difference)),
-    (Check::Drying, Some(Dimension::Days)),
-    (Check::AirLeak, Some(Dimension::Difference)),
-    (Check::InwardLeak, Some(Dimension::Difference)),
-    (Check::Year, Some(Dimension::Water)),
-    (Check::Diffusion, Some(Dimension::Difference)),
-    (Check::SurfaceCondensation, Some(Dimension::Difference)),
-    (Check::SurfaceMold, Some(Dimension::Difference)),
-    (Check::DoubleBarrier, None),
-    (Check::Pan, None),
-    (Check::Retarder, None),
-    (Check::Insulation, None),
-    (Check::UnventedRoof, None),
-    (Check::Outboard, None),
-    (Check::Sheathing, Some(Dimension::Humidity)),
-    (Check::Gap, None),
-    (Check::RoomAir, None),
-    (Check::Frame, None),
-];
+/// The checks that a sweep shows, in the order of their columns.
+pub fn columns() -> impl Iterator<Item = (&'static Check, &'static Column)> {
+    ALL.into_iter()
+        .filter_map(|check| Some((check, check.column.as_ref()?)))
+}
 
 /// One check's result in a row.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -63,8 +46,8 @@ pub struct Row {
     pub verdict: Status,
     /// The least margin among the judged findings on the winter mean, K.
     pub least_margin: Option<f64>,
-    /// By check, in the order of [`CHECKS`].
-    pub cells: [Cell; CHECKS.len()],
+    /// By check, in the order of [`columns`].
+    pub cells: Vec<Cell>,
     /// U, W/(m²·K): least and greatest of the openings of vented air, or of the bracket with strips.
     pub transmittance: [f64; 2],
     /// Thickness of all layers, m.
@@ -196,7 +179,9 @@ fn judged(
         choice,
         verdict: verdict.status,
         least_margin: verdict.least_margin.map(|margin| margin.as_kelvin()),
-        cells: CHECKS.map(|(check, _)| cell(check, &verdict.findings)),
+        cells: columns()
+            .map(|(check, column)| cell(check, column, &verdict.findings))
+            .collect(),
         transmittance: [least, greatest],
         thickness: result.thickness.as_m(),
         weight: result.weight.map(|weight| weight.as_si()),
@@ -204,7 +189,7 @@ fn judged(
 }
 
 /// A check's worst finding; findings stand worst first.
-fn cell(check: Check, findings: &[Finding]) -> Cell {
+fn cell(check: &Check, column: &Column, findings: &[Finding]) -> Cell {
     let mut of_it = findings.iter().filter(|finding| finding.check == check);
     let Some(first) = of_it.next() else {
         return Cell::default();
@@ -223,14 +208,7 @@ fn cell(check: Check, findings: &[Finding]) -> Cell {
             worst = other;
         }
     }
-    let (value, limit) = match &worst.detail {
-        Detail::Drying(drying) => (drying.days, None),
-        Detail::Year(year) => (Some(year.peak), year.limit.map(|(limit, _)| limit)),
-        Detail::Sheathing(sheathing) => (Some(sheathing.highest), None),
-        // Nothing condenses anywhere vulnerable.
-        _ if check == Check::Year && worst.status == Status::Pass => (Some(0.0), None),
-        _ => (worst.margin.map(|margin| margin.as_kelvin()), None),
-    };
+    let [value, limit] = (column.measure)(worst);
     Cell {
         status: Some(worst.status),
         value,

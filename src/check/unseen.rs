@@ -16,9 +16,22 @@
 //!
 //! *Example.* Rafters with a ventilated gap under a plywood deck: `depends`.
 
+use super::kind::{Brief, Run};
 use super::{Check, Detail, Finding, Status, UnseenDetail};
-use crate::model::{AssemblyKind, Case, Content, Layer};
+use crate::model::{AssemblyKind, Case, Conditions, Content, Layer};
+use crate::quantity::Style;
 use crate::solve::{AssemblyResult, PathKind, PathResult, Piece};
+
+/// Wood or open insulation that this method doesn't look at.
+pub static CHECK: Check = Check {
+    id: "not-looked-at",
+    title: "not looked at",
+    by_place: true,
+    run: Run::Whole(|scene| check(scene.case, scene.result)),
+    say,
+    brief: Brief::Sentences,
+    ..Check::PLAIN
+};
 
 const SOURCE: &str = "the layers as drawn";
 
@@ -29,7 +42,7 @@ pub fn check(case: &Case, result: &AssemblyResult) -> Vec<Finding> {
     let finding = |(unseen, help): (UnseenDetail, &str)| Finding {
         detail: Detail::Unseen(unseen),
         help: Some(help.to_owned()),
-        ..Finding::new(Check::NotLookedAt, Status::Depends, SOURCE)
+        ..Finding::new(&CHECK, Status::Depends, SOURCE)
     };
     found.map(finding).collect()
 }
@@ -73,6 +86,19 @@ fn joints(result: &AssemblyResult) -> Option<(UnseenDetail, &'static str)> {
         unseen,
         "say `bonded: true` of the layer where its joints are sealed",
     ))
+}
+
+fn say(finding: &Finding, _: &Conditions, _: Style) -> String {
+    match &finding.detail {
+        Detail::Unseen(UnseenDetail::BeyondGap { gap, layer }) => format!(
+            "The {layer} lies outside the {gap}, in outdoor air with what leaks into it: that isn't \
+             looked at."
+        ),
+        Detail::Unseen(UnseenDetail::Joints { layer }) => format!(
+            "Room air gets into the joints of the {layer}, and how warm they are isn't looked at."
+        ),
+        _ => String::new(),
+    }
 }
 
 #[cfg(test)]

@@ -24,10 +24,26 @@ use super::build_up::{
     frame, insulation, is_air_permeable, is_insulation, is_marine, kind, labeled_resistance,
     r_value, reaches,
 };
+use super::kind::{Brief, Column, Run};
+use super::words::{LOCAL, code, resistance};
 use super::{Check, Detail, Finding, Status};
 use crate::model::{AirSpace, AssemblyKind, Case, Code, Content, Edition, Kind, Layer, Zone};
-use crate::quantity::ThermalResistance;
+use crate::quantity::{Style, ThermalResistance};
 use crate::solve::AssemblyResult;
+
+/// The table of insulation in unvented roofs.
+pub static CHECK: Check = Check {
+    id: "unvented-roof-table",
+    title: "unvented-roof table",
+    run: Run::Table(|scene| check(scene.case, scene.result, &scene.stop.code)),
+    column: Some(Column::STATUS),
+    say: |finding, _, style| match &finding.detail {
+        Detail::UnventedRoof(roof) => unvented_roof(roof, finding.status, style),
+        _ => String::new(),
+    },
+    brief: Brief::Sentences,
+    ..Check::PLAIN
+};
 
 /// What an unvented roof has against the table.
 #[derive(Clone, Debug, PartialEq)]
@@ -52,7 +68,7 @@ pub fn check(case: &Case, _result: &AssemblyResult, code: &Code) -> Vec<Finding>
     let note = |text: &str| {
         vec![Finding {
             help: Some(text.to_owned()),
-            ..Finding::new(Check::UnventedRoof, Status::Note, source(None))
+            ..Finding::new(&CHECK, Status::Note, source(None))
         }]
     };
     let Some(deck) = deck(layers) else {
@@ -92,7 +108,7 @@ pub fn check(case: &Case, _result: &AssemblyResult, code: &Code) -> Vec<Finding>
     vec![Finding {
         detail: Detail::UnventedRoof(found),
         help: (!help.is_empty()).then(|| help.to_owned()),
-        ..Finding::new(Check::UnventedRoof, status, source(code.edition))
+        ..Finding::new(&CHECK, status, source(code.edition))
     }]
 }
 
@@ -133,6 +149,24 @@ fn needed(zone: Zone) -> ThermalResistance {
         7 => 30.0,
         _ => 35.0,
     })
+}
+
+fn unvented_roof(roof: &RoofInsulation, status: Status, style: Style) -> String {
+    let has = format!(
+        "The unvented roof has {} of air-impermeable insulation at the deck.",
+        resistance(style, roof.air_impermeable)
+    );
+    let Some(needed) = roof.needed.map(|needed| resistance(style, needed)) else {
+        return format!("{has} Edition or zone not stated: no table to hold it against.");
+    };
+    let by = code(roof.code);
+    match status {
+        Status::Pass => format!("{has} Meets the table: {by}, asks for {needed}. {LOCAL}"),
+        Status::Depends => format!(
+            "{has} The table ({by}) has {needed}, but asks it only where air-permeable insulation lies in the roof too. {LOCAL}"
+        ),
+        _ => format!("{has} Doesn't meet the table: {by}, asks for {needed}. {LOCAL}"),
+    }
 }
 
 #[cfg(test)]

@@ -1,12 +1,9 @@
 //! The verdict of an assembly: its worst finding.
 
 use super::group::Group;
+use super::kind::{ALL, DetailScene, Run, Scene};
 use super::range::Asked;
-use super::{
-    Check, Finding, On, Status, air_gap, air_leak, barrier, detail, diffusion, drying, frame,
-    insulation_table, inward_leak, mold, outboard, range, retarder, room_air, room_surface,
-    sheathing, steel_wood, unseen, unvented_roof, year,
-};
+use super::{Finding, On, Status, air_leak, detail, range, room_surface, steel_wood};
 use crate::model::drawn::DetailCase;
 use crate::model::{Case, Conditions, Stop};
 use crate::quantity::{Temperature, TemperatureDifference};
@@ -26,7 +23,7 @@ pub struct Verdict {
 
 impl Verdict {
     /// The finding that decides: the first that made the word, since findings stand worst first,
-    /// then in the order of [`Check::order`], then by how far over the limit.
+    /// then in the order of [`super::ALL`], then by how far over the limit.
     #[must_use]
     pub fn deciding(&self) -> Option<&Finding> {
         let severity = self.status.severity();
@@ -43,7 +40,7 @@ impl Verdict {
         }
         let judged = self.findings.iter().filter(|f| f.status != Status::Note);
         let closest = judged
-            .filter(|finding| finding.margin.is_some() && !finding.check.is_of_mold())
+            .filter(|finding| finding.margin.is_some() && !finding.check.is_of_mold)
             .max_by(|a, b| a.excess().total_cmp(&b.excess()));
         closest.or_else(|| self.deciding())
     }
@@ -123,12 +120,68 @@ fn spanned(mut findings: Vec<Finding>, conditions: &Conditions) -> Vec<Finding> 
 }
 
 fn every_check(case: &Case, stop: &Stop, result: &AssemblyResult) -> Vec<Finding> {
-    let mut findings = over_ends(result, |end| judge_end(case, stop, result, end));
-    findings.extend(unseen::check(case, result));
-    findings.extend(frame::check(case));
-    findings.extend(by_tables(case, stop, result));
-    findings.extend(room_air::check(stop));
+    let scene = Scene {
+        case,
+        stop,
+        conditions: &stop.conditions,
+        result,
+    };
+    let mut findings = over_ends(result, |end| at_end(&scene, end));
+    for check in ALL {
+        match check.run {
+            Run::Whole(run) => findings.extend(run(&scene)),
+            Run::Table(run) => findings.extend(run(&scene).into_iter().map(|one| noted(stop, one))),
+            Run::Group(_) | Run::End(_) | Run::Detail(_) | Run::Along => {}
+        }
+    }
     findings
+}
+
+/// What hangs on the air in vented gaps: on the paths between the steel together, over each strip, and
+/// on the end as a whole.
+fn at_end(scene: &Scene<'_>, end: &EndResult) -> Vec<Finding> {
+    let groups = Group::all(scene.case, end);
+    let mut findings = Vec::new();
+    for check in ALL {
+        match check.run {
+            Run::Group(run) => {
+                let all = groups.iter().flat_map(|group| of_group(run, scene, group));
+                findings.extend(all);
+            }
+            Run::End(run) => findings.extend(run(scene, end)),
+            Run::Whole(_) | Run::Table(_) | Run::Detail(_) | Run::Along => {}
+        }
+    }
+    findings
+}
+
+/// The findings of a group carry the name of its strip.
+fn of_group(
+    run: fn(&Scene<'_>, &Group<'_>) -> Vec<Finding>,
+    scene: &Scene<'_>,
+    group: &Group<'_>,
+) -> Vec<Finding> {
+    let mut findings = run(scene, group);
+    for finding in &mut findings {
+        finding.strip = group.strip.map(|strip| strip.name.clone());
+    }
+    findings
+}
+
+/// Who doesn't name a code isn't held against its tables; who names half of one is told so.
+fn noted(stop: &Stop, finding: Finding) -> Finding {
+    match (finding.status, stop.code.asked) {
+        (Status::Depends | Status::Fail, false) => Finding {
+            status: Status::Note,
+            on: None,
+            ..finding
+        },
+        (Status::Depends, true) => Finding {
+            on: Some(On::Edition),
+            ..finding
+        },
+        _ => finding,
+    }
 }
 
 /// The findings in order, and what they come to.
@@ -159,11 +212,23 @@ pub fn judge_detail(
     estimates: &[HandCheck],
 ) -> Verdict {
     let findings = match result {
-        Ok(result) => detail::check(case, stop, result, estimates),
+        Ok(result) => {
+            let scene = DetailScene {
+                case,
+                conditions: &stop.conditions,
+                result,
+                estimates,
+            };
+            let runs = ALL.iter().filter_map(|check| match check.run {
+                Run::Detail(run) => Some(run(&scene)),
+                _ => None,
+            });
+            runs.flatten().collect()
+        }
         Err(_) => vec![Finding {
             on: Some(On::Tolerance),
             ..Finding::new(
-                Check::DetailWood,
+                &detail::WOOD,
                 Status::Unknown,
                 "the detail couldn't be solved",
             )
@@ -184,72 +249,6 @@ pub(super) fn over_ends(
             Some(_) => {}
             None => findings.push(finding),
         }
-    }
-    findings
-}
-
-/// What the prescriptive tables and the plain build-up say, whatever the air does.
-fn by_tables(case: &Case, stop: &Stop, result: &AssemblyResult) -> Vec<Finding> {
-    let checks = [
-        retarder::check,
-        insulation_table::check,
-        unvented_roof::check,
-        outboard::check,
-        air_gap::check,
-    ];
-    let findings = checks
-        .iter()
-        .flat_map(|check| check(case, result, &stop.code));
-    // Who doesn't name a code isn't held against its tables; who names half of one is told so.
-    let noted = |finding: Finding| match (finding.status, stop.code.asked) {
-        (Status::Depends | Status::Fail, false) => Finding {
-            status: Status::Note,
-            on: None,
-            ..finding
-        },
-        (Status::Depends, true) => Finding {
-            on: Some(On::Edition),
-            ..finding
-        },
-        _ => finding,
-    };
-    findings.map(noted).collect()
-}
-
-fn judge_end(case: &Case, stop: &Stop, result: &AssemblyResult, end: &EndResult) -> Vec<Finding> {
-    let groups = Group::all(case, end);
-    let mut findings: Vec<Finding> = groups
-        .iter()
-        .flat_map(|group| judge_group(stop, result, group))
-        .collect();
-    findings.push(barrier::double(end));
-    findings.extend(barrier::pan(case, end));
-    findings.extend(sheathing::check(end));
-    findings
-}
-
-/// What hangs on the paths: between the steel together, and over each strip. Where a detail shows
-/// the strip, it judges leaks and surfaces, with the strip's wood among them.
-fn judge_group(stop: &Stop, result: &AssemblyResult, group: &Group<'_>) -> Vec<Finding> {
-    let conditions = &stop.conditions;
-    let mut findings: Vec<Finding> = steel_wood::check(conditions, result, group)
-        .into_iter()
-        .collect();
-    if !group.is_shown() {
-        findings.push(room_surface::condensation(conditions, result, group));
-        findings.push(room_surface::mold(conditions, result, group));
-        findings.push(air_leak::check(conditions, result, group));
-    }
-    findings.extend(inward_leak::check(conditions, group));
-    findings.extend(match conditions.year {
-        Some(_) => year::check(group),
-        None => diffusion::check(group),
-    });
-    findings.extend(drying::check(group));
-    findings.extend(mold::check(group));
-    let strip = group.strip.map(|strip| strip.name.clone());
-    for finding in &mut findings {
-        finding.strip.clone_from(&strip);
     }
     findings
 }
@@ -289,9 +288,9 @@ pub fn path_status(verdict: &Verdict, path: &PathResult, room_dew_point: Tempera
         return shown_status(path, room_dew_point);
     }
     let shown = [
-        Check::WoodAtSteel,
-        Check::AirLeak,
-        Check::SurfaceCondensation,
+        &steel_wood::CHECK,
+        &air_leak::CHECK,
+        &room_surface::CONDENSATION,
     ];
     let concerns = |finding: &&Finding| {
         if !shown.contains(&finding.check) {
@@ -318,7 +317,7 @@ fn shown_status(path: &PathResult, room_dew_point: Temperature) -> Status {
     match (
         path.roles[wood].reached,
         crosses(&path.winter),
-        path.night.as_ref().is_some_and(crosses),
+        path.night.as_deref().is_some_and(crosses),
     ) {
         (false, ..) | (true, false, false) => Status::Pass,
         (true, true, _) => Status::Fail,
@@ -327,17 +326,16 @@ fn shown_status(path: &PathResult, room_dew_point: Temperature) -> Status {
 }
 
 fn shares(finding: &Finding, path: &PathResult) -> bool {
-    let plane = match finding.check {
-        Check::AirLeak => path.coldest(|role| role.judged),
-        Check::SurfaceCondensation => Some(0),
-        _ => None,
+    let of_surface = finding.check == &room_surface::CONDENSATION;
+    let plane = match finding.check == &air_leak::CHECK {
+        true => path.coldest(|role| role.judged),
+        false => of_surface.then_some(0),
     };
     let (Some(plane), Some(limit)) = (plane, finding.limit) else {
         return false;
     };
     let crosses = |profile: &Profile| profile.planes[plane].temperature <= limit;
-    let night_counts = finding.check == Check::SurfaceCondensation;
-    let on_night = path.night.as_ref().is_some_and(crosses);
+    let on_night = path.night.as_deref().is_some_and(crosses);
     // What crosses on the design night alone never fails.
-    crosses(&path.winter) || night_counts && finding.status == Status::Depends && on_night
+    crosses(&path.winter) || of_surface && finding.status == Status::Depends && on_night
 }

@@ -23,13 +23,39 @@
 //! *Example.* 0.12 kg/m² at plywood of 6 kg/m² from December to March, dry by April: limit 0.18,
 //! `depends`.
 
+mod say;
+
 use std::ops::Range;
 
 use super::group::Group;
+use super::kind::{Brief, Column, Ranged, Run};
 use super::{Check, Detail, Finding, On, Place, Status, YearDetail};
 use crate::model::Kind;
+use crate::quantity::Dimension;
 use crate::solve::year::{WaterYear, Year};
 use crate::solve::{EndResult, PathResult, Piece, bodies};
+pub use say::say;
+
+/// Diffusion through the twelve months, where a climate is given.
+pub static CHECK: Check = Check {
+    id: "diffusion-through-the-year",
+    title: "diffusion through the year",
+    run: Run::Group(|_, group| check(group)),
+    ranged: Some(Ranged::YEAR),
+    column: Some(Column {
+        dimension: Some(Dimension::Water),
+        has_limit: true,
+        measure: |finding| match (&finding.detail, finding.status) {
+            (Detail::Year(year), _) => [Some(year.peak), year.limit.map(|(limit, _)| limit)],
+            // Nothing condenses anywhere vulnerable.
+            (_, Status::Pass) => [Some(0.0), None],
+            _ => [None, None],
+        },
+    }),
+    say: |finding, _, style| say(finding, style),
+    brief: Brief::Phrase(say::phrase),
+    ..Check::PLAIN
+};
 
 const SOURCE: &str = "ISO 13788 yearly balance; limits as in DIN 4108-3";
 /// Share of its mass that solid wood may take up.
@@ -88,7 +114,7 @@ fn findings(paths: &[&PathResult]) -> Option<(Vec<Finding>, Vec<Finding>)> {
                 (true, true) => judged.push(wetted(path, at, year, water)),
                 (true, false) if unknown(year, at) => judged.push(Finding {
                     place: Some(place(path, at)),
-                    ..Finding::new(Check::Year, Status::Unknown, SOURCE)
+                    ..Finding::new(&CHECK, Status::Unknown, SOURCE)
                 }),
                 (false, true) => note(&mut notes, noted(path, at, year, water)),
                 _ => {}
@@ -252,7 +278,7 @@ fn wetted(path: &PathResult, at: &At, year: &Year, water: &WaterYear) -> Finding
         slack: Some(-(water.peak + 12.0 * water.left_over) / limit.0),
         detail: Detail::Year(detail(year, water, Some(limit))),
         help: Some(help(year, water).into()),
-        ..Finding::new(Check::Year, status, SOURCE)
+        ..Finding::new(&CHECK, status, SOURCE)
     }
 }
 
@@ -278,7 +304,7 @@ fn noted(path: &PathResult, at: &At, year: &Year, water: &WaterYear) -> Finding 
     Finding {
         place: Some(place(path, at)),
         detail: Detail::Year(detail(year, water, None)),
-        ..Finding::new(Check::Year, Status::Note, SOURCE)
+        ..Finding::new(&CHECK, Status::Note, SOURCE)
     }
 }
 
@@ -301,7 +327,7 @@ fn dry(paths: &[&PathResult]) -> Finding {
             }
         }
     }
-    let finding = Finding::new(Check::Year, Status::Pass, SOURCE);
+    let finding = Finding::new(&CHECK, Status::Pass, SOURCE);
     match closest {
         None => finding,
         Some((humidity, month, place)) => Finding {

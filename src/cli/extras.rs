@@ -5,7 +5,7 @@ use clap_mangen::roff::{Roff, bold, roman};
 
 use super::arguments::Arguments;
 use super::output::out;
-use crate::check::sweep::CHECKS;
+use crate::check::ALL;
 use crate::error::Error;
 use crate::input::json_schema;
 use crate::report::summary::COLUMNS;
@@ -41,10 +41,10 @@ fn columns() -> Roff {
          comma-separated values a name that a spreadsheet would take for a formula has an apostrophe before \
          it. The words:",
     )]);
-    for (check, _) in CHECKS {
+    for check in ALL {
         section.control("TP", []);
-        section.text([bold(check.id())]);
-        section.text([roman(check.title())]);
+        section.text([bold(check.id)]);
+        section.text([roman(check.title)]);
     }
     section.control("SH", ["METHODS"]);
     section.text([roman(

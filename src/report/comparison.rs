@@ -5,7 +5,7 @@ use super::table::Table;
 use super::text::{Text, short};
 use super::trade_off::trade_off_text;
 use super::{detail_comparison, detail_text};
-use crate::check::{Check, Detail, Status, overview};
+use crate::check::{self, Check, Detail, Status, overview};
 use crate::quantity::{Dimension, Style, TemperatureDifference, fixed, month_name};
 use crate::solve::Transmittance;
 use crate::study::trade_off::trade_off;
@@ -136,7 +136,7 @@ fn year_tables(judged: &[Judged<'_>], style: Style) -> Vec<Table> {
     let mut wetting = Table::new(&["", "leaks", "diffusion", &peak, "dry by"], 1);
     let mut drying = Table::new(&["", "drying", "days to dry"], 1);
     for one in judged {
-        let of = |check: Check| {
+        let of = |check: &Check| {
             let judged = one
                 .verdict
                 .findings
@@ -144,13 +144,13 @@ fn year_tables(judged: &[Judged<'_>], style: Style) -> Vec<Table> {
                 .filter(|f| f.status != Status::Note);
             judged.into_iter().find(|finding| finding.check == check)
         };
-        let word = |check: Check| {
+        let word = |check: &Check| {
             of(check).map_or_else(
                 || "-".to_owned(),
                 |finding| finding.status.word().to_owned() + &site_cell(one, finding.site),
             )
         };
-        let (water, dry_by) = match of(Check::Year).map(|finding| &finding.detail) {
+        let (water, dry_by) = match of(&check::year::CHECK).map(|finding| &finding.detail) {
             Some(Detail::Year(detail)) => (
                 Dimension::Water.number(detail.peak, style),
                 match (detail.never_dry, detail.dry_by) {
@@ -161,7 +161,7 @@ fn year_tables(judged: &[Judged<'_>], style: Style) -> Vec<Table> {
             Some(_) => (Dimension::Water.number(0.0, style), "-".to_owned()),
             None => ("-".to_owned(), "-".to_owned()),
         };
-        let gone = match of(Check::Drying).map(|finding| &finding.detail) {
+        let gone = match of(&check::drying::CHECK).map(|finding| &finding.detail) {
             Some(Detail::Drying(detail)) => detail
                 .days
                 .map_or_else(|| "over 1825".to_owned(), |days| fixed(days, 0)),
@@ -170,12 +170,12 @@ fn year_tables(judged: &[Judged<'_>], style: Style) -> Vec<Table> {
         let name = one.name();
         wetting.row(vec![
             name.clone(),
-            word(Check::AirLeak),
-            word(Check::Year),
+            word(&check::air_leak::CHECK),
+            word(&check::year::CHECK),
             water,
             dry_by,
         ]);
-        drying.row(vec![name, word(Check::Drying), gone]);
+        drying.row(vec![name, word(&check::drying::CHECK), gone]);
     }
     vec![wetting, drying]
 }

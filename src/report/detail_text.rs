@@ -6,7 +6,7 @@ use super::sentence_detail::{BRACKET, estimate_name, failure};
 use super::table::Table;
 use super::text::Text;
 use crate::check::detail::SpotAt;
-use crate::check::{Check, Detail, Finding, Status};
+use crate::check::{self, Detail, Finding, Status};
 use crate::model::drawn::DetailCase;
 use crate::quantity::{Dimension, Length, Style, Temperature, TemperatureDifference, fixed};
 use crate::solve::conduction::Method;
@@ -156,11 +156,11 @@ fn whereabouts(at: SpotAt, style: Style) -> String {
 }
 
 fn check_word(finding: &Finding) -> &'static str {
-    match (finding.check, finding.status) {
-        (Check::DetailCondensation, _) => "condensation",
-        (Check::DetailMold, _) => "mold",
-        (_, Status::Note) => "no air there",
-        (Check::DetailWood, _) => "wood at steel",
+    match finding.check {
+        one if one == &check::detail::CONDENSATION => "condensation",
+        one if one.is_of_mold => "mold",
+        _ if finding.status == Status::Note => "no air there",
+        one if one == &check::detail::WOOD => "wood at steel",
         _ => "air leak",
     }
 }
@@ -292,7 +292,7 @@ fn reasons(one: &JudgedDetail<'_>, style: Style) -> Text {
         .verdict
         .findings
         .iter()
-        .filter(|f| f.check != Check::HandCheck);
+        .filter(|f| f.check != &check::detail::HAND_CHECK);
     for finding in told {
         let line = format!(
             "{}, {}: {} [{}]",

@@ -135,7 +135,7 @@ fn at_stop(at: &AtSite<'_>) -> Value {
 
 pub(super) fn finding(finding: &Finding) -> Value {
     json!({
-        "check": finding.check.id(),
+        "check": finding.check.id,
         "status": finding.status.word(),
         "on": finding.on.map(On::id),
         "site": finding.site,
@@ -208,8 +208,8 @@ fn profile(result: &PathResult, profile: &Profile) -> Value {
     let planes = profile
         .planes
         .iter()
-        .zip(&result.plane_names)
-        .zip(&result.roles);
+        .zip(result.plane_names.iter())
+        .zip(result.roles.iter());
     let plane = |((plane, name), role): (
         (&crate::solve::PlaneState, &String),
         &crate::solve::PlaneRole,

@@ -66,7 +66,7 @@ pub(super) fn table(one: &Judged<'_>) -> Text {
     let mut header = vec!["check by stop"];
     header.extend(stops.iter().map(|at| at.stop.name.as_str()));
     let mut table = Table::new(&header, 1);
-    let mut checks: Vec<Check> = Vec::new();
+    let mut checks: Vec<&Check> = Vec::new();
     for finding in one.route().iter().flat_map(|at| &at.verdict.findings) {
         if finding.status != Status::Note && !checks.contains(&finding.check) {
             checks.push(finding.check);
@@ -83,7 +83,7 @@ pub(super) fn table(one: &Judged<'_>) -> Text {
                 false => worst(statuses).word().to_owned(),
             }
         };
-        let mut row = vec![check.title().to_owned()];
+        let mut row = vec![check.title.to_owned()];
         row.extend(stops.iter().map(word));
         table.row(row);
     }

@@ -1,20 +1,21 @@
 //! The three questions of a year in three short sentences: does it leak safely, does diffusion wet
 //! it, can it dry.
 
-use super::sentence::{Sites, distance};
-use crate::check::{Check, Detail, Finding, Status, Verdict};
+use super::sentence::Sites;
+use crate::check::words::distance;
+use crate::check::{self, Check, Detail, Finding, Status, Verdict};
 use crate::quantity::{ArealDensity, Style, month_name};
 
 /// Three short sentences; empty without a climate.
 pub(super) fn in_short(verdict: &Verdict, sites: Sites<'_>, style: Style) -> String {
-    let of = |check: Check| {
+    let of = |check: &Check| {
         let judged = verdict.findings.iter().filter(|f| f.status != Status::Note);
         judged.into_iter().find(|finding| finding.check == check)
     };
-    let (Some(year), Some(drying)) = (of(Check::Year), of(Check::Drying)) else {
+    let (Some(year), Some(drying)) = (of(&check::year::CHECK), of(&check::drying::CHECK)) else {
         return String::new();
     };
-    let leak = of(Check::AirLeak).map(|finding| (leak(finding, style), finding));
+    let leak = of(&check::air_leak::CHECK).map(|finding| (leak(finding, style), finding));
     let all = leak.into_iter().chain([
         (diffusion(year, style), year),
         (self::drying(drying), drying),
@@ -72,7 +73,7 @@ fn drying(finding: &Finding) -> String {
     match &finding.detail {
         Detail::Drying(detail) => match (detail.days, detail.month) {
             (Some(days), Some(month)) => {
-                let when = super::sentence_year::when(detail.start, days, month);
+                let when = check::drying::when(detail.start, days, month);
                 format!("Drying: {word}, 1 kg/m² is gone by {when}.")
             }
             _ => format!("Drying: {word}, 1 kg/m² isn't gone in five years."),

@@ -2,7 +2,7 @@
 
 use super::table::Table;
 use super::text::Text;
-use crate::check::{Check, Status};
+use crate::check::{self, Status};
 use crate::quantity::{
     ArealDensity, Dimension, Permeance, Style, Temperature, fixed, month_name, month_short,
 };
@@ -114,7 +114,7 @@ fn percent(fraction: f64) -> String {
 /// The path and plane of the judged finding on the year.
 fn decisive<'a>(one: &'a Judged<'_>) -> Option<(&'a PathResult, &'a Year, usize)> {
     let judged = |finding: &&crate::check::Finding| {
-        finding.check == Check::Year && finding.status != Status::Note
+        finding.check == &check::year::CHECK && finding.status != Status::Note
     };
     let finding = one.here().verdict.findings.iter().find(judged)?;
     let (path, plane) = one.plane_of(finding)?;

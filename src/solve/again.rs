@@ -163,7 +163,7 @@ impl Paths for Again {
         let wanted = Wanted::of(extent, &path);
         let hash = hash(&path);
         let is_it = |known: &&Known| {
-            known.wanted == wanted && known.openness == openness && known.result.path == path
+            known.wanted == wanted && known.openness == openness && *known.result.path == path
         };
         let mut alike = self.known.get(&hash).into_iter().flatten();
         if let Some(known) = alike.find(is_it) {

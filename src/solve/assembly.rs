@@ -1,5 +1,7 @@
 //! An assembly under its conditions: every path, both conditions, both ends of vented gaps.
 
+use std::sync::Arc;
+
 use super::again::Paths;
 use super::chain::plane_temperatures;
 use super::path::{Path, PathKind, paths, strip_in_series};
@@ -31,31 +33,32 @@ pub enum Extent<'a> {
 }
 
 /// One path solved under the winter mean and, where they are given, the design night and the
-/// months of a climate.
+/// months of a climate. What takes room is shared between copies: a path whose properties stay is
+/// taken over as it is when those of another one move ([`super::Again`]).
 #[derive(Clone, Debug, PartialEq)]
 pub struct PathResult {
     /// The path.
-    pub path: Path,
+    pub path: Arc<Path>,
     /// Plane names from the room's surface to the outer surface, such as `subfloor / bay`.
-    pub plane_names: Vec<String>,
+    pub plane_names: Arc<[String]>,
     /// What each plane is to the checks.
-    pub roles: Vec<PlaneRole>,
+    pub roles: Arc<[PlaneRole]>,
     /// On the winter mean.
-    pub winter: Profile,
+    pub winter: Arc<Profile>,
     /// On the path of a strip that a detail shows: the strip's own winter mean, in one dimension. It
     /// is a hand-check there, since all else here has the detail's temperatures.
-    pub by_strip: Option<Box<Profile>>,
+    pub by_strip: Option<Arc<Profile>>,
     /// On the design night.
-    pub night: Option<Profile>,
+    pub night: Option<Arc<Profile>>,
     /// The month with the coldest outdoor air, 0 is January, and the plane temperatures in it;
     /// `None` without a climate.
-    pub coldest_month: Option<(usize, Vec<Temperature>)>,
+    pub coldest_month: Option<(usize, Arc<[Temperature]>)>,
     /// Plane temperatures month by month, January first; empty without a climate.
-    pub months: Vec<Vec<Temperature>>,
+    pub months: Arc<[Vec<Temperature>]>,
     /// The yearly vapor balance.
-    pub year: Option<Year>,
+    pub year: Option<Arc<Year>>,
     /// How 1 kg/m² dries from each vulnerable plane.
-    pub drying: Vec<Drying>,
+    pub drying: Arc<[Drying]>,
     /// Temperature factor of the room's surface on the winter mean; `None` where indoors is as
     /// warm as outdoors.
     pub temperature_factor: Option<f64>,
@@ -257,7 +260,7 @@ fn solve_end(
     let boundary = setting.at(&solved[0].path, When::Winter);
     let pairs: Vec<_> = solved
         .iter()
-        .map(|result| (&result.path, result.in_one_dimension()))
+        .map(|result| (result.path.as_ref(), result.in_one_dimension()))
         .collect();
     let transmittance = transmittance(assembly, &pairs, &boundary, &in_series);
     EndResult {
@@ -291,10 +294,7 @@ pub(super) fn solve_one(
     };
     let (winter, by_strip) = match shown {
         None => (in_one, None),
-        Some(_) => (
-            solve_path(slabs, &boundary(When::Winter)),
-            Some(Box::new(in_one)),
-        ),
+        Some(_) => (solve_path(slabs, &boundary(When::Winter)), Some(in_one)),
     };
     let night = conditions
         .design_night
@@ -320,7 +320,7 @@ pub(super) fn solve_one(
         _ => Vec::new(),
     };
     PathResult {
-        plane_names: plane_names(setting.assembly.kind, &path),
+        plane_names: plane_names(setting.assembly.kind, &path).into(),
         temperature_factor: temperature_factor(
             winter.planes[0].temperature,
             conditions.winter_mean.temperature,
@@ -328,20 +328,20 @@ pub(super) fn solve_one(
         ),
         coldest_month: coldest_month.map(|month| {
             let boundary = boundary(When::Month(month));
-            (month, plane_temperatures(slabs, &boundary))
+            (month, plane_temperatures(slabs, &boundary).into())
         }),
         months: months
             .iter()
             .flatten()
             .map(|month| plane_temperatures(slabs, month))
             .collect(),
-        roles,
-        winter,
-        by_strip,
-        night,
-        year,
-        drying,
-        path,
+        roles: roles.into(),
+        winter: Arc::new(winter),
+        by_strip: by_strip.map(Arc::new),
+        night: night.map(Arc::new),
+        year: year.map(Arc::new),
+        drying: drying.into(),
+        path: Arc::new(path),
     }
 }
 

@@ -315,7 +315,7 @@ assemblies:
             "bay / lining",
             "lining / outdoors",
         ];
-        assert_eq!(framing.plane_names, names);
+        assert_eq!(framing.plane_names[..], names);
         let films = 0.17 + 0.04;
         let cavity = INCH * (1.0 / 0.1 + 6.0 / 0.025 + 2.0 / 0.025) + films;
         let member = INCH * (1.0 / 0.1 + 5.0 / 0.125 + 1.0 / 0.025 + 2.0 / 0.025) + films;

@@ -193,7 +193,7 @@ impl DetailAtSite<'_> {
 /// `depends` at worst.
 fn hangs_on_a_bar(finding: &Finding) -> bool {
     let is_at_corner = matches!(&finding.detail, Told::Spot(spot) if spot.is_at_corner());
-    is_at_corner && finding.on == Some(On::Tolerance) && !finding.check.is_of_mold()
+    is_at_corner && finding.on == Some(On::Tolerance) && !finding.check.is_of_mold
 }
 
 /// The floor with strips that a detail is drawn from, under the same variant where that changes it.

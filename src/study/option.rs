@@ -3,7 +3,7 @@
 use std::cmp::Ordering;
 
 use super::{Part, Study, Subject};
-use crate::check::{Check, Finding, Status};
+use crate::check::{self, Check, Finding, Status};
 
 /// What one option of a project comes to.
 #[derive(Clone, Debug, PartialEq)]
@@ -43,7 +43,7 @@ impl Choice {
             wood_margin: least(|finding| is_wood(finding.check)),
             other_margin: least(|finding| {
                 let check = finding.check;
-                !is_wood(check) && !check.is_of_mold() && check != Check::AirSeal
+                !is_wood(check) && !check.is_of_mold && check != &check::detail::AIR_SEAL
             }),
         }
     }
@@ -58,8 +58,8 @@ impl Choice {
     }
 }
 
-fn is_wood(check: Check) -> bool {
-    matches!(check, Check::WoodAtSteel | Check::DetailWood)
+fn is_wood(check: &Check) -> bool {
+    check == &check::steel_wood::CHECK || check == &check::detail::WOOD
 }
 
 /// How many checks of a part came out with a severity.
@@ -70,9 +70,10 @@ fn checks_of(part: &Part<'_>, severity: u8) -> usize {
             .filter(|finding| finding.status.severity() == severity)
             .count();
     }
-    let mut checks: Vec<Check> = Vec::new();
+    let mut checks: Vec<&Check> = Vec::new();
     for finding in &part.verdict.findings {
-        let counts = finding.status.severity() == severity && finding.check != Check::AirSeal;
+        let counts =
+            finding.status.severity() == severity && finding.check != &check::detail::AIR_SEAL;
         if counts && !checks.contains(&finding.check) {
             checks.push(finding.check);
         }

@@ -1,6 +1,6 @@
 //! The corner that two floor edges make: judged where its cut doesn't fail, and colder than it.
 
-use dewmargin::check::{Check, Finding, On, Status};
+use dewmargin::check::{self, Check, Finding, On, Status};
 use dewmargin::input::resolve_text;
 use dewmargin::model::Project;
 use dewmargin::study::{JudgedDetail, Study};
@@ -32,7 +32,7 @@ fn found(text: &str, variant: &str, look: impl Fn(&JudgedDetail<'_>)) {
     look(details.find(is_it).expect("the edge"));
 }
 
-fn of<'f>(one: &'f JudgedDetail<'_>, check: Check, place: &str) -> Option<&'f Finding> {
+fn of<'f>(one: &'f JudgedDetail<'_>, check: &Check, place: &str) -> Option<&'f Finding> {
     let mut findings = one.verdict.findings.iter();
     findings.find(|finding| {
         let at = finding.place.as_ref().map(|place| place.path.as_str());
@@ -52,8 +52,8 @@ fn the_corner_speaks_where_it_is_worse(
     #[case] status: Status,
 ) {
     found(EDGES, variant, |one| {
-        let along = of(one, Check::DetailWood, "subfloor inboard of the plate").expect("judged");
-        let corner = of(one, Check::DetailWood, "subfloor at the corner").expect("judged");
+        let along = of(one, &check::detail::WOOD, "subfloor inboard of the plate").expect("judged");
+        let corner = of(one, &check::detail::WOOD, "subfloor at the corner").expect("judged");
         let [along, at_corner] =
             [along, corner].map(|finding| finding.value.expect("a temperature").as_celsius());
         approx::assert_abs_diff_eq!(at_corner, celsius, epsilon = 0.2);
@@ -70,7 +70,7 @@ fn the_corner_speaks_where_it_is_worse(
 #[test]
 fn a_house_without_such_corners_is_judged_along_its_edges() {
     found(&without_corners(), TO_THE_PLATE, |one| {
-        assert!(of(one, Check::DetailWood, "subfloor at the corner").is_none());
+        assert!(of(one, &check::detail::WOOD, "subfloor at the corner").is_none());
         assert_ne!(one.verdict.status, Status::Fail);
         let result = one.result().as_ref().expect("solved");
         assert!(result.corner.is_none());
@@ -104,8 +104,8 @@ fn mold_at_the_corner_alone_depends() {
     let damp = EDGES.replace("humidity: 50 %", "humidity: 57 %");
     assert_ne!(damp, EDGES);
     found(&damp, UNDER_THE_PLATE, |one| {
-        let along = of(one, Check::DetailMold, "floor surface").expect("judged");
-        let corner = of(one, Check::DetailMold, "floor surface at the corner").expect("judged");
+        let along = of(one, &check::detail::MOLD, "floor surface").expect("judged");
+        let corner = of(one, &check::detail::MOLD, "floor surface at the corner").expect("judged");
         assert_eq!(along.status, Status::Pass, "{along:?}");
         assert_eq!(
             (corner.status, corner.on),

@@ -4,7 +4,7 @@
 //! at its values, and the worst and the best word of every check compared with those that the search
 //! finds.
 
-use dewmargin::check::{Check, Finding, Status, judge_nominal};
+use dewmargin::check::{self, Check, Finding, Status, judge_nominal};
 use dewmargin::input::resolve_text;
 use dewmargin::model::{Project, Property};
 use dewmargin::solve::solve;
@@ -28,16 +28,16 @@ fn asked(name: &str, usual: usize) -> usize {
     asked.unwrap_or(usual)
 }
 
-const RANGED: [Check; 6] = [
-    Check::Drying,
-    Check::AirLeak,
-    Check::InwardLeak,
-    Check::Year,
-    Check::SurfaceCondensation,
-    Check::SurfaceMold,
+const RANGED: [&Check; 6] = [
+    &check::drying::CHECK,
+    &check::air_leak::CHECK,
+    &check::inward_leak::CHECK,
+    &check::year::CHECK,
+    &check::room_surface::CONDENSATION,
+    &check::room_surface::MOLD,
 ];
 
-fn judged(findings: &[Finding], check: Check) -> Option<&Finding> {
+fn judged<'f>(findings: &'f [Finding], check: &Check) -> Option<&'f Finding> {
     let mut all = findings.iter();
     all.find(|finding| finding.check == check && finding.status != Status::Note)
 }
@@ -139,7 +139,7 @@ fn a_damper_room_is_never_better(#[case] film: &str, #[case] deck: &str, #[case]
         let project = resolve_text("roof.yaml", &text).unwrap_or_else(|error| panic!("{error}"));
         let study = Study::of(&project);
         let findings = &study.assemblies[0].verdict.findings;
-        judged(findings, Check::Year)
+        judged(findings, &check::year::CHECK)
             .expect("judged")
             .status
             .severity()
@@ -183,7 +183,7 @@ proptest! {
             let project = resolve_text("floor.yaml", &text).unwrap_or_else(|error| panic!("{error}"));
             let study = Study::of(&project);
             let findings = &study.assemblies[0].verdict.findings;
-            judged(findings, Check::WoodAtSteel).map(|finding| finding.status.severity())
+            judged(findings, &check::steel_wood::CHECK).map(|finding| finding.status.severity())
         };
         let (dry, damp) = (severity(humidity), severity(humidity + more));
         prop_assert!(dry.is_some() && dry <= damp, "{dry:?}, {damp:?}");

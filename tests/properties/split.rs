@@ -1,6 +1,6 @@
 //! However a layer is written: several of one material are the layer they make up.
 
-use dewmargin::check::{Check, Finding, Status};
+use dewmargin::check::{self, Check, Finding, Status};
 use dewmargin::input::resolve_text;
 use dewmargin::quantity::{Length, Quantity};
 use dewmargin::study::Study;
@@ -44,13 +44,13 @@ fn split(layer: &str, parts: usize) -> Option<Vec<String>> {
 }
 
 /// Every judged check with its status and its margin.
-fn told(findings: &[Finding]) -> Vec<(Check, Status, f64)> {
+fn told(findings: &[Finding]) -> Vec<(&'static Check, Status, f64)> {
     let judged = findings.iter().filter(|one| one.status != Status::Note);
     let told = judged.map(|one| {
         let margin = one.margin.map_or(0.0, |margin| margin.as_kelvin());
         (one.check, one.status, margin)
     });
-    let mut all: Vec<(Check, Status, f64)> = told.collect();
+    let mut all: Vec<(&'static Check, Status, f64)> = told.collect();
     all.sort_by_key(|(check, ..)| check.order());
     all
 }
@@ -104,7 +104,7 @@ fn nine_inches_are_nine_inches(#[values(1, 2, 4, 9)] parts: usize) {
     let findings = &study.assemblies[0].verdict.findings;
     let leak = findings
         .iter()
-        .find(|one| one.check == Check::AirLeak)
+        .find(|one| one.check == &check::air_leak::CHECK)
         .expect("judged");
     let place = leak.place.as_ref().expect("a place");
     assert!(place.plane.starts_with("lining / wool"), "{}", place.plane);

@@ -2,7 +2,8 @@
 //! kind one never worse, and a printed flip value flips.
 
 use dewmargin::check::range::{FlipValue, Input, Range};
-use dewmargin::check::{Check, Finding, Status};
+use dewmargin::check::room_surface::{CONDENSATION, MOLD};
+use dewmargin::check::{self, Check, Finding, Status};
 use dewmargin::input::resolve_text;
 use dewmargin::model::Project;
 use dewmargin::study::Study;
@@ -107,7 +108,7 @@ pub(super) fn houses() -> impl Strategy<Value = House> {
 }
 
 /// The judged finding of a check.
-fn of(findings: &[Finding], check: Check) -> Option<&Finding> {
+fn of<'f>(findings: &'f [Finding], check: &Check) -> Option<&'f Finding> {
     let judged = findings
         .iter()
         .filter(|finding| finding.status != Status::Note);
@@ -132,7 +133,7 @@ proptest! {
     ) {
         let (damp, dry) = (house.findings(humidity), house.findings(humidity * part));
         for check in [
-            Check::AirLeak, Check::Year, Check::SurfaceMold, Check::SurfaceCondensation,
+            &check::air_leak::CHECK, &check::year::CHECK, &MOLD, &CONDENSATION,
         ] {
             let severity = |findings: &[Finding]| {
                 let finding = of(findings, check).expect("judged in every climate");
@@ -147,10 +148,10 @@ proptest! {
     #[test]
     fn corners_enclose_the_nominal_result(house in houses(), humidity in 25.0..75.0_f64) {
         for finding in house.findings(humidity) {
-            let by_temperature = matches!(
-                finding.check,
-                Check::AirLeak | Check::InwardLeak | Check::SurfaceMold | Check::SurfaceCondensation
-            );
+            let by_temperature = [
+                &check::air_leak::CHECK, &check::inward_leak::CHECK, &MOLD, &CONDENSATION,
+            ];
+            let by_temperature = by_temperature.contains(&finding.check);
             let (Some(range), Some(slack), true) = (range(&finding), finding.slack, by_temperature)
             else {
                 continue;
@@ -205,15 +206,19 @@ fn wool_on_a_pan() -> House {
 
 /// Judged again with the room's humidity a fifth of a percent on either side of the flip.
 #[rstest]
-#[case::wetting(plain_wall(), 50.0, Check::Year)]
-#[case::wetting_less(plain_wall(), 65.0, Check::Year)]
-#[case::leak_passes_below(plain_wall(), 50.0, Check::AirLeak)]
-#[case::mold(plain_wall(), 50.0, Check::SurfaceMold)]
-#[case::foam_and_leak(foam_outside(), 50.0, Check::AirLeak)]
-#[case::foam_and_wetting(foam_outside(), 50.0, Check::Year)]
-#[case::wool_dries_below(wool_on_a_pan(), 60.0, Check::Drying)]
-#[case::wool_and_mold(wool_on_a_pan(), 60.0, Check::SurfaceMold)]
-fn the_flip_value_flips(#[case] house: House, #[case] humidity: f64, #[case] check: Check) {
+#[case::wetting(plain_wall(), 50.0, &check::year::CHECK)]
+#[case::wetting_less(plain_wall(), 65.0, &check::year::CHECK)]
+#[case::leak_passes_below(plain_wall(), 50.0, &check::air_leak::CHECK)]
+#[case::mold(plain_wall(), 50.0, &MOLD)]
+#[case::foam_and_leak(foam_outside(), 50.0, &check::air_leak::CHECK)]
+#[case::foam_and_wetting(foam_outside(), 50.0, &check::year::CHECK)]
+#[case::wool_dries_below(wool_on_a_pan(), 60.0, &check::drying::CHECK)]
+#[case::wool_and_mold(wool_on_a_pan(), 60.0, &MOLD)]
+fn the_flip_value_flips(
+    #[case] house: House,
+    #[case] humidity: f64,
+    #[case] check: &'static Check,
+) {
     let findings = house.findings(humidity);
     let finding = of(&findings, check).expect("judged");
     let movers = &range(finding).expect("a range").movers;

@@ -2,7 +2,8 @@
 //! panic, nothing without end.
 //!
 //! `RANDOM_PROJECTS=5000 RANDOM_SEED=1 cargo test random` makes as many from that seed on; a project that
-//! goes wrong is printed with its seed.
+//! goes wrong is printed with its seed. `RANDOM_FOLDER=folder` writes them there instead,
+//! for `tests/random/run.py`, which runs a program on them and tells the longest and the largest.
 
 mod assemblies;
 mod project;
@@ -48,7 +49,11 @@ fn wrong(project: &Project, commands: &[&[&str]]) -> Option<String> {
 #[test]
 fn random_projects_are_checked() {
     let (seed, count) = (asked("RANDOM_SEED", SEED), asked("RANDOM_PROJECTS", COUNT));
-    for seed in seed..seed + count {
+    let seeds = seed..seed + count;
+    if let Ok(folder) = std::env::var("RANDOM_FOLDER") {
+        return write(seeds, &folder);
+    }
+    for seed in seeds {
         let project = project(seed);
         let mut commands: Vec<&[&str]> = vec![&["check", "p.yaml", "--full"]];
         // Every third through the other commands as well.
@@ -69,6 +74,14 @@ fn random_projects_are_checked() {
         if let Some(trouble) = wrong(&project, &commands) {
             panic!("project of seed {seed}: {trouble}\n\n{}", project.text);
         }
+    }
+}
+
+/// Writes projects instead of running anything on them.
+fn write(seeds: std::ops::Range<u64>, folder: &str) {
+    for seed in seeds {
+        let path = std::path::Path::new(folder).join(format!("{seed}.yaml"));
+        std::fs::write(path, project(seed).text).expect("written");
     }
 }
 

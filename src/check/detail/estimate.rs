@@ -1,9 +1,21 @@
 //! Simple estimates of the same cut beside the two-dimensional result.
 
+use crate::check::kind::Run;
 use crate::check::{Check, Detail, Finding, Status};
+use crate::model::Conditions;
 use crate::model::detail::Facing;
 use crate::model::drawn::DetailCase;
+use crate::quantity::{Style, TemperatureDifference};
 use crate::solve::detail::{DetailResult, HandCheck, HandCheckKind};
+
+/// Simple estimates beside a detail's result, and the strip alone beside the detail that shows it.
+pub static HAND_CHECK: Check = Check {
+    id: "hand-check",
+    title: "hand-check",
+    run: Run::Detail(|scene| compared(scene.case, scene.result, scene.estimates)),
+    say,
+    ..Check::PLAIN
+};
 
 const HAND_SOURCE: &str = "simple estimates of the same cut against the two-dimensional result";
 
@@ -25,11 +37,7 @@ pub struct HandCheckDetail {
 const NO_FLOW: f64 = 1e-6;
 
 /// Each estimate with its errors: a note.
-pub(super) fn compared(
-    case: &DetailCase,
-    result: &DetailResult,
-    estimates: &[HandCheck],
-) -> Vec<Finding> {
+fn compared(case: &DetailCase, result: &DetailResult, estimates: &[HandCheck]) -> Vec<Finding> {
     let flow = result.conduction.heat_flow.value;
     let floors: Vec<&str> = case
         .surfaces
@@ -59,7 +67,26 @@ pub(super) fn compared(
                 .zip(deck)
                 .map(|(wood, deck)| wood.as_celsius() - deck),
         }),
-        ..Finding::new(Check::HandCheck, Status::Note, HAND_SOURCE)
+        ..Finding::new(&HAND_CHECK, Status::Note, HAND_SOURCE)
     };
     estimates.iter().map(note).collect()
+}
+
+/// A strip alone, and how far off it is from the detail.
+fn say(finding: &Finding, _: &Conditions, style: Style) -> String {
+    let (Detail::StripAlone(alone), Some(place)) = (&finding.detail, &finding.place) else {
+        return String::new();
+    };
+    let error = alone.too_warm.as_kelvin();
+    let size = style.show(TemperatureDifference::from_kelvin(error.abs()));
+    let side = match error > 0.0 {
+        true => "too warm, the unsafe side",
+        false => "too cold, the safe side",
+    };
+    format!(
+        "The {} alone shows {} at {}: against the detail {size} {side}.",
+        place.path,
+        place.plane,
+        style.show(alone.wood),
+    )
 }

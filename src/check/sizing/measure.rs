@@ -10,7 +10,7 @@ use crate::solve::conduction::Coldest;
 use crate::solve::detail::{
     CornerSpot, DetailFailure, SpotPrecision, Spots, WoodPart, solve_spots,
 };
-use crate::solve::{AssemblyResult, Extent, PathKind, PathResult, Profile, solve_to};
+use crate::solve::{AssemblyResult, Extent, PathKind, PathResult, solve_to};
 
 /// Stands for "not within the time followed", days.
 const NEVER: f64 = 1e4;
@@ -110,15 +110,13 @@ fn least(
     place: Option<&str>,
     kind: Margin,
 ) -> Option<(f64, String)> {
-    let profile = |path: &'_ PathResult| -> Option<Profile> {
-        match row.at {
-            Some(SizedAt::DesignNight) => path.night.clone(),
-            _ => Some(path.winter.clone()),
-        }
-    };
     let mut least: Option<(f64, String)> = None;
     for path in paths_beside(result, shown) {
-        let Some(profile) = profile(path) else {
+        let profile = match row.at {
+            Some(SizedAt::DesignNight) => path.night.as_deref(),
+            _ => Some(path.winter.as_ref()),
+        };
+        let Some(profile) = profile else {
             continue;
         };
         for (n, plane) in profile.planes.iter().enumerate() {

@@ -6,7 +6,7 @@ use super::Derivation;
 use super::formula::Term;
 use super::sheet::Sheet;
 use super::{air, mold};
-use crate::check::{Check, Detail, Finding};
+use crate::check::{self, Detail, Finding};
 use crate::quantity::{Dimension, Pressure, Style, Temperature, month_name};
 use crate::solve::PathResult;
 use crate::solve::wetting::{Drying, WETTING};
@@ -91,7 +91,7 @@ fn limit_of(sheet: &mut Sheet, one: &Judged<'_>, finding: &Finding, limit: Tempe
         _ => None,
     };
     let conditions = &one.stop().conditions;
-    if finding.check == Check::SurfaceMold {
+    if finding.check == &check::room_surface::MOLD {
         let room = match (month, &conditions.year) {
             (Some(month), Some(year)) => year[month].indoor,
             _ => conditions.indoor,

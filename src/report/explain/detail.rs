@@ -7,7 +7,7 @@ use super::path::Ends;
 use super::sheet::Sheet;
 use super::{air, corner, mold};
 use crate::check::detail::SpotAt;
-use crate::check::{Check, Detail, Finding};
+use crate::check::{self, Detail, Finding};
 use crate::model::MonthState;
 use crate::model::drawn::{DetailFilms, Reference};
 use crate::quantity::{Dimension, Length, Style, TemperatureDifference, month_name};
@@ -227,11 +227,15 @@ fn plane_assembly(
 /// What a place on the cut is asked by: `floor surface / mold`, `subfloor inboard of the plate`.
 pub(super) fn spot_place(finding: &Finding) -> Option<String> {
     let place = &finding.place.as_ref()?.path;
-    Some(match finding.check {
-        Check::DetailCondensation => format!("{place} / condensation"),
-        Check::DetailMold => format!("{place} / mold"),
+    Some(match (finding.check.is_of_mold, is_of_surface(finding)) {
+        (true, _) => format!("{place} / mold"),
+        (false, true) => format!("{place} / condensation"),
         _ => place.clone(),
     })
+}
+
+fn is_of_surface(finding: &Finding) -> bool {
+    finding.check == &check::detail::CONDENSATION || finding.check.is_of_mold
 }
 
 /// A judged place of a detail.
@@ -249,7 +253,7 @@ pub(super) fn derive_spot(
         "How cold is the coldest place there, and how far above the limit?",
         finding.source,
     );
-    let surface = matches!(finding.check, Check::DetailCondensation | Check::DetailMold);
+    let surface = is_of_surface(finding);
     let conduction = match surface {
         true => &result.damp,
         false => &result.conduction,
@@ -353,9 +357,9 @@ fn on_winter_mean(
     let (Some(limit), Some(margin)) = (finding.limit, finding.margin) else {
         return;
     };
-    let limit = match finding.check {
-        Check::DetailMold => mold::limit(sheet, room, ends.indoor, limit),
-        _ => {
+    let limit = match finding.check.is_of_mold {
+        true => mold::limit(sheet, room, ends.indoor, limit),
+        false => {
             let indoor = air::vapor(sheet, "i", "room air", room, ends.indoor);
             let pressure = (&indoor.pressure, room.vapor_pressure());
             air::dew_point(sheet, "i", pressure, limit)

@@ -3,7 +3,8 @@
 use super::super::sentence_detail::estimate_name;
 use super::assembly::Section;
 use super::{Derivation, air, check, detail, hand_check, path, plane, room, transmittance, water};
-use crate::check::{Check, Detail, Finding};
+use crate::check::detail::HAND_CHECK;
+use crate::check::{Detail, Finding};
 use crate::quantity::Style;
 use crate::solve::PathResult;
 use crate::solve::detail::{DetailResult, HandCheck};
@@ -138,7 +139,7 @@ fn of_checks<'a>(one: &'a Judged<'a>, all: &mut List<'a>) {
         let place = format!("{name} / {}", finding.title());
         let tells = "what this check found, and its limit";
         all.add(place, tells, Subject::Check(one, finding))
-            .also(format!("{name} / {}", finding.check.id()));
+            .also(format!("{name} / {}", finding.check.id));
     }
 }
 
@@ -161,11 +162,11 @@ fn of_detail<'a>(one: &'a JudgedDetail<'a>, all: &mut List<'a>) {
         let Some(place) = detail::spot_place(finding) else {
             continue;
         };
-        if matches!(finding.detail, Detail::Spot(_)) && finding.check != Check::HandCheck {
+        if matches!(finding.detail, Detail::Spot(_)) && finding.check != &HAND_CHECK {
             let tells = "the coldest place there against its limit";
             let subject = Subject::Spot(one, result, finding);
             all.add(format!("{name} / {place}"), tells, subject)
-                .also(format!("{name} / {}", finding.check.id()));
+                .also(format!("{name} / {}", finding.check.id));
         }
     }
     for estimate in &one.here().hand_checks {

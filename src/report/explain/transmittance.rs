@@ -166,7 +166,7 @@ fn isothermal(sheet: &mut Sheet, section: Section<'_>, paths: &[Lettered<'_>]) -
         .end
         .paths
         .iter()
-        .map(|path| (&path.path, path.in_one_dimension()))
+        .map(|path| (path.path.as_ref(), path.in_one_dimension()))
         .collect();
     let planes = isothermal_planes(assembly, &solved, boundary);
     let off: Vec<&Lettered<'_>> = paths.iter().filter(|path| !path.is_strip).collect();

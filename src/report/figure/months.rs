@@ -14,7 +14,6 @@ use super::water::{closest, deciding_path, finite, tanks, year_finding};
 use super::year::{JULY, conditions_words};
 use crate::model::Project;
 use crate::quantity::{Dimension, Length, Pressure, Style, month_name};
-use crate::report::sentence_year;
 use crate::solve::year::{Month, Year};
 use crate::study::Judged;
 
@@ -153,7 +152,7 @@ fn key_lines(one: &Judged<'_>, drawn: &Drawn<'_>, style: Style) -> Vec<(String, 
         }
         Told::Nothing => "Nothing that could be harmed lies inside.".into(),
     };
-    let sentence = year_finding(one).map(|finding| sentence_year::year(finding, style));
+    let sentence = year_finding(one).map(|finding| crate::check::year::say(finding, style));
     let unit = format!("Pressures in {}.", Dimension::Pressure.unit(style));
     for words in [corner, sentence.unwrap_or_default(), unit] {
         let broken = wrap(&words, SIZE, false, room);

@@ -6,10 +6,9 @@ use super::lettering::wrap;
 use super::sheet::{Figure, Lettering, SIZE, Sheet};
 use super::title::{Frame, LETTER};
 use super::water::worst_water;
-use crate::check::{Check, Detail, Finding, Status};
+use crate::check::{self, Detail, Finding, Status};
 use crate::model::{AirState, MonthState, Project};
 use crate::quantity::{ArealDensity, Style, fixed, month_name};
-use crate::report::sentence_year;
 use crate::solve::{EndResult, PathResult};
 use crate::study::Judged;
 
@@ -56,7 +55,7 @@ fn column<'a>(at: &'a Judged<'_>, is_worst: bool, width: i32, style: Style) -> O
         .verdict
         .findings
         .iter()
-        .find(|f| f.check == Check::AirLeak);
+        .find(|f| f.check == &check::air_leak::CHECK);
     let at_leak = leak.and_then(|finding| Some((finding.margin?, place(finding))));
     let plane = cut.least();
     let own = || (cut.leak_margin(plane), cut.path.plane_names[plane].clone());
@@ -176,7 +175,7 @@ fn water(at: &Judged<'_>, style: Style) -> String {
 /// When 1 kg/m² is gone, and from where it takes longest.
 fn drying(at: &Judged<'_>) -> String {
     let mut findings = at.verdict.findings.iter();
-    let Some(finding) = findings.find(|finding| finding.check == Check::Drying) else {
+    let Some(finding) = findings.find(|finding| finding.check == &check::drying::CHECK) else {
         return "not reckoned".into();
     };
     let Detail::Drying(detail) = &finding.detail else {
@@ -185,7 +184,7 @@ fn drying(at: &Judged<'_>) -> String {
     let when = match (detail.days, detail.month) {
         (Some(days), Some(month)) => format!(
             "gone by {}, {} days",
-            sentence_year::when(detail.start, days, month),
+            check::drying::when(detail.start, days, month),
             fixed(days, 0)
         ),
         _ => "not gone in five years".into(),

@@ -1,6 +1,6 @@
 //! Where a case holds water through the year: what was found, with what was solved there.
 
-use crate::check::{Check, Detail, Finding, Status, YearDetail, year};
+use crate::check::{self, Detail, Finding, Status, YearDetail, year};
 use crate::solve::year::{WaterYear, Year};
 use crate::solve::{AssemblyResult, PathResult};
 use crate::study::Judged;
@@ -39,7 +39,7 @@ pub(super) struct Closest<'a> {
 /// that are only counted, the wettest first. Of paths that are wet at the same plane the worst
 /// stands for all.
 pub(super) fn tanks<'a>(one: &'a Judged<'_>) -> Vec<Tank<'a>> {
-    let of_year = |finding: &&Finding| finding.check == Check::Year;
+    let of_year = |finding: &&Finding| finding.check == &check::year::CHECK;
     let findings = one.here().verdict.findings.iter().filter(of_year);
     let (mut notes, judged): (Vec<&Finding>, Vec<&Finding>) =
         findings.partition(|finding| finding.status == Status::Note);
@@ -133,7 +133,7 @@ pub(super) fn closest<'a>(one: &'a Judged<'_>) -> Option<Closest<'a>> {
 /// The finding on the year that is judged.
 pub(super) fn year_finding<'a>(one: &'a Judged<'_>) -> Option<&'a Finding> {
     let mut findings = one.here().verdict.findings.iter();
-    findings.find(|finding| finding.check == Check::Year && finding.status != Status::Note)
+    findings.find(|finding| finding.check == &check::year::CHECK && finding.status != Status::Note)
 }
 
 /// The finding on water worth telling: the judged one, or where nothing judged is wetted the
@@ -151,7 +151,7 @@ pub(super) fn worst_water<'a>(one: &'a Judged<'_>) -> Option<&'a Finding> {
         .verdict
         .findings
         .iter()
-        .filter(|f| f.check == Check::Year && f.status == Status::Note);
+        .filter(|f| f.check == &check::year::CHECK && f.status == Status::Note);
     notes
         .max_by(|a, b| yearly(a).total_cmp(&yearly(b)))
         .or(judged.filter(|finding| finding.status == Status::Unknown))

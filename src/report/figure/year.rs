@@ -11,10 +11,9 @@ use super::tank::judged_word;
 use super::title::{Frame, LETTER, WIDTH};
 use super::water::{Closest, Tank, closest, tanks, year_finding};
 use super::{hatch, tank, vapor};
-use crate::check::{Check, Status};
+use crate::check::{self, Status};
 use crate::model::{MonthState, Project, Stop};
 use crate::quantity::{Dimension, Style, fixed, month_name};
-use crate::report::sentence_year;
 use crate::study::Judged;
 
 /// Tanks shown at most.
@@ -262,14 +261,14 @@ pub(super) fn conditions_words(stop: &Stop, months: &[MonthState; 12], style: St
 /// Whether and when 1 kg/m² dries, in words.
 fn drying_lines(one: &Judged<'_>, width: i32, style: Style) -> Vec<String> {
     let mut findings = one.here().verdict.findings.iter();
-    let Some(finding) = findings.find(|finding| finding.check == Check::Drying) else {
+    let Some(finding) = findings.find(|finding| finding.check == &check::drying::CHECK) else {
         return Vec::new();
     };
     let words = format!(
         "{}, {}: {}",
         finding.title(),
         finding.status.word(),
-        sentence_year::drying(finding, style)
+        check::drying::say(finding, style)
     );
     let words = format!("C{}", words.trim_start_matches('c'));
     let mut lines = wrap(&words, SIZE, false, width);
@@ -361,8 +360,8 @@ pub(in crate::report) fn in_words(one: &Judged<'_>, style: Style) -> String {
         .verdict
         .findings
         .iter()
-        .filter(|f| f.check == Check::Year);
-    let sentences = of_year.map(|finding| sentence_year::year(finding, style));
+        .filter(|f| f.check == &check::year::CHECK);
+    let sentences = of_year.map(|finding| check::year::say(finding, style));
     let drying = drying_lines(one, WIDTH, style).join(" ");
     format!(
         "Water held through the twelve months, against its limit. Verdict: {}. {} {drying}",

@@ -2,7 +2,7 @@
 
 use super::content::{Chapter, Group, Item, Order, Table};
 use super::words;
-use crate::check::{Check, Detail, Finding, Status};
+use crate::check::{self, Detail, Finding, Status};
 use crate::model::Project;
 use crate::quantity::{Dimension, Style, TemperatureDifference};
 use crate::report::figure::{LEFT_OUT_OF_CUT, Subject, assemblies_of};
@@ -107,13 +107,13 @@ fn places<'a>(one: &JudgedDetail<'_>, style: Style) -> Option<Group<'a>> {
 }
 
 fn check_words(finding: &Finding) -> String {
-    match finding.check {
-        Check::DetailMold => "mold, 80 % at the surface",
-        Check::DetailCondensation => "condensation",
-        Check::DetailWood => "wood at the steel",
+    let words = match finding.check {
+        one if one.is_of_mold => "mold, 80 % at the surface",
+        one if one == &check::detail::CONDENSATION => "condensation",
+        one if one == &check::detail::WOOD => "wood at the steel",
         _ => "air leak",
-    }
-    .to_owned()
+    };
+    words.to_owned()
 }
 
 /// Heat flow, psi, and how well the field closes.

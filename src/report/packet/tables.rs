@@ -193,7 +193,7 @@ pub(super) fn planes(one: &Judged<'_>, path: &PathResult, style: Style) -> Table
     let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
     let mut table = Table::new(&headings, 1);
     let dew = one.result().room_dew_point;
-    for (n, (plane, role)) in path.winter.planes.iter().zip(&path.roles).enumerate() {
+    for (n, (plane, role)) in path.winter.planes.iter().zip(path.roles.iter()).enumerate() {
         let leak = role.reached.then(|| plane.temperature - dew);
         let night = path.night.as_ref().filter(|_| role.reached);
         let night = night.map(|night| night.planes[n].temperature - dew);

@@ -1,7 +1,7 @@
 //! What stands on the sheets in sentences: findings, the verdict's reason, methods and limits.
 
 use super::content::{Group, Item};
-use crate::check::{Check, Verdict, cautions};
+use crate::check::{self, Verdict, cautions};
 use crate::model::{Assembly, Stop};
 use crate::quantity::Style;
 use crate::report::range::{corners, decides, flips, widened};
@@ -25,7 +25,7 @@ pub(super) fn findings<'a>(verdict: &Verdict, sites: Sites<'_>, style: Style) ->
     let shown = verdict
         .findings
         .iter()
-        .filter(|one| one.check != Check::HandCheck);
+        .filter(|one| one.check != &check::detail::HAND_CHECK);
     let each = shown.map(|finding| {
         let words = joined([
             sentence(finding, sites, style),

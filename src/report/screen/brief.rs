@@ -1,9 +1,9 @@
 //! Amounts in few words: how far from its limit, and by what that could be off.
 
 use super::phrase::Words;
-use crate::check::{Check, Detail, Finding, On, Status, When};
+use crate::check::mold::over_where_worst;
+use crate::check::{Detail, Finding, On, Status, When};
 use crate::quantity::{ArealDensity, Style, TemperatureDifference, fixed, month_name};
-use crate::report::sentence_mold::over_where_worst;
 use crate::study::{Part, Subject};
 
 /// From this share of a margin on, its error bar is told with it.
@@ -32,16 +32,6 @@ fn margin(finding: &Finding) -> Option<TemperatureDifference> {
     let times = finding.times()?;
     let found = times.all().find(|(at, _)| *at == when);
     found.map(|(_, margin)| margin)
-}
-
-/// What a temperature is held against.
-pub(super) fn against(finding: &Finding) -> &'static str {
-    match finding.check {
-        check if check.is_of_mold() => "the mold limit",
-        Check::InwardLeak => "outdoor dew point",
-        Check::Diffusion => "dew point of its vapor",
-        _ => "dew point",
-    }
 }
 
 /// The size of a margin, with its error bar where that isn't small beside it.
@@ -140,7 +130,7 @@ fn time(finding: &Finding) -> Option<String> {
 /// How much, without the place.
 fn amount(finding: &Finding, style: Style) -> String {
     if let Some(margin) = margin_words(finding, style) {
-        return format!("{margin} {}", against(finding));
+        return format!("{margin} {}", finding.check.against);
     }
     match &finding.detail {
         Detail::Year(year) if year.never_dry => "never dry".to_owned(),
@@ -192,7 +182,7 @@ fn members_told(members: &[&Part<'_>], style: Style) -> String {
         let finding = part.speaking()?;
         let margin = margin(finding).filter(|margin| margin.as_kelvin() <= 0.0)?;
         let size = with_bar(finding, margin, style);
-        Some((format!("{} {size}", part.name), against(finding)))
+        Some((format!("{} {size}", part.name), finding.check.against))
     };
     let all: Option<Vec<(String, &str)>> = members.iter().map(under).collect();
     if let Some(all) = all.filter(|all| all.iter().all(|(_, limit)| *limit == all[0].1)) {

@@ -4,7 +4,7 @@ use super::brief::{grouped, too, with_bar};
 use super::check::air;
 use super::phrase::{Words, of_house};
 use super::{CAUTION, Columns, Line, ROWS, Row, Screen, counted, tally};
-use crate::check::{Check, Finding, Status};
+use crate::check::{self, Finding, Status};
 use crate::quantity::{Length, Mass, Style, TemperatureDifference, fixed};
 use crate::report::Text;
 use crate::report::trade_off::cost;
@@ -167,8 +167,9 @@ fn at_the_steel(
     told: &[&Part<'_>],
     style: Style,
 ) -> Option<String> {
-    let is_wood =
-        |finding: &Finding| matches!(finding.check, Check::WoodAtSteel | Check::DetailWood);
+    let is_wood = |finding: &Finding| {
+        finding.check == &check::steel_wood::CHECK || finding.check == &check::detail::WOOD
+    };
     let mut speaking = told.iter().filter_map(|part| part.speaking());
     let is_told = speaking.any(|finding| finding.status.severity() > 0 && is_wood(finding));
     let margin = choice.wood_margin.filter(|_| !is_told)?;

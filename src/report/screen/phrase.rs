@@ -1,14 +1,8 @@
 //! What was found in a phrase: the number and its place, and under it where, when and how it came about.
 
-use super::brief::{against, decides, margin_words, with_bar};
-use crate::check::{
-    Check, Detail, Finding, HouseCheck, HouseFinding, On, SealedSpot, Status, When,
-};
-use crate::quantity::{
-    ArealDensity, Length, Mass, Style, TemperatureDifference, fixed, month_name, month_short,
-};
-use crate::report::sentence_mold::mold_briefly;
-use crate::solve::wetting::WETTING;
+use super::brief::{decides, margin_words, with_bar};
+use crate::check::{self, Detail, Finding, HouseCheck, HouseFinding, On, SealedSpot, Status, When};
+use crate::quantity::{Length, Mass, Style, TemperatureDifference, fixed, month_name, month_short};
 use crate::study::{JudgedHouse, Part, Study, Subject};
 
 /// What is told of one part.
@@ -43,36 +37,8 @@ impl<'s> Words<'s> {
             return words;
         }
         let at = self.place(finding);
-        match &finding.detail {
-            Detail::Year(year) if year.never_dry => format!("{at} is never dry"),
-            Detail::Year(year) => {
-                let water = |kg| style.water(ArealDensity::from_si(kg));
-                let limit = year.limit.map_or_else(String::new, |(limit, _)| {
-                    format!(", limit {}", water(limit))
-                });
-                let dry = year.dry_by.map_or_else(String::new, |month| {
-                    format!("; wet until {}", month_name(month))
-                });
-                format!("{at} gathers {}{limit}{dry}", water(year.peak))
-            }
-            Detail::MoldIndex(_) => mold_briefly(finding, &at).unwrap_or_default(),
-            Detail::Closest { humidity, month } => format!(
-                "{at} is at {} % in {}, nothing condenses at the nominal values",
-                fixed(humidity * 100.0, 0),
-                month_name(*month)
-            ),
-            Detail::Drying(drying) => {
-                let put = style.water(ArealDensity::from_si(WETTING));
-                match drying.days {
-                    Some(days) => format!(
-                        "a wetting of {put} at {at} takes {} days to dry, limit 365",
-                        fixed(days, 0)
-                    ),
-                    None => format!("a wetting of {put} at {at} isn't dry in five years"),
-                }
-            }
-            _ => tabled(finding, style),
-        }
+        let conditions = &self.study.project.stops[finding.site].conditions;
+        finding.briefly(&at, conditions, style)
     }
 
     /// `rim joist 5.3 °F, plate 2.1 °F under dew point; in a cold spell sheathing`.
@@ -90,7 +56,7 @@ impl<'s> Words<'s> {
                 true => String::new(),
                 false => format!("; less {}", rest.join(", ")),
             };
-            return format!("{coldest} {amount} {}{rest}", against(finding));
+            return format!("{coldest} {amount} {}{rest}", finding.check.against);
         }
         let each = under.iter().map(|spot| {
             let size = TemperatureDifference::from_kelvin(-spot.margin.as_kelvin());
@@ -132,7 +98,7 @@ impl<'s> Words<'s> {
         let mut wood = self.part.verdict.findings.iter();
         let wood = wood.find(|other| {
             let in_cut = matches!(&other.detail, Detail::Spot(spot) if !spot.is_at_corner());
-            other.check == Check::DetailWood && in_cut
+            other.check == &check::detail::WOOD && in_cut
         })?;
         let place = wood
             .place
@@ -147,14 +113,17 @@ impl<'s> Words<'s> {
         let in_winter = decides(finding) == When::WinterMean;
         let at = finding.value.filter(|_| in_winter);
         let at = at.map_or_else(String::new, |at| format!(" {},", self.style.show(at)));
-        let leaks = match (finding.check, finding.on) {
-            (Check::AirLeak | Check::DetailLeak, Some(On::Tightness | On::ColdSpell)) => {
-                " if air leaks"
-            }
+        let leaks =
+            finding.check == &check::air_leak::CHECK || finding.check == &check::detail::LEAK;
+        let leaks = match finding.on {
+            Some(On::Tightness | On::ColdSpell) if leaks => " if air leaks",
             _ => "",
         };
         let place = self.place(finding);
-        Some(format!("{place}{at} {amount} {}{leaks}", against(finding)))
+        Some(format!(
+            "{place}{at} {amount} {}{leaks}",
+            finding.check.against
+        ))
     }
 
     /// Where, when and by which method: `high plain, winter mean; two-dimensional detail`.
@@ -243,26 +212,6 @@ impl<'s> Words<'s> {
         }
         words.join("; ")
     }
-}
-
-/// Tables and what isn't looked at: the first sentence of what is told of them.
-fn tabled(finding: &Finding, style: Style) -> String {
-    let told = crate::report::sentence::briefly(finding, style);
-    let told = told.trim_end_matches('.');
-    let title = finding.title();
-    match (told, finding.on) {
-        ("", _) => title.to_owned(),
-        // The title would say again what it hangs on.
-        (_, Some(On::NotLookedAt)) => within_a_sentence(told),
-        _ => format!("{title}: {told}"),
-    }
-}
-
-/// A sentence as the part of another.
-fn within_a_sentence(told: &str) -> String {
-    let mut letters = told.chars();
-    let first = letters.next().into_iter().flat_map(char::to_lowercase);
-    first.chain(letters).collect()
 }
 
 /// What is told of the house: what fails or isn't known, else its measures against their limits.

@@ -1,8 +1,8 @@
 //! The table as comma-separated values (RFC 4180): lines end in CR LF, units stand in the head.
 
 use super::{AxisValue, DIGITS, GIVEN, axis_column, axis_value};
-use crate::check::sweep::{CHECKS, Row};
-use crate::check::{Check, Status};
+use crate::check::Status;
+use crate::check::sweep::{Row, columns};
 use crate::model::Sweep;
 use crate::quantity::{Dimension, Style, plain};
 
@@ -42,8 +42,8 @@ pub(super) fn is_whole(line: &[u8], sweep: &Sweep) -> bool {
         true => next(&is_number, empty),
         false => next(&is_status, empty),
     });
-    let of_checks = CHECKS.iter().all(|(check, column)| {
-        let numbers = usize::from(column.is_some()) + usize::from(*check == Check::Year);
+    let of_checks = columns().all(|(_, column)| {
+        let numbers = usize::from(column.dimension.is_some()) + usize::from(column.has_limit);
         next(&is_status, true) && (0..numbers).all(|_| next(&is_number, true))
     });
     axes && of_all && of_checks && fields.next().is_none()
@@ -91,14 +91,14 @@ pub(super) fn head(sweep: &Sweep, style: Style, fingerprint: &str) -> String {
     names.push(with_unit("U greatest", Some(Dimension::Transmittance)));
     names.push(with_unit("thickness", Some(Dimension::Length)));
     names.push(with_unit("weight", Some(Dimension::ArealDensity)));
-    for (check, column) in CHECKS {
-        names.push(check.id().to_owned());
-        if let Some(column) = column {
-            let what = measured(column);
-            names.push(with_unit(&format!("{} {what}", check.id()), Some(column)));
+    for (check, column) in columns() {
+        names.push(check.id.to_owned());
+        if let Some(dimension) = column.dimension {
+            let what = measured(dimension);
+            names.push(with_unit(&format!("{} {what}", check.id), Some(dimension)));
         }
-        if check == Check::Year {
-            names.push(with_unit(&format!("{} limit", check.id()), column));
+        if column.has_limit {
+            names.push(with_unit(&format!("{} limit", check.id), column.dimension));
         }
     }
     let mut told = String::new();
@@ -155,14 +155,15 @@ pub(super) fn row(told: &mut String, sweep: &Sweep, style: Style, row: &Row) {
     );
     number(told, Some(row.thickness), Dimension::Length, DIGITS);
     number(told, row.weight, Dimension::ArealDensity, DIGITS);
-    for ((check, column), cell) in CHECKS.iter().zip(&row.cells) {
+    for ((_, column), cell) in columns().zip(&row.cells) {
         told.push(',');
         told.push_str(cell.status.map_or("", Status::word));
-        if let Some(column) = column {
-            number(told, cell.value, *column, DIGITS);
-        }
-        if *check == Check::Year {
-            number(told, cell.limit, Dimension::Water, DIGITS);
+        let Some(dimension) = column.dimension else {
+            continue;
+        };
+        number(told, cell.value, dimension, DIGITS);
+        if column.has_limit {
+            number(told, cell.limit, dimension, DIGITS);
         }
     }
     told.push_str("\r\n");

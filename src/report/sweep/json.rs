@@ -4,8 +4,8 @@ use serde_json::Value as Json;
 
 use super::csv::measured;
 use super::{AxisValue, DIGITS, GIVEN, axis_column, axis_value};
-use crate::check::sweep::{CHECKS, Row};
-use crate::check::{Check, Status};
+use crate::check::sweep::{Row, columns};
+use crate::check::{Check, Column, Status};
 use crate::model::Sweep;
 use crate::quantity::{Dimension, plain};
 use crate::report::json::SCHEMA_VERSION;
@@ -103,13 +103,13 @@ pub(super) fn row(told: &mut String, sweep: &Sweep, row: &Row) {
     number(told, "weight", row.weight, Dimension::ArealDensity);
     told.push_str(",\"checks\":{");
     let mut first = true;
-    for ((check, column), cell) in CHECKS.iter().zip(&row.cells) {
+    for ((check, column), cell) in columns().zip(&row.cells) {
         let Some(status) = cell.status else { continue };
         if !first {
             told.push(',');
         }
         first = false;
-        checked(told, (*check, *column), status, (cell.value, cell.limit));
+        checked(told, (check, column), status, (cell.value, cell.limit));
     }
     told.push_str("}}");
     told.push_str(if row.number + 1 < sweep.count() {
@@ -121,20 +121,20 @@ pub(super) fn row(told: &mut String, sweep: &Sweep, row: &Row) {
 
 fn checked(
     told: &mut String,
-    (check, column): (Check, Option<Dimension>),
+    (check, column): (&Check, &Column),
     status: Status,
     (value, limit): (Option<f64>, Option<f64>),
 ) {
     told.push('"');
-    told.push_str(check.id());
+    told.push_str(check.id);
     told.push_str("\":{\"status\":\"");
     told.push_str(status.word());
     told.push('"');
-    if let Some(column) = column {
-        number(told, measured(column), value, column);
-    }
-    if check == Check::Year {
-        number(told, "limit", limit, Dimension::Water);
+    if let Some(dimension) = column.dimension {
+        number(told, measured(dimension), value, dimension);
+        if column.has_limit {
+            number(told, "limit", limit, dimension);
+        }
     }
     told.push('}');
 }

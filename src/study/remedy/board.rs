@@ -3,7 +3,7 @@
 use super::drier::{drier, fails_on_the_mean, needed_at};
 use super::ground::Ground;
 use super::{Measure, OverStrip};
-use crate::check::{Check, Detail, Finding, On};
+use crate::check::{self, Detail, Finding, On};
 use crate::model::drawn::{DetailCase, DetailPlan, FoamReach};
 use crate::model::{Content, Layer, SoldBoard, Stop, Strip};
 use crate::quantity::{Length, unit::INCH};
@@ -229,7 +229,7 @@ impl<'s> Search<'s> {
             true => SpotPrecision::quick(),
             false => SpotPrecision::full(),
         };
-        let of_surface = self.finding.check != Check::DetailWood;
+        let of_surface = self.finding.check != &check::detail::WOOD;
         let conditions = &self.stop.conditions;
         let spots = solve_spots(&case, conditions, &precision, of_surface).ok()?;
         // The temperature and its bar: in full the bar counts against it.
@@ -258,7 +258,7 @@ impl<'s> Search<'s> {
         if self.is_at_corner() {
             return Some(None);
         }
-        if self.finding.check != Check::DetailWood {
+        if self.finding.check != &check::detail::WOOD {
             let mut surfaces = spots.surfaces.iter();
             let (_, coldest) = surfaces.find(|(name, _)| name == place)?;
             return Some(Some(told(coldest)));
@@ -272,10 +272,11 @@ impl<'s> Search<'s> {
     fn is_meant(&self, spot: &CornerSpot) -> bool {
         let place = self.finding.place.as_ref().map(|place| &place.path);
         let Some(place) = place else { return false };
-        match (self.is_at_corner(), self.finding.check) {
-            (true, _) => spot.name == *place,
-            (false, Check::DetailWood) => true,
-            (false, check) => !check.is_of_mold() && spot.along == *place,
+        let check = self.finding.check;
+        match self.is_at_corner() {
+            true => spot.name == *place,
+            false if check == &check::detail::WOOD => true,
+            false => !check.is_of_mold && spot.along == *place,
         }
     }
 

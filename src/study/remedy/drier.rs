@@ -3,7 +3,7 @@
 
 use super::Measure;
 use super::ground::DRIEST;
-use crate::check::{Check, Detail, Finding};
+use crate::check::{self, Check, Detail, Finding};
 use crate::model::Stop;
 use crate::physics::moist_air::saturation_vapor_pressure;
 use crate::quantity::{RelativeHumidity, Temperature, TemperatureDifference};
@@ -16,7 +16,7 @@ const MOLD: f64 = 0.8;
 /// Room and outdoor temperature at the times a check looks at, with the humidity of the room.
 fn times(
     stop: &Stop,
-    check: Check,
+    check: &Check,
     winter_alone: bool,
 ) -> Vec<(Temperature, Temperature, RelativeHumidity)> {
     let conditions = &stop.conditions;
@@ -35,7 +35,7 @@ fn times(
         )
     };
     let mut all = vec![winter];
-    if check.is_of_mold() {
+    if check.is_of_mold {
         let months: Vec<_> = conditions.year.iter().flatten().map(by_month).collect();
         return if months.is_empty() { all } else { months };
     }
@@ -44,7 +44,7 @@ fn times(
     }
     let night = conditions.design_night;
     all.extend(night.map(|night| (room.temperature, night.temperature, room.humidity)));
-    if check != Check::DetailCondensation {
+    if check != &check::detail::CONDENSATION {
         let month = conditions.coldest_month().zip(conditions.year.as_ref());
         all.extend(month.map(|(month, year)| by_month(&year[month])));
     }
@@ -52,12 +52,12 @@ fn times(
 }
 
 /// The vapor's share of saturation at the place that a check allows.
-fn allowed(check: Check) -> f64 {
-    if check.is_of_mold() { MOLD } else { 1.0 }
+fn allowed(check: &Check) -> f64 {
+    if check.is_of_mold { MOLD } else { 1.0 }
 }
 
 /// Temperature factors that a check needs at a site.
-pub(super) fn needed_at(stop: &Stop, check: Check, winter_alone: bool) -> Vec<f64> {
+pub(super) fn needed_at(stop: &Stop, check: &Check, winter_alone: bool) -> Vec<f64> {
     let all = times(stop, check, winter_alone).into_iter();
     let factor = |(indoor, outdoor, humidity): (Temperature, Temperature, RelativeHumidity)| {
         let span = (indoor - outdoor).as_kelvin();
@@ -72,7 +72,7 @@ pub(super) fn needed_at(stop: &Stop, check: Check, winter_alone: bool) -> Vec<f6
 
 /// Whether it fails on the winter mean: what fails by the month needs every month.
 pub(super) fn fails_on_the_mean(finding: &Finding) -> bool {
-    finding.status.severity() == 2 && !finding.check.is_of_mold()
+    finding.status.severity() == 2 && !finding.check.is_of_mold
 }
 
 /// The most humid room, in whole percent, at which a place of a detail is clear at every site; on the winter
@@ -117,20 +117,18 @@ fn corner_factor(one: &JudgedDetail<'_>, finding: &Finding, bar: impl Fn(f64) ->
     let (Ok(result), Some(place), true) = (&site.result, place, one.case.has_corner()) else {
         return f64::INFINITY;
     };
-    let is_meant = |spot: &CornerSpot| match finding.check {
-        Check::DetailWood => true,
-        _ => spot.along == place,
-    };
+    let of_wood = finding.check == &check::detail::WOOD;
+    let is_meant = |spot: &CornerSpot| of_wood || spot.along == place;
     // What was solved spoke for itself; mold at the corner alone is judged more mildly.
-    if result.corner.is_some() || finding.check.is_of_mold() {
+    if result.corner.is_some() || finding.check.is_of_mold {
         return f64::INFINITY;
     }
     let Ok(corner) = solve_corner(result, CORNER_PRECISION) else {
         return f64::INFINITY;
     };
-    let spots = match finding.check {
-        Check::DetailWood => corner.wood,
-        _ => corner.surfaces,
+    let spots = match of_wood {
+        true => corner.wood,
+        false => corner.surfaces,
     };
     let spots = spots.iter().filter(|spot| is_meant(spot));
     let factors = spots.filter_map(|spot| Some(result.factor(spot.temperature)? - bar(spot.bar)));

@@ -4,7 +4,7 @@ use rayon::prelude::*;
 
 use super::Measure;
 use crate::check::{
-    Asked, Check, Finding, Status, judge_again, judge_nominal, judge_on_road, worst,
+    self, Asked, Check, Finding, Status, judge_again, judge_nominal, judge_on_road, worst,
 };
 use crate::model::{Assembly, Case, Project, Stop};
 use crate::quantity::RelativeHumidity;
@@ -41,10 +41,11 @@ impl<'s> Ground<'s> {
 
     /// How much has to be solved for the check.
     fn extent(&self) -> Extent<'static> {
-        match self.finding.check {
-            Check::Year | Check::MoldInside => Extent::Year,
-            Check::Drying => Extent::Drying(None),
-            _ => Extent::Heat,
+        let check = self.finding.check;
+        match check == &check::drying::CHECK {
+            true => Extent::Drying(None),
+            false if check == &check::year::CHECK || check == &check::mold::CHECK => Extent::Year,
+            false => Extent::Heat,
         }
     }
 
@@ -132,7 +133,7 @@ impl<'s> Ground<'s> {
             variant: self.one.case.variant.clone(),
             assembly,
         };
-        let fails = |case: &Case, site: usize, stop: &Stop| -> Vec<Check> {
+        let fails = |case: &Case, site: usize, stop: &Stop| -> Vec<&'static Check> {
             let conditions = &stop.conditions;
             let shown = self.shown(site);
             let result = solve_shown(&case.assembly, conditions, Extent::All, shown);

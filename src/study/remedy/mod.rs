@@ -17,7 +17,10 @@ mod table;
 mod vapor;
 
 use super::{Part, Study, Subject};
-use crate::check::{Check, Detail, Finding, On, UnseenDetail};
+use crate::check::{
+    Check, Detail, Finding, On, UnseenDetail, air_leak, barrier, detail, diffusion, drying,
+    insulation_table, inward_leak, mold, retarder, room_surface, steel_wood, unvented_roof, year,
+};
 use crate::model::Substance;
 use crate::model::drawn::FoamReach;
 use crate::quantity::{Length, Permeance, RelativeHumidity, ThermalResistance};
@@ -199,10 +202,13 @@ impl Study<'_> {
         }
         let with_ground = |ground: &Ground<'_>| {
             let measures = of_assembly(ground);
-            let by_vapor = matches!(
-                ground.finding.check,
-                Check::Year | Check::Diffusion | Check::Drying | Check::MoldInside
-            );
+            let by_vapor = [
+                &year::CHECK,
+                &diffusion::CHECK,
+                &drying::CHECK,
+                &mold::CHECK,
+            ];
+            let by_vapor = by_vapor.contains(&ground.finding.check);
             let clears = !by_vapor || measures.first().is_some_and(|one| ground.clears(one));
             (measures, clears)
         };
@@ -235,39 +241,56 @@ impl Study<'_> {
 }
 
 fn of_detail(study: &Study<'_>, one: &super::JudgedDetail<'_>, finding: &Finding) -> Vec<Measure> {
-    match (&finding.detail, finding.check) {
-        (Detail::AirSeal(spots), _) => {
-            let parts = spots.iter().map(|spot| spot.part.clone()).collect();
-            vec![Measure::Told(Told::WoodSeal(parts))]
-        }
-        (_, Check::DetailLeak) => drier::drier(one, finding).into_iter().collect(),
-        _ => board::measures(study, one, finding),
+    if let Detail::AirSeal(spots) = &finding.detail {
+        let parts = spots.iter().map(|spot| spot.part.clone()).collect();
+        return vec![Measure::Told(Told::WoodSeal(parts))];
+    }
+    match finding.check == &detail::LEAK {
+        true => drier::drier(one, finding).into_iter().collect(),
+        false => board::measures(study, one, finding),
     }
 }
 
+/// What could help where a check of an assembly fails or depends.
+const MEASURES: [(&Check, fn(&Ground<'_>) -> Vec<Measure>); 14] = [
+    (&steel_wood::CHECK, board::by_hand),
+    (&room_surface::CONDENSATION, of_surface),
+    (&room_surface::MOLD, of_surface),
+    (&air_leak::CHECK, assembly::leak),
+    (&inward_leak::CHECK, assembly::inward),
+    (&year::CHECK, vapor::wetting),
+    (&diffusion::CHECK, vapor::wetting),
+    (&mold::CHECK, vapor::wetting),
+    (&drying::CHECK, vapor::drying),
+    (&barrier::DOUBLE, vapor::barriers),
+    (&barrier::PAN, vapor::pan),
+    (&retarder::CHECK, table::measures),
+    (&insulation_table::CHECK, table::measures),
+    (&unvented_roof::CHECK, table::measures),
+];
+
 fn of_assembly(ground: &Ground<'_>) -> Vec<Measure> {
     let finding = ground.finding;
-    match finding.check {
-        _ if finding.on == Some(On::Edition) && !table::is_sizable(finding) => {
-            vec![Measure::Told(Told::Edition)]
+    match finding.on {
+        Some(On::Edition) if !table::is_sizable(finding) => {
+            return vec![Measure::Told(Told::Edition)];
         }
-        _ if finding.on == Some(On::Drawing) => {
+        Some(On::Drawing) => {
             let strip = finding.strip.clone().unwrap_or_default();
-            vec![Measure::Told(Told::Draw(strip))]
+            return vec![Measure::Told(Told::Draw(strip))];
         }
-        Check::WoodAtSteel => board::by_hand(ground),
-        Check::SurfaceCondensation | Check::SurfaceMold if finding.strip.is_some() => {
-            board::by_hand(ground)
-        }
-        Check::AirLeak => assembly::leak(ground),
-        Check::InwardLeak => assembly::inward(ground),
-        Check::SurfaceCondensation | Check::SurfaceMold => assembly::warmer(ground),
-        Check::Year | Check::Diffusion | Check::MoldInside => vapor::wetting(ground),
-        Check::Drying => vapor::drying(ground),
-        Check::DoubleBarrier => vapor::barriers(ground),
-        Check::Pan => vapor::pan(ground),
-        Check::Retarder | Check::Insulation | Check::UnventedRoof => table::measures(ground),
-        Check::NotLookedAt => assembly::unseen(ground),
-        _ => Vec::new(),
+        _ => {}
+    }
+    let of_check = MEASURES.iter().find(|(check, _)| *check == finding.check);
+    match of_check {
+        Some((_, measures)) => measures(ground),
+        None => assembly::unseen(ground),
+    }
+}
+
+fn of_surface(ground: &Ground<'_>) -> Vec<Measure> {
+    match ground.finding.strip.is_some() {
+        true => board::by_hand(ground),
+        false => assembly::warmer(ground),
     }
 }

@@ -2,7 +2,7 @@
 
 use super::column::{Column, ColumnKind, Value};
 use super::{Part, PartTable, included};
-use crate::check::{Check, Detail, Finding, Status};
+use crate::check::{self, Check, Detail, Finding, Status};
 use crate::model::Stop;
 use crate::solve::house::{Piece, sum, take_off_per_area, thickness_as_built};
 use crate::study::{Judged, JudgedDetail, Study};
@@ -54,9 +54,11 @@ fn assembly(study: &Study<'_>, options: &[Option<String>], name: &str) -> PartTa
         column(ColumnKind::DewPointMargin, &|one| {
             at_site(dew_point_margin(one), one.stops)
         }),
-        column(ColumnKind::Peak, &|one| most(one, Check::Year, peak)),
+        column(ColumnKind::Peak, &|one| {
+            most(one, &check::year::CHECK, peak)
+        }),
         column(ColumnKind::DaysToDry, &|one| {
-            most(one, Check::Drying, days_to_dry)
+            most(one, &check::drying::CHECK, days_to_dry)
         }),
         column(ColumnKind::Transmittance, &transmittance),
         column(ColumnKind::Thickness, &|one| {
@@ -115,7 +117,7 @@ fn transmittance(one: &Judged<'_>) -> Value {
 }
 
 /// The greatest value among a check's judged findings at any site; nothing where it wasn't judged.
-fn most(one: &Judged<'_>, check: Check, value: fn(&Finding) -> Option<f64>) -> Value {
+fn most(one: &Judged<'_>, check: &Check, value: fn(&Finding) -> Option<f64>) -> Value {
     let findings = one.sites.iter().flat_map(|at| &at.verdict.findings);
     let judged = findings.filter(|one| one.check == check && one.status != Status::Note);
     let values = judged.filter_map(|finding| Some((value(finding)?, finding.site)));

@@ -5,7 +5,7 @@ use super::super::place::DASHES;
 use super::super::sheet::{GRAY, HEAT, INK, Lettering, MOISTURE, PAPER, Point, SIZE, Sheet};
 use super::window::Window;
 use crate::check::room_surface::mold_limit;
-use crate::check::{Check, Detail};
+use crate::check::{self, Detail};
 use crate::model::Stop;
 use crate::quantity::{Dimension, Style, Temperature, TemperatureDifference, fixed};
 use crate::solve::conduction::{Field, isotherms};
@@ -98,7 +98,7 @@ pub(super) fn limits(
 pub(super) fn mold_at(one: &JudgedDetail<'_>, result: &DetailResult) -> Temperature {
     let findings = one.here().verdict.findings.iter();
     let worst = findings
-        .filter(|finding| finding.check == Check::DetailMold && is_in_cut(finding))
+        .filter(|finding| finding.check == &check::detail::MOLD && is_in_cut(finding))
         .min_by(|a, b| {
             let slack = |f: &crate::check::Finding| f.slack.unwrap_or(f64::INFINITY);
             slack(a).total_cmp(&slack(b))

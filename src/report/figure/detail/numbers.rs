@@ -3,7 +3,7 @@
 use super::super::lettering::wrap;
 use super::super::sheet::{GRAY, LINE, Lettering, MOISTURE, Point, SIZE, Sheet};
 use super::measure;
-use crate::check::{Check, Detail, Finding, Status};
+use crate::check::{self, Detail, Finding, Status};
 use crate::quantity::{Dimension, Style, Temperature};
 use crate::report::sentence_detail::failure;
 use crate::solve::detail::DetailResult;
@@ -97,7 +97,7 @@ fn rows(one: &JudgedDetail<'_>, result: &DetailResult, width: i32, style: Style)
         .verdict
         .findings
         .iter()
-        .filter(|finding| finding.check != Check::HandCheck)
+        .filter(|finding| finding.check != &check::detail::HAND_CHECK)
         .partition(|finding| finding.status != Status::Note);
     for finding in judged.into_iter().chain(noted) {
         rows.extend(place(finding, style));
@@ -121,12 +121,10 @@ fn place(finding: &Finding, style: Style) -> Vec<Row> {
         return Vec::new();
     };
     let (plain, bold) = (Lettering::PLAIN, Lettering::PLAIN.bold());
-    let what = match finding.check {
-        Check::DetailMold => match spot.month {
-            Some(month) => format!(", mold, {}", crate::quantity::month_name(month)),
-            None => ", mold".to_owned(),
-        },
-        Check::DetailCondensation => ", condensation".to_owned(),
+    let what = match (finding.check.is_of_mold, spot.month) {
+        (true, Some(month)) => format!(", mold, {}", crate::quantity::month_name(month)),
+        (true, None) => ", mold".to_owned(),
+        _ if finding.check == &check::detail::CONDENSATION => ", condensation".to_owned(),
         _ if finding.status == Status::Note => ", out of the air's reach".to_owned(),
         _ => String::new(),
     };

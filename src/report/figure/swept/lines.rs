@@ -4,9 +4,9 @@ use super::super::axis::Axis as NumberAxis;
 use super::super::hatch;
 use super::super::sheet::{FAINT, HEAT, INK, Lettering, Point, SIZE, Sheet};
 use super::{ACROSS, filled, letter, value_words, values_under};
-use crate::check::Check;
 use crate::check::drying::LONGEST;
-use crate::check::sweep::{CHECKS, Cell, Row};
+use crate::check::sweep::{Cell, Row, columns};
+use crate::check::{self, Check};
 use crate::model::Axis;
 use crate::quantity::{Dimension, Style};
 use crate::report::sweep::{AxisValue, axis_value};
@@ -77,11 +77,8 @@ fn along(axis: &Axis) -> impl Fn(usize) -> i32 + use<> {
 }
 
 fn charts(rows: &[Row], style: Style) -> Vec<Chart> {
-    let cells = |check: Check| -> Vec<Cell> {
-        let at = CHECKS
-            .iter()
-            .position(|(one, _)| *one == check)
-            .unwrap_or(0);
+    let cells = |check: &Check| -> Vec<Cell> {
+        let at = columns().position(|(one, _)| one == check).unwrap_or(0);
         rows.iter().map(|row| row.cells[at]).collect()
     };
     let of = |check, column: Dimension, what: &str, limit: Option<f64>, passes_above| {
@@ -100,23 +97,31 @@ fn charts(rows: &[Row], style: Style) -> Vec<Chart> {
     };
     let kelvin = Dimension::Difference;
     let steel = of(
-        Check::WoodAtSteel,
+        &check::steel_wood::CHECK,
         kelvin,
         "Wood at the steel: margin",
         Some(0.0),
         true,
     );
     let all = [
-        steel.or_else(|| of(Check::AirLeak, kelvin, "Least leak margin", Some(0.0), true)),
+        steel.or_else(|| {
+            of(
+                &check::air_leak::CHECK,
+                kelvin,
+                "Least leak margin",
+                Some(0.0),
+                true,
+            )
+        }),
         of(
-            Check::Drying,
+            &check::drying::CHECK,
             Dimension::Days,
             "Can it dry: 1 kg/m² gone",
             Some(LONGEST),
             false,
         ),
         of(
-            Check::Year,
+            &check::year::CHECK,
             Dimension::Water,
             "Peak water by diffusion, its limit where something is wetted",
             None,

@@ -3,7 +3,7 @@
 use rstest::rstest;
 
 use super::{FLOOR, Figure, ROOF, WALL, clipped, collisions, is_well_formed, lettering, project};
-use crate::check::{Check, Detail, Status, year as year_check};
+use crate::check::{self, Detail, Status, year as year_check};
 use crate::model::{Project, Stop};
 use crate::quantity::{ArealDensity, Length, Style, UnitSystem};
 use crate::report::figure::{months, route, year};
@@ -125,7 +125,7 @@ fn what_is_drawn_first_is_what_the_check_tells() {
     let project = wet_walls("cold-continental");
     let study = Study::of(&project);
     let judged = &study.assemblies[0];
-    let of_year = |finding: &&crate::check::Finding| finding.check == Check::Year;
+    let of_year = |finding: &&crate::check::Finding| finding.check == &check::year::CHECK;
     let told = judged
         .verdict
         .findings
@@ -151,6 +151,7 @@ fn scale_water(one: &mut Judged<'_>, factor: f64) {
     let years = |result: &mut AssemblyResult| {
         let paths = result.ends.iter_mut().flat_map(|end| &mut end.paths);
         for year in paths.filter_map(|path| path.year.as_mut()) {
+            let year = std::sync::Arc::make_mut(year);
             year.planes
                 .iter_mut()
                 .chain(&mut year.inside)

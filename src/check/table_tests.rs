@@ -1,12 +1,9 @@
 use rstest::rstest;
 
-use super::*;
+use super::{Finding, air_gap, insulation_table, outboard, retarder, unvented_roof};
 use crate::check::tests::{code, solved};
-use crate::check::{air_gap, insulation_table, outboard, retarder, unvented_roof};
 use crate::model::Conditions;
-use crate::quantity::UnitSystem;
-use crate::report::json_tables;
-use crate::report::sentence as reports;
+use crate::quantity::{Style, UnitSystem};
 
 const LINING: &str = "{name: lining, material: painted gypsum board}";
 const STUDS: &str = "{name: studs, material: R-21 batt, thickness: 5.5 in, framing: {material: spruce, share: 25 %}}";
@@ -18,7 +15,7 @@ const SIDING: &str = "{name: siding, material: cedar siding}";
 const POLY: &str = "{name: film, material: polyethylene}";
 const FOIL: &str = "{name: foam, material: foil-faced polyiso, thickness: 2 in}";
 
-/// All table findings of an assembly as sentences with their statuses, and the keys of their JSON.
+/// All table findings of an assembly as sentences with their statuses.
 fn told(kind: &str, layers: &[&str], at: &str, units: UnitSystem) -> Vec<String> {
     let (case, result) = solved(kind, layers);
     let at = code(at);
@@ -31,12 +28,8 @@ fn told(kind: &str, layers: &[&str], at: &str, units: UnitSystem) -> Vec<String>
     ];
     let conditions = conditions();
     let tell = |finding: &Finding| {
-        let sentence = reports::at_site(finding, &conditions, Style { units });
+        let sentence = finding.sentence(&conditions, Style { units });
         assert!(!sentence.is_empty(), "{finding:?}");
-        assert_eq!(
-            json_tables::detail(&finding.detail).is_null(),
-            finding.detail == Detail::None
-        );
         format!("{}: {sentence}", finding.status.word())
     };
     findings.concat().iter().map(tell).collect()

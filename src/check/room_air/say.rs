@@ -1,10 +1,10 @@
-//! Sentences on how the room's humidity comes about.
+//! The room's air in words.
 
-use crate::check::room_air::{RoomAirDetail, RoomBalance};
+use super::{RoomAirDetail, RoomBalance};
 use crate::check::{Detail, Finding};
 use crate::quantity::{Dimension, Style, fixed, month_name, month_short};
 
-pub(super) fn room_air(finding: &Finding, style: Style) -> String {
+pub(super) fn say(finding: &Finding, style: Style) -> String {
     let Detail::RoomAir(detail) = &finding.detail else {
         return String::new();
     };
