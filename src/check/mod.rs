@@ -52,7 +52,9 @@ pub use finding::{
     Detail, DryingDetail, Finding, MoldDetail, MoldIndexDetail, Place, SealedSpot, SheathingDetail,
     Status, StripAloneDetail, UnseenDetail, YearDetail,
 };
-pub use house::{HouseCheck, HouseFinding, HouseVerdict, Shave, judge_house, judge_on_road};
+pub use house::{
+    HOUSE_CHECKS, HouseCheck, HouseFinding, HouseVerdict, Shave, judge_house, judge_on_road,
+};
 pub use kind::{ALL, Check, Column};
 pub use on::On;
 pub use overview::{Overview, overview};

@@ -1,5 +1,6 @@
 //! Outside measures and head room, each redone by hand in inches.
 
+use dewmargin::check::house::{HEIGHT, LENGTH, WEIGHT, WIDTH};
 use dewmargin::check::{HouseCheck, HouseFinding, Status};
 use dewmargin::study::JudgedHouse;
 use proptest::prelude::*;
@@ -7,7 +8,7 @@ use rstest::rstest;
 
 use super::{ASSEMBLIES, INCH, as_drawn, close, flat, project};
 
-fn of<'a>(house: &'a JudgedHouse<'_>, check: HouseCheck) -> &'a HouseFinding {
+fn of<'a>(house: &'a JudgedHouse<'_>, check: &HouseCheck) -> &'a HouseFinding {
     let found = house.verdict.findings.iter().find(|one| one.check == check);
     found.expect("the check was run")
 }
@@ -21,7 +22,7 @@ fn inches(value: Option<f64>) -> f64 {
 fn the_deck_and_what_lies_outboard_on_both_sides() {
     let project = project(&flat("  road: {width: 8 ft 6 in, height: 13 ft 6 in}\n"));
     let house = as_drawn(&project);
-    let width = of(&house, HouseCheck::Width);
+    let width = of(&house, &WIDTH);
     close(inches(width.value), 99.75, 1e-9);
     close(inches(width.slack()), 2.25, 1e-9);
     assert_eq!(width.status, Status::Pass);
@@ -39,7 +40,7 @@ fn the_deck_and_what_lies_outboard_on_both_sides() {
     ];
     assert_eq!(names, wanted);
     // Without a deck height the limit can't be judged, and that is said.
-    let height = of(&house, HouseCheck::Height);
+    let height = of(&house, &HEIGHT);
     assert_eq!(height.status, Status::Unknown);
     assert!(height.missing[0].contains("deck-height"));
 }
@@ -48,12 +49,12 @@ fn the_deck_and_what_lies_outboard_on_both_sides() {
 fn without_a_limit_there_is_a_note_and_never_a_pass() {
     let project = project(&flat("  trailer: {deck-height: 25 in}\n"));
     let house = as_drawn(&project);
-    for check in [HouseCheck::Width, HouseCheck::Height, HouseCheck::Weight] {
+    for check in [&WIDTH, &HEIGHT, &WEIGHT] {
         assert_eq!(of(&house, check).status, Status::Note);
     }
-    assert!(of(&house, HouseCheck::Width).source.contains("8 ft 6 in"));
-    assert!(of(&house, HouseCheck::Height).source.contains("13 ft 6 in"));
-    assert!(of(&house, HouseCheck::Width).source.contains("state law"));
+    assert!(of(&house, &WIDTH).source.contains("8 ft 6 in"));
+    assert!(of(&house, &HEIGHT).source.contains("13 ft 6 in"));
+    assert!(of(&house, &WIDTH).source.contains("state law"));
 }
 
 /// 25 + 3/4 subfloor + 90 wall + 5-1/2 rafters + 5/8 deck = 121-7/8; head room 90 − 1/2 − 3/4.
@@ -61,7 +62,7 @@ fn without_a_limit_there_is_a_note_and_never_a_pass() {
 fn height_and_head_room_under_a_flat_roof() {
     let project = project(&flat("  trailer: {deck-height: 25 in}\n"));
     let house = as_drawn(&project);
-    close(inches(of(&house, HouseCheck::Height).value), 121.875, 1e-9);
+    close(inches(of(&house, &HEIGHT).value), 121.875, 1e-9);
     let room = house.result.fit.head_room.expect("head room");
     close(room.least / INCH, 88.75, 1e-9);
     close(room.greatest / INCH, 88.75, 1e-9);
@@ -79,13 +80,9 @@ fn height_and_head_room_under_a_shed_roof() {
     let house = as_drawn(&project);
     let stretch = (1.0_f64 + 1.0 / 144.0).sqrt();
     let height = 25.0 + 0.75 + 90.0 + 8.0 + 7.875 / 12.0 + 6.125 * stretch + 4.0;
-    close(inches(of(&house, HouseCheck::Height).value), height, 1e-9);
+    close(inches(of(&house, &HEIGHT).value), height, 1e-9);
     // The overhangs, not the siding, are the widest.
-    close(
-        inches(of(&house, HouseCheck::Width).value),
-        99.75 + 9.0,
-        1e-9,
-    );
+    close(inches(of(&house, &WIDTH).value), 99.75 + 9.0, 1e-9);
     let room = house.result.fit.head_room.expect("head room");
     let taken = 0.5 + 0.75 * stretch;
     close(room.least / INCH, 90.0 + 4.0 / 12.0 - taken, 1e-9);
@@ -105,7 +102,7 @@ fn a_shed_by_its_high_side() {
         "height: 90 in, sides: {left: {height: 98 in}}}",
     );
     let (one, other) = (project(&one), project(&other));
-    let height = |house: &JudgedHouse<'_>| inches(of(house, HouseCheck::Height).value);
+    let height = |house: &JudgedHouse<'_>| inches(of(house, &HEIGHT).value);
     close(height(&as_drawn(&one)), height(&as_drawn(&other)), 1e-9);
 }
 
@@ -118,7 +115,7 @@ fn a_gable() {
     let house = as_drawn(&project);
     let stretch = 1.25_f64.sqrt();
     let height = 25.0 + 0.75 + 90.0 + 24.0 + 6.125 * stretch;
-    close(inches(of(&house, HouseCheck::Height).value), height, 1e-9);
+    close(inches(of(&house, &HEIGHT).value), height, 1e-9);
     let wall = &house.result.areas[1];
     let gable_end = 96.0 * 90.0 + 96.0 * 24.0 / 2.0;
     let all = 2.0 * 264.0 * 90.0 + 2.0 * gable_end;
@@ -134,7 +131,7 @@ fn the_length_is_judged_where_it_is_limited(#[case] road: &str, #[case] status: 
     let project = project(&flat(&format!("  road: {road}\n")));
     let house = as_drawn(&project);
     let mut findings = house.verdict.findings.iter();
-    let length = findings.find(|one| one.check == HouseCheck::Length);
+    let length = findings.find(|one| one.check == &LENGTH);
     assert_eq!(length.map(|one| one.status), status);
     if let Some(length) = length {
         close(inches(length.value), 267.75, 1e-9);
@@ -146,7 +143,7 @@ fn what_could_give_way_is_named_with_its_measure() {
     let road = "  road: {width: 99 in}\n";
     let project = project(&flat(road));
     let house = as_drawn(&project);
-    let width = of(&house, HouseCheck::Width);
+    let width = of(&house, &WIDTH);
     assert_eq!(width.status, Status::Fail);
     // 3/4 in over: 3/8 in off each side's siding, the thickest solid layer outboard.
     assert_eq!(width.shaves[0].what, "siding");
@@ -178,7 +175,7 @@ fn foam_in_the_floor(#[case] change: &str, #[case] higher: f64, #[case] less_roo
     let house = flat("  trailer: {deck-height: 25 in}\n");
     let project = project(&format!("{house}variants: {{foam: {{{change}}}}}\n"));
     let houses = dewmargin::study::houses(&project);
-    let height = |n: usize| inches(of(&houses[n], HouseCheck::Height).value);
+    let height = |n: usize| inches(of(&houses[n], &HEIGHT).value);
     close(height(1) - height(0), higher, 1e-9);
     let room = |n: usize| houses[n].result.fit.head_room.expect("head room").least / INCH;
     close(room(0) - room(1), less_room, 1e-9);
@@ -192,11 +189,7 @@ fn foam_in_the_floor(#[case] change: &str, #[case] higher: f64, #[case] less_roo
 fn another_layer_at_the_decks_edge() {
     let house = flat("").replace("height: 90 in}", "height: 90 in, at-deck-edge: sheathing}");
     let project = project(&house);
-    close(
-        inches(of(&as_drawn(&project), HouseCheck::Width).value),
-        98.75,
-        1e-9,
-    );
+    close(inches(of(&as_drawn(&project), &WIDTH).value), 98.75, 1e-9);
 }
 
 /// Trim lies within a larger overhang and counts beyond a smaller one.
@@ -214,7 +207,7 @@ fn trim_and_overhang(#[case] trim: f64, #[case] overhang: f64, #[case] counts: f
             &format!("shape: flat, overhangs: {{left: {overhang} in}}}}"),
         );
     let project = project(&house);
-    let width = inches(of(&as_drawn(&project), HouseCheck::Width).value);
+    let width = inches(of(&as_drawn(&project), &WIDTH).value);
     close(width, 99.75 + counts + trim, 1e-9);
 }
 
@@ -229,9 +222,9 @@ proptest! {
         let variants = format!("variants: {{foam: {{wall: {{add: {{outside-of: wrap, layer: {foam}}}}}}}}}\n");
         let project = project(&format!("{house}{variants}"));
         let houses = dewmargin::study::houses(&project);
-        let width = |n: usize| inches(of(&houses[n], HouseCheck::Width).value);
+        let width = |n: usize| inches(of(&houses[n], &WIDTH).value);
         prop_assert!((width(1) - width(0) - 2.0 * thickness).abs() < 1e-9);
-        let height = |n: usize| inches(of(&houses[n], HouseCheck::Height).value);
+        let height = |n: usize| inches(of(&houses[n], &HEIGHT).value);
         prop_assert!((height(1) - height(0)).abs() < 1e-9);
         prop_assert!(houses[1].result.heat.total() < houses[0].result.heat.total());
     }
@@ -268,12 +261,12 @@ fn members_that_run_through_two_layers_are_as_deep_as_both() {
     let project = project.expect("a sound file");
     let house = as_drawn(&project);
     // 25 + 3/4 subfloor + 90 wall + 1-3/4 + 5-1/2 rafters + 5/8 deck.
-    let height = of(&house, HouseCheck::Height);
+    let height = of(&house, &HEIGHT);
     close(inches(height.value), 123.625, 1e-9);
     // 90 less finish and ceiling: the rafters stand above it.
     let head_room = house.result.fit.head_room.expect("head room");
     close(head_room.least / INCH, 90.0 - 0.5 - 0.75, 1e-9);
-    close(inches(of(&house, HouseCheck::Width).value), 99.75, 1e-9);
+    close(inches(of(&house, &WIDTH).value), 99.75, 1e-9);
     // 96 less lining and studs on both sides.
     let layout = house.result.layout.as_ref().expect("a layout");
     close(layout.insets[0] / INCH, 0.5 + 3.5 + 2.0, 1e-9);

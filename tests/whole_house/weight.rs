@@ -1,6 +1,7 @@
 //! Weight: sums by hand, members by their share, what isn't known, the lever rule.
 
-use dewmargin::check::{HouseCheck, Status};
+use dewmargin::check::Status;
+use dewmargin::check::house::WEIGHT;
 use dewmargin::study::JudgedHouse;
 use proptest::prelude::*;
 
@@ -19,7 +20,7 @@ fn mass(house: &JudgedHouse<'_>, name: &str) -> f64 {
 
 fn status(house: &JudgedHouse<'_>) -> Status {
     let findings = &house.verdict.findings;
-    let found = findings.iter().find(|one| one.check == HouseCheck::Weight);
+    let found = findings.iter().find(|one| one.check == &WEIGHT);
     found.expect("weight is judged").status
 }
 

@@ -3,7 +3,7 @@
 use serde_json::Value;
 
 use super::sentence::lost;
-use crate::check::{HouseCheck, HouseFinding, Shave};
+use crate::check::{HouseFinding, Shave};
 use crate::model::Project;
 use crate::quantity::{Length, Temperature};
 use crate::report::json::SCHEMA_VERSION;
@@ -81,13 +81,9 @@ fn house(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>) -> Value {
 }
 
 fn finding(finding: &HouseFinding) -> Value {
-    let suffix = match finding.check {
-        HouseCheck::Weight => "kg",
-        HouseCheck::Tongue => "share",
-        HouseCheck::Width | HouseCheck::Height | HouseCheck::Length => "m",
-    };
+    let suffix = finding.check.unit;
     let mut value = json!({
-        "check": finding.check.id(),
+        "check": finding.check.id,
         "status": finding.status.word(),
     });
     if let Some(object) = value.as_object_mut() {

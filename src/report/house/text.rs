@@ -1,7 +1,8 @@
 //! The report of `house` as text: verdict first, then variants side by side, then every term.
 
 use super::{heat, sentence, table, words};
-use crate::check::{HouseCheck, Status};
+use crate::check::Status;
+use crate::check::house::TONGUE;
 use crate::model::Project;
 use crate::quantity::Style;
 use crate::report::Text;
@@ -82,12 +83,8 @@ fn headline(one: &JudgedHouse<'_>, base: &JudgedHouse<'_>, style: Style) -> Text
     let mut text = Text::default();
     text.line(format!("{}: {}", one.name(), one.verdict.status.word()));
     for finding in one.worst_first() {
-        let told = sentence::sentence(finding, style);
-        let line = format!(
-            "{}, {}: {told}",
-            finding.check.title(),
-            finding.status.word()
-        );
+        let told = finding.sentence(style);
+        let line = format!("{}, {}: {told}", finding.check.title, finding.status.word());
         text.say(2, line);
     }
     text.say(2, sentence::head_room(one, base, style));
@@ -135,11 +132,11 @@ fn details(one: &JudgedHouse<'_>, style: Style) -> Text {
         let line = format!(
             "{}, {}: {} [{}]",
             finding.status.word(),
-            finding.check.title(),
-            sentence::sentence(finding, style),
+            finding.check.title,
+            finding.sentence(style),
             finding.source
         );
-        let told = finding.status != Status::Note || finding.check != HouseCheck::Tongue;
+        let told = finding.status != Status::Note || finding.check != &TONGUE;
         if told {
             text.say(4, line);
         }

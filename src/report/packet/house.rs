@@ -1,7 +1,7 @@
 //! The chapter of the house: its fit on the road, its weight, its heat loss, every term of them.
 
 use super::content::{Chapter, Group, Item, Order, Table};
-use crate::check::HouseCheck;
+use crate::check::house::TONGUE;
 use crate::quantity::Style;
 use crate::report::house::table::OF_A_GROUP;
 use crate::report::house::{heat, sentence, table, words};
@@ -32,18 +32,16 @@ pub(super) fn chapter<'a>(one: &'a JudgedHouse<'a>, style: Style) -> Chapter<'a>
 /// What fits by how much and what doesn't, the worst first.
 pub(super) fn face(one: &JudgedHouse<'_>, style: Style) -> String {
     let found = one.worst_first().into_iter();
-    let told = found.filter(|finding| finding.check != HouseCheck::Tongue);
-    let sentences: Vec<String> = told
-        .map(|finding| sentence::sentence(finding, style))
-        .collect();
+    let told = found.filter(|finding| finding.check != &TONGUE);
+    let sentences: Vec<String> = told.map(|finding| finding.sentence(style)).collect();
     sentences.join(" ")
 }
 
 fn findings<'a>(one: &JudgedHouse<'_>, style: Style) -> Group<'a> {
     let each = one.worst_first().into_iter().map(|finding| {
-        let words = sentence::sentence(finding, style);
+        let words = finding.sentence(style);
         Item::Verdict(
-            finding.check.title().to_owned(),
+            finding.check.title.to_owned(),
             finding.status.word(),
             format!("{words} [{}]", finding.source),
         )

@@ -1,7 +1,8 @@
 //! What gives way where the house doesn't fit the road.
 
 use super::{Measure, Told};
-use crate::check::{HouseCheck, HouseFinding, Shave};
+use crate::check::house::WEIGHT;
+use crate::check::{HouseFinding, Shave};
 use crate::model::Project;
 use crate::quantity::Length;
 use crate::study::JudgedHouse;
@@ -14,7 +15,7 @@ pub(super) fn measures(house: &JudgedHouse<'_>) -> Vec<Measure> {
     };
     let shaves = finding.shaves.iter().take(2).cloned();
     let mut found: Vec<Measure> = shaves.map(Measure::Shave).collect();
-    if finding.check == HouseCheck::Weight && finding.status.severity() == 2 {
+    if finding.check == &WEIGHT && finding.status.severity() == 2 {
         let over = finding.slack().map(|slack| -slack);
         found.extend(over.map(|over| Measure::Told(Told::Lighter(over))));
     } else if !finding.missing.is_empty() {

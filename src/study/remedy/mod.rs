@@ -251,8 +251,11 @@ fn of_detail(study: &Study<'_>, one: &super::JudgedDetail<'_>, finding: &Finding
     }
 }
 
+/// What is tried against a finding.
+type Tried = fn(&Ground<'_>) -> Vec<Measure>;
+
 /// What could help where a check of an assembly fails or depends.
-const MEASURES: [(&Check, fn(&Ground<'_>) -> Vec<Measure>); 14] = [
+const MEASURES: [(&Check, Tried); 14] = [
     (&steel_wood::CHECK, board::by_hand),
     (&room_surface::CONDENSATION, of_surface),
     (&room_surface::MOLD, of_surface),
