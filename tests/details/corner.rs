@@ -64,7 +64,36 @@ fn the_corner_speaks_where_it_is_worse(
         assert_eq!(corner.status, status);
         assert_eq!(one.verdict.status, status);
         assert_eq!(corner.title(), "wood at the steel, corner");
+        drawn(one, at_corner);
     });
+}
+
+/// Both planes that are drawn pass through the coldest wood and have its temperature there; each is as
+/// warm on one side of the mitre as on the other in plan, and warmer inward.
+fn drawn(one: &JudgedDetail<'_>, celsius: f64) {
+    let result = one.result().as_ref().expect("solved");
+    let corner = result.corner.as_ref().and_then(|one| one.as_ref().ok());
+    let corner = corner.expect("a corner");
+    let (spot, slices) = (&corner.wood[0], corner.slices.as_ref().expect("planes"));
+    let ([x, y, z], bar) = (spot.at, spot.bar);
+    let (plan, section) = (&slices.plan.field, &slices.section.field);
+    // A hair inward: the place lies in an edge of cells.
+    for at in [plan.at(x + 1e-4, y + 1e-4), section.at(x + 1e-4, z + 1e-4)] {
+        approx::assert_abs_diff_eq!(at.expect("wood"), celsius, epsilon = bar);
+    }
+    let inward = |by: f64| plan.at(x + by, y + by).expect("wood");
+    assert!(
+        inward(0.05) > inward(0.01),
+        "{} {}",
+        inward(0.05),
+        inward(0.01)
+    );
+    let [one_side, other_side] = [plan.at(x, y + 0.1), plan.at(x + 0.1, y)];
+    approx::assert_abs_diff_eq!(
+        one_side.expect("wood"),
+        other_side.expect("wood"),
+        epsilon = bar
+    );
 }
 
 #[test]

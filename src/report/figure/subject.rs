@@ -22,6 +22,8 @@ pub(in crate::report) enum Subject<'a> {
     Detail(&'a JudgedDetail<'a>),
     /// The temperature of the floor's surface at a detail.
     Curve(&'a JudgedDetail<'a>),
+    /// The outside corner of a detail.
+    Corner(&'a JudgedDetail<'a>),
 }
 
 /// A figure laid out.
@@ -30,6 +32,7 @@ enum Body<'a> {
     Year(year::Body<'a>),
     Detail(detail::Body, &'a JudgedDetail<'a>),
     Curve(&'a JudgedDetail<'a>),
+    Corner(detail::corner::Body, &'a JudgedDetail<'a>),
 }
 
 /// A figure with what stands under it, ready to be drawn.
@@ -56,10 +59,10 @@ impl<'a> Subject<'a> {
             Self::Section(_) => legend::SECTION,
             Self::Year(_) => year::LEGEND,
             Self::Detail(_) => detail::LEGEND,
-            Self::Curve(_) => &[],
+            Self::Curve(_) | Self::Corner(_) => &[],
         };
         let under = match self {
-            Self::Section(_) | Self::Detail(_) => APART + BAR,
+            Self::Section(_) | Self::Detail(_) | Self::Corner(_) => APART + BAR,
             Self::Year(_) => APART + LINE,
             Self::Curve(_) => 0,
         };
@@ -90,6 +93,12 @@ impl<'a> Subject<'a> {
                 detail::floor_curve_height(one)?;
                 let words = "The temperature of the floor's surface from the wall inward.";
                 (Body::Curve(one), None, words.to_owned(), String::new())
+            }
+            Self::Corner(one) => {
+                let body = detail::corner::Body::new(one, style, free)?;
+                let words = detail::corner::in_words(one, style);
+                let (scale, foot) = (body.scale(), body.scale().foot_of("corner"));
+                (Body::Corner(body, one), Some(scale), words, foot)
             }
         };
         Some(Laid {
@@ -134,6 +143,7 @@ impl<'a> Subject<'a> {
         match self {
             Self::Section(_) => laid.foot = format!("Layers {ON_SCREEN}"),
             Self::Detail(_) => laid.foot = format!("Section {ON_SCREEN}"),
+            Self::Corner(_) => laid.foot = format!("Corner {ON_SCREEN}"),
             Self::Year(_) | Self::Curve(_) => {}
         }
         let mut sheet = Sheet::with((room.width + 2 * EDGE, laid.height() + 2 * EDGE), look);
@@ -149,6 +159,7 @@ impl Laid<'_> {
             Body::Year(body) => body.height(),
             Body::Detail(body, _) => body.height(),
             Body::Curve(one) => detail::floor_curve_height(one).unwrap_or(0),
+            Body::Corner(body, _) => body.height(),
         }
     }
 
@@ -169,6 +180,7 @@ impl Laid<'_> {
             Body::Year(body) => body.draw(sheet, style),
             Body::Detail(body, one) => body.draw(sheet, one, style),
             Body::Curve(one) => detail::floor_curve(sheet, self.room, one, style),
+            Body::Corner(body, one) => body.draw(sheet, one, style),
         }
         let Room { left, top, .. } = self.room;
         let mut y = top + self.body_height() + APART;

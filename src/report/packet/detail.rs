@@ -23,6 +23,7 @@ pub(super) fn chapter<'a>(
     )];
     let curve = vec![Item::Figure(Subject::Curve(one))];
     groups.push(Group::narrow("Surface of the floor", curve));
+    groups.extend(corner(one));
     groups.extend(places(one, style));
     groups.extend(heat(one, style));
     if !one.route().is_empty() {
@@ -56,6 +57,14 @@ pub(super) fn chapter<'a>(
         stop: Some(one.stop()),
         groups,
     }
+}
+
+/// Plan and section through the outside corner, where it was solved.
+fn corner<'a>(one: &'a JudgedDetail<'a>) -> Option<Group<'a>> {
+    let corner = one.result().as_ref().ok()?.corner.as_ref()?;
+    let figure = vec![Item::Figure(Subject::Corner(one))];
+    let drawn = corner.as_ref().is_ok_and(|corner| corner.slices.is_some());
+    drawn.then(|| Group::wide("Outside corner", figure))
 }
 
 /// Every place with its temperature, its error bar and its margin.

@@ -6,6 +6,7 @@
 //! give, weighted by conductivity: beside steel the steel knows best. Inside a quarter
 //! temperature is bilinear.
 
+use super::Axis;
 use super::solution::Solution;
 use crate::model::detail::Facing;
 
@@ -22,43 +23,72 @@ pub struct Field {
     is_solid: Vec<bool>,
 }
 
+/// What a solid cell knows of the plane it lies in: °C at its center and on its sides, and how well it
+/// conducts, which weighs what it says of its corners.
+#[derive(Clone, Copy)]
+pub(in crate::solve) struct CellField {
+    pub(in crate::solve) center: f64,
+    /// Left and right, or whatever runs along the first axis.
+    pub(in crate::solve) across: [f64; 2],
+    /// Down and up.
+    pub(in crate::solve) upward: [f64; 2],
+    pub(in crate::solve) conductivity: f64,
+}
+
 impl Field {
     /// The field of a solution.
     #[must_use]
     pub fn of(solution: &Solution) -> Self {
         let grid = solution.grid();
-        let positions = |axis: &super::Axis| -> Vec<f64> {
+        Self::on([&grid.x, &grid.y], |column, row| {
+            let side = |facing| solution.side_temperature(column, row, facing);
+            Some(CellField {
+                center: solution.cell(column, row)?,
+                across: [side(Facing::Left), side(Facing::Right)],
+                upward: [side(Facing::Down), side(Facing::Up)],
+                conductivity: solution.conductivity(column, row),
+            })
+        })
+    }
+
+    /// The field on a plane of cells; `None` of a cell is air.
+    pub(in crate::solve) fn on(
+        axes: [&Axis; 2],
+        cell: impl Fn(usize, usize) -> Option<CellField>,
+    ) -> Self {
+        let positions = |axis: &Axis| -> Vec<f64> {
             let cells = (0..axis.cells()).flat_map(|cell| [axis.lines[cell], axis.center(cell)]);
             cells.chain(axis.lines.last().copied()).collect()
         };
-        let (x, y) = (positions(&grid.x), positions(&grid.y));
+        let [x, y] = axes.map(positions);
+        let [columns, rows] = axes.map(Axis::cells);
         let mut field = Self {
             values: vec![f64::NAN; x.len() * y.len()],
-            is_solid: vec![false; grid.cells()],
+            is_solid: vec![false; columns * rows],
             x,
             y,
         };
-        field.fill(solution);
+        field.fill([columns, rows], cell);
         field
     }
 
-    fn fill(&mut self, solution: &Solution) {
-        let (columns, rows) = (solution.grid().x.cells(), solution.grid().y.cells());
+    fn fill(
+        &mut self,
+        [columns, rows]: [usize; 2],
+        cell: impl Fn(usize, usize) -> Option<CellField>,
+    ) {
         let width = self.x.len();
         // The conductivities of the cells that have said something about a corner.
         let mut told = vec![0.0; (columns + 1) * (rows + 1)];
         for row in 0..rows {
             for column in 0..columns {
-                let Some(center) = solution.cell(column, row) else {
+                let Some(cell) = cell(column, row) else {
                     continue;
                 };
                 self.is_solid[row * columns + column] = true;
                 let at = (2 * row + 1) * width + 2 * column + 1;
-                let side = |facing| solution.side_temperature(column, row, facing);
-                let weight = solution.conductivity(column, row);
-                let (left, right) = (side(Facing::Left), side(Facing::Right));
-                let (down, up) = (side(Facing::Down), side(Facing::Up));
-                self.values[at] = center;
+                let ([left, right], [down, up]) = (cell.across, cell.upward);
+                self.values[at] = cell.center;
                 self.values[at - 1] = left;
                 self.values[at + 1] = right;
                 self.values[at - width] = down;
@@ -71,11 +101,11 @@ impl Field {
                 ];
                 for (at, (column, row), sides) in corners {
                     let told = &mut told[row * (columns + 1) + column];
-                    let value = sides - center;
+                    let value = sides - cell.center;
                     let mean = &mut self.values[at];
                     let earlier = if *told == 0.0 { value } else { *mean };
-                    *told += weight;
-                    *mean = earlier + weight / *told * (value - earlier);
+                    *told += cell.conductivity;
+                    *mean = earlier + cell.conductivity / *told * (value - earlier);
                 }
             }
         }

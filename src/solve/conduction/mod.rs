@@ -42,6 +42,7 @@ mod stencil;
 mod system;
 
 pub use elements::Elements;
+pub(in crate::solve) use field::CellField;
 pub use field::Field;
 pub(in crate::solve) use field::intervals_at;
 pub use grid::{Axis, Grading, Grid, MOST_CELLS};

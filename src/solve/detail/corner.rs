@@ -15,6 +15,7 @@ use super::{AirReach, DetailResult, WoodPart};
 use crate::model::detail::{Detail, Facing};
 use crate::model::drawn::{AirSource, DetailCase};
 use crate::model::volume::{Facing as VolumeFacing, Volume, VolumeParts, VolumeProblem};
+use crate::solve::conduction::Field;
 use crate::solve::volume::{
     Extreme, FacePoint, Faces, Precision, Solution, VolumeError, VolumeResult, solve_volume,
 };
@@ -34,15 +35,37 @@ pub struct CornerSpot {
     pub bar: f64,
     /// What lies against it there; empty for surfaces.
     pub against: String,
+    /// The same place, a hair inside of what it belongs to, m.
+    inside: [f64; 3],
+}
+
+/// A plane through the corner with the temperatures on it, usual films.
+#[derive(Clone, Debug)]
+pub struct CornerSlice {
+    /// Where it lies along its axis, m.
+    pub at: f64,
+    /// Over the two other axes.
+    pub field: Field,
+}
+
+/// The planes through the corner's coldest wood, or through its coldest surface where no wood is judged.
+#[derive(Clone, Debug)]
+pub struct CornerSlices {
+    /// Level: over the distances from both outer faces.
+    pub plan: CornerSlice,
+    /// Along one wall: over the distance from the other wall's outer face, and height.
+    pub section: CornerSlice,
 }
 
 /// What a corner comes to on the winter mean.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub struct Corner {
     /// The parts of wood that decide, as far as leaking air reaches them.
     pub wood: Vec<CornerSpot>,
     /// The room's surfaces, with 0.25 m²·K/W inside.
     pub surfaces: Vec<CornerSpot>,
+    /// Where it is coldest, for drawings.
+    pub slices: Option<CornerSlices>,
     /// Cells of its grids, coarsest first.
     pub cells: Vec<usize>,
     /// Whether the equations were solved as well as asked.
@@ -104,9 +127,16 @@ pub fn solve_corner(cut: &DetailResult, cells: usize) -> Result<Corner, CornerFa
         || Around::solve(damp, CornerGrids::Three(cells)),
     );
     let (usual, damp) = (usual?, damp?);
+    let wood = usual.wood(case, &cut.wood, &cut.reach);
+    let surfaces = damp.surfaces(case);
+    let spots = if wood.is_empty() { &surfaces } else { &wood };
+    let coldest = spots
+        .iter()
+        .min_by(|a, b| a.temperature.total_cmp(&b.temperature));
     Ok(Corner {
-        wood: usual.wood(case, &cut.wood, &cut.reach),
-        surfaces: damp.surfaces(case),
+        slices: coldest.and_then(|spot| usual.slices(spot)),
+        wood,
+        surfaces,
         cells: usual.cells(),
         settled: usual.converged() && damp.converged(),
     })
@@ -152,6 +182,23 @@ impl<'a> Around<'a> {
             Solved::Once(solution) => solution.report().converged,
             Solved::OnThree(result) => result.converged(),
         }
+    }
+
+    /// Planes through a place.
+    fn slices(&self, spot: &CornerSpot) -> Option<CornerSlices> {
+        let solution = match &self.solved {
+            Solved::Once(solution) => solution,
+            Solved::OnThree(result) => result.solution(),
+        };
+        let slice = |axis: usize| {
+            let at = spot.inside[axis];
+            let field = solution.layer(axis, at)?;
+            Some(CornerSlice { at, field })
+        };
+        Some(CornerSlices {
+            plan: slice(2)?,
+            section: slice(1)?,
+        })
     }
 
     /// By grid, coarsest first.
@@ -227,7 +274,22 @@ fn spot((name, along): (&str, &str), coldest: &Extreme, against: String) -> Corn
         temperature: coldest.temperature.value,
         bar: coldest.temperature.bar,
         against,
+        inside: inside(coldest),
     }
+}
+
+/// A place of a face, moved a hair toward the middle of its piece and into the solid.
+fn inside(coldest: &Extreme) -> [f64; 3] {
+    const HAIR: f64 = 1e-6;
+    let piece = &coldest.piece;
+    let inward = match piece.facing.is_onward() {
+        true => -HAIR,
+        false => HAIR,
+    };
+    [0, 1, 2].map(|axis| match axis == piece.facing.axis() {
+        true => coldest.at[axis] + inward,
+        false => coldest.at[axis] + HAIR * (piece.at[axis] - coldest.at[axis]).signum(),
+    })
 }
 
 /// The place in the cut that a piece of a face lies at, and the way it looks there; `None` for one that

@@ -19,7 +19,8 @@ mod spots;
 mod wood;
 
 pub use corner::{
-    CORNER_FINEST, CORNER_PRECISION, Corner, CornerFailure, CornerGrids, CornerSpot, solve_corner,
+    CORNER_FINEST, CORNER_PRECISION, Corner, CornerFailure, CornerGrids, CornerSlice, CornerSlices,
+    CornerSpot, solve_corner,
 };
 pub use hand_check::{Fin, HandCheck, HandCheckBasis, HandCheckKind, hand_checks};
 pub use reach::AirReach;

@@ -33,6 +33,7 @@ mod cycle;
 mod grid;
 mod network;
 mod result;
+mod slice;
 mod smooth;
 mod solution;
 mod solver;

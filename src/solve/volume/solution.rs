@@ -142,7 +142,7 @@ impl Solution {
     }
 
     /// The temperature at the side of a solid cell, from the conductances of both its halves, °C.
-    fn side(&self, cell: [usize; 3], facing: Facing) -> f64 {
+    pub(super) fn side(&self, cell: [usize; 3], facing: Facing) -> f64 {
         let axis = facing.axis();
         let half = |cell| self.cells.half(&self.grid, cell, axis);
         let here = self.center(cell);

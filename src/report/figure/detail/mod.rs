@@ -2,6 +2,7 @@
 
 mod callout;
 mod comparison;
+pub(super) mod corner;
 mod curve;
 mod isotherm;
 mod measure;
@@ -32,6 +33,8 @@ const NAMES: i32 = 2300;
 const ABOVE: i32 = 550;
 /// Height of the curve.
 const CURVE: i32 = 4700;
+/// Between the cut and its corner.
+const APART: i32 = 500;
 /// The least height given to the drawing.
 const LEAST: i32 = 9000;
 
@@ -45,12 +48,30 @@ pub(super) fn draw(project: &Project, one: &JudgedDetail<'_>, style: Style) -> F
     let frame = frame(project, one, style);
     let room = Room::within(&frame);
     let body = Body::new(one, style, room);
-    let size = room.sheet_height(body.height());
+    let below = Room {
+        top: room.top + body.height() + APART,
+        height: LETTER.1,
+        ..room
+    };
+    let corner = corner::Body::new(one, style, below);
+    let taken = corner.as_ref().map_or(0, |corner| APART + corner.height());
+    let size = room.sheet_height(body.height() + taken);
     let mut sheet = Sheet::new((LETTER.0, size));
     body.draw(&mut sheet, one, style);
-    frame.draw(&mut sheet, size, &body.window.scale.foot_of("section"));
+    if let Some(corner) = &corner {
+        corner.draw(&mut sheet, one, style);
+    }
+    let foot = body.window.scale.foot_of("section");
+    let foot = match corner.map(|corner| corner.scale()) {
+        Some(scale) if scale != body.window.scale => {
+            format!("{foot}; of the corner {}", scale.words())
+        }
+        _ => foot,
+    };
+    frame.draw(&mut sheet, size, &foot);
     let title = format!("{}: {}", project.title, one.name());
-    sheet.finish(&title, &words(one, word, style))
+    let words = [words(one, word, style), corner::in_words(one, style)];
+    sheet.finish(&title, words.join(" ").trim_end())
 }
 
 /// A detail in the room it is given.

@@ -25,7 +25,7 @@ pub(super) fn blocks(sheet: &Sheet, window: &Window, case: &DetailCase) {
     edges(sheet, window, case);
 }
 
-fn block(sheet: &Sheet, one: &CaseBlock, from: Point, to: Point) {
+pub(super) fn block(sheet: &Sheet, one: &CaseBlock, from: Point, to: Point) {
     let (width, height) = (to.0 - from.0, to.1 - from.1);
     if width.min(height) < THINNEST {
         let middle = |a: i32, b: i32| i32::midpoint(a, b);

@@ -60,6 +60,7 @@ fn figure(subject: Subject<'_>, chapter: &str, name: &str, setting: Setting<'_>)
         Subject::Year(_) => "the year",
         Subject::Detail(_) => "the cut",
         Subject::Curve(_) => "the floor's surface",
+        Subject::Corner(_) => "the outside corner",
     };
     let title = format!("{chapter}: {what}");
     let drawing = subject.drawing(&title, setting.style, setting.look);

@@ -1,0 +1,325 @@
+//! The outside corner of a floor edge: plan and section through its coldest wood.
+//!
+//! What lies at a place hangs on the smaller distance from the two outer faces, and on height: so both
+//! views are made of the cut's own blocks. In plan the members of one wall run through and those of the
+//! other butt against them, as they are built; the mitre that is computed is the same but there.
+
+use super::isotherm;
+use super::solid;
+use super::window::{self, Window};
+use crate::model::detail::Area;
+use crate::model::drawn::{CaseBlock, DetailCase};
+use crate::quantity::{Style, Temperature};
+use crate::report::figure::hatch;
+use crate::report::figure::place::DASHES;
+use crate::report::figure::room::Room;
+use crate::report::figure::scale::Scale;
+use crate::report::figure::sheet::{GRAY, HEAT, LINE, Lettering, MOISTURE, Point, SIZE, Sheet};
+use crate::solve::conduction::{Field, isotherms};
+use crate::solve::detail::{Corner, CornerSlice, CornerSlices, CornerSpot, DetailResult};
+use crate::study::JudgedDetail;
+
+/// What stands above the views.
+const TITLES: [&str; 2] = ["Corner in plan, through 1", "Section through 1"];
+/// Between the two views.
+const BETWEEN: i32 = 900;
+/// For the words above a view.
+const TITLE: i32 = LINE + 120;
+/// Above and under what stands under the views.
+const APART: i32 = 250;
+/// The numbers with their names take so much at most.
+const WORDS: i32 = 6200;
+/// The most a view takes of the height.
+const HIGHEST: i32 = 12_000;
+/// A ring with a number in it.
+const RING: i32 = 230;
+
+/// Both views laid out.
+pub(in crate::report::figure) struct Body {
+    plan: Window,
+    section: Window,
+    /// Where the numbers stand.
+    words: Point,
+    height: i32,
+}
+
+/// What a corner was solved to, where it was, and can be drawn.
+fn solved<'a>(
+    one: &'a JudgedDetail<'_>,
+) -> Option<(&'a DetailResult, &'a Corner, &'a CornerSlices)> {
+    let result = one.result().as_ref().ok()?;
+    let corner = result.corner.as_ref()?.as_ref().ok()?;
+    Some((result, corner, corner.slices.as_ref()?))
+}
+
+impl Body {
+    /// `None` where no corner was solved.
+    pub(in crate::report::figure) fn new(
+        one: &JudgedDetail<'_>,
+        style: Style,
+        room: Room,
+    ) -> Option<Self> {
+        let (_, corner, _) = solved(one)?;
+        let (plan, section) = areas(one.case);
+        let lines = i32::try_from(spots(corner).len()).unwrap_or(0) + 1;
+        let under = APART + LINE * lines + APART;
+        let free = (
+            (room.width - BETWEEN) / 2,
+            HIGHEST.min(room.height - TITLE - under),
+        );
+        let scale = window::scale(&[plan, section], free, style.units, room.magnify);
+        let window = |area: Area, left: i32| Window {
+            area,
+            scale,
+            corner: (left, room.top + TITLE),
+        };
+        let plan = window(plan, room.left);
+        let named = |words: &str, view: &Window| {
+            view.far()
+                .0
+                .max(view.corner.0 + Lettering::PLAIN.bold().width(words))
+        };
+        let section = window(section, named(TITLES[0], &plan) + BETWEEN);
+        let lowest = plan.far().1.max(section.far().1);
+        // The numbers stand beside the views where there is room for them.
+        let beside = named(TITLES[1], &section) + BETWEEN;
+        let words = match room.right() - beside >= WORDS {
+            true => (beside, section.corner.1),
+            false => (room.left, lowest + APART),
+        };
+        Some(Self {
+            plan,
+            section,
+            words,
+            height: lowest.max(words.1 + LINE * lines) + APART - room.top,
+        })
+    }
+
+    pub(in crate::report::figure) fn height(&self) -> i32 {
+        self.height
+    }
+
+    pub(in crate::report::figure) fn scale(&self) -> Scale {
+        self.plan.scale
+    }
+
+    pub(in crate::report::figure) fn draw(
+        &self,
+        sheet: &mut Sheet,
+        one: &JudgedDetail<'_>,
+        style: Style,
+    ) {
+        let Some((result, corner, slices)) = solved(one) else {
+            return;
+        };
+        let case = one.case;
+        let (plan, section) = (&slices.plan, &slices.section);
+        for block in &case.blocks {
+            for area in in_plan(&block.block.area, plan.at, &self.plan.area) {
+                placed(sheet, &self.plan, block, &area);
+            }
+            if let Some(area) = in_section(&block.block.area, section.at, &self.section.area) {
+                placed(sheet, &self.section, block, &area);
+            }
+        }
+        let spots = spots(corner);
+        let at_plan = |spot: &CornerSpot| (spot.at[0], spot.at[1]);
+        let at_section = |spot: &CornerSpot| (spot.at[0], spot.at[2]);
+        lines(sheet, &self.plan, (plan, result), &spots, at_plan, style);
+        lines(
+            sheet,
+            &self.section,
+            (section, result),
+            &spots,
+            at_section,
+            style,
+        );
+        self.tell(sheet, &spots, style);
+    }
+
+    /// What the views are, and the places by their numbers.
+    fn tell(&self, sheet: &mut Sheet, spots: &[&CornerSpot], style: Style) {
+        let bold = Lettering::PLAIN.bold();
+        let base = self.plan.corner.1 - TITLE + SIZE;
+        for (words, view) in TITLES.into_iter().zip([&self.plan, &self.section]) {
+            sheet.text(words, (view.corner.0, base), bold);
+        }
+        let (left, mut y) = (self.words.0, self.words.1 + SIZE);
+        let gray = Lettering::PLAIN.color(GRAY);
+        sheet.text("Outer corner at the lower left", (left, y), gray);
+        for (n, spot) in spots.iter().enumerate() {
+            y += LINE;
+            let value = Temperature::from_celsius(spot.temperature);
+            let told = format!(
+                "{}  {} {}",
+                n + 1,
+                spot.name,
+                style.temperature_with_bar(value, spot.bar)
+            );
+            sheet.text(&told, (left, y), Lettering::PLAIN);
+        }
+    }
+}
+
+/// The wood, then the surfaces.
+fn spots(corner: &Corner) -> Vec<&CornerSpot> {
+    corner.wood.iter().chain(&corner.surfaces).collect()
+}
+
+/// What is shown of the plan and of the section, m.
+fn areas(case: &DetailCase) -> (Area, Area) {
+    let core = window::core(case);
+    let areas = case.blocks.iter().map(|one| one.block.area);
+    let left = areas.clone().map(|area| area.left);
+    let left = left.fold(core.right, f64::min).max(core.left);
+    let bottom = areas.map(|area| area.bottom);
+    let bottom = bottom.fold(core.top, f64::min).max(core.bottom);
+    let plan = Area::new(left, core.right, left, core.right);
+    (plan, Area::new(left, core.right, bottom, core.top))
+}
+
+/// A block of the cut in plan: what runs along the one wall, then what butts against it along the other.
+fn in_plan(block: &Area, height: f64, shown: &Area) -> Vec<Area> {
+    if !(block.bottom..=block.top).contains(&height) {
+        return Vec::new();
+    }
+    let far = shown.right;
+    let mut areas = vec![Area::new(block.left, far, block.left, block.right.min(far))];
+    if block.right < far {
+        areas.push(Area::new(block.left, block.right, block.right, far));
+    }
+    areas.retain(|area| area.left < far && area.bottom < far);
+    areas
+}
+
+/// A block of the cut in a section along the other wall, so far in from its outer face.
+fn in_section(block: &Area, inward: f64, shown: &Area) -> Option<Area> {
+    let reaches = (block.left..=block.right).contains(&inward);
+    let right = match reaches {
+        true => shown.right,
+        false => block.right,
+    };
+    (block.left <= inward).then(|| Area::new(block.left, right, block.bottom, block.top))
+}
+
+fn placed(sheet: &Sheet, window: &Window, block: &CaseBlock, area: &Area) {
+    if let Some((from, to)) = window.rectangle(area) {
+        solid::block(sheet, block, from, to);
+    }
+}
+
+/// Isotherms, the dew point and the numbered places of a view.
+fn lines(
+    sheet: &mut Sheet,
+    window: &Window,
+    (slice, result): (&CornerSlice, &DetailResult),
+    spots: &[&CornerSpot],
+    at: impl Fn(&CornerSpot) -> (f64, f64),
+    style: Style,
+) {
+    let steps = isotherm::steps([result.air], style);
+    let thin = isotherm::thin(sheet, window, &slice.field, &steps);
+    let dew = dew_point(window, &slice.field, result.room_dew_point);
+    for line in &dew {
+        sheet.strokes(hatch::dashes(line, DASHES), MOISTURE, 55);
+    }
+    let mut marks: Vec<Point> = Vec::new();
+    for (n, spot) in spots.iter().enumerate() {
+        let (x, y) = at(spot);
+        if !window.shows(x, y) {
+            continue;
+        }
+        let place = window.point(x, y);
+        // Places that fall on one another in this view stand side by side.
+        let mut center = place;
+        while marks.iter().any(|mark| near(*mark, center)) {
+            center.0 += 2 * RING;
+        }
+        number(sheet, center, n + 1);
+        marks.push(center);
+    }
+    let mut named = vec![("dew point".to_owned(), dew)];
+    named.extend(thin);
+    isotherm::label(sheet, &named, (window.corner, window.far()), 1, &marks);
+}
+
+fn near(one: Point, other: Point) -> bool {
+    (one.0 - other.0).abs().max((one.1 - other.1).abs()) < 2 * RING
+}
+
+fn dew_point(window: &Window, field: &Field, at: Temperature) -> Vec<Vec<Point>> {
+    let lines = isotherms(field, at.as_celsius());
+    lines.iter().flat_map(|line| window.line(line)).collect()
+}
+
+/// A ring with a number.
+fn number(sheet: &mut Sheet, center: Point, number: usize) {
+    sheet.ring(center, RING, HEAT, 36);
+    let base = (center.0, center.1 + SIZE * 36 / 100);
+    sheet.text(
+        &number.to_string(),
+        base,
+        Lettering::PLAIN.bold().centered(),
+    );
+}
+
+/// The figure in words.
+pub(in crate::report::figure) fn in_words(one: &JudgedDetail<'_>, style: Style) -> String {
+    let Some((_, corner, _)) = solved(one) else {
+        return String::new();
+    };
+    let each = spots(corner).into_iter().map(|spot| {
+        let value = Temperature::from_celsius(spot.temperature);
+        format!(
+            "{}: {}.",
+            spot.name,
+            style.temperature_with_bar(value, spot.bar)
+        )
+    });
+    let each: Vec<String> = each.collect();
+    format!(
+        "Plan and section through the outside corner, with isotherms on the winter mean and the dew point \
+         of the room air as a line. {}",
+        each.join(" ")
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const SHOWN: fn() -> Area = || Area::new(0.0, 1.0, 0.0, 1.0);
+
+    /// A member runs on along one wall and butts along the other; a board that goes on inward is one
+    /// rectangle; what lies above or below isn't seen.
+    #[test]
+    fn a_plan_is_made_of_the_cuts_blocks() {
+        let plate = Area::new(0.1, 0.3, 0.5, 0.6);
+        let found = in_plan(&plate, 0.55, &SHOWN());
+        assert_eq!(
+            found,
+            [Area::new(0.1, 1.0, 0.1, 0.3), Area::new(0.1, 0.3, 0.3, 1.0)]
+        );
+        let size = |area: &Area| (area.right - area.left) * (area.top - area.bottom);
+        let covered: f64 = found.iter().map(size).sum();
+        // The square from 0.1 on, less that from 0.3 on.
+        assert!((covered - (0.9 * 0.9 - 0.7 * 0.7)).abs() < 1e-12);
+        let floor = Area::new(0.2, 5.0, 0.5, 0.6);
+        assert_eq!(
+            in_plan(&floor, 0.55, &SHOWN()),
+            [Area::new(0.2, 1.0, 0.2, 1.0)]
+        );
+        assert!(in_plan(&floor, 0.7, &SHOWN()).is_empty());
+    }
+
+    /// What is cut lengthwise runs on; what lies further out keeps its width; what lies further in isn't
+    /// there yet.
+    #[test]
+    fn a_section_is_made_of_the_cuts_blocks() {
+        let block = |left, right| Area::new(left, right, 0.5, 0.6);
+        let seen = |left, right| in_section(&block(left, right), 0.2, &SHOWN());
+        assert_eq!(seen(0.1, 0.3), Some(block(0.1, 1.0)));
+        assert_eq!(seen(0.0, 0.1), Some(block(0.0, 0.1)));
+        assert_eq!(seen(0.3, 0.4), None);
+    }
+}
