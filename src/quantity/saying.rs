@@ -23,12 +23,14 @@ impl Style {
         }
     }
 
-    /// A temperature's error bar in the reader's degrees, rounded up: never printed as nothing.
+    /// A temperature's error bar in the reader's degrees, rounded up: never printed as nothing, and over
+    /// one degree no finer than what it is a bar of.
     #[must_use]
     pub fn error_bar_number(self, kelvin: f64) -> String {
         let degrees = Dimension::Difference.value(kelvin, self);
-        // What rounding adds must not add a hundredth.
-        fixed((degrees * 100.0 - 1e-9).ceil().max(1.0) / 100.0, 2)
+        let (parts, digits) = if degrees > 1.0 { (10.0, 1) } else { (100.0, 2) };
+        // What rounding adds must not add one more.
+        fixed((degrees * parts - 1e-9).ceil().max(1.0) / parts, digits)
     }
 
     /// A temperature with its error bar: `48.3 ± 0.12 °F`, or `9.1 °C ± 0.07 K`.
@@ -236,6 +238,8 @@ mod tests {
         );
         assert_eq!(OURS.error_bar_number(0.001), "0.01");
         assert_eq!(OURS.error_bar_number(0.1), "0.18");
+        assert_eq!(OURS.error_bar_number(1.0), "1.8");
+        assert_eq!(OURS.error_bar_number(1.01), "1.9");
     }
 
     // R per inch is 0.1442279 over W/(m·K): 0.144228 / 0.026 = 5.547, / 0.0222 = 6.497.

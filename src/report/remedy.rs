@@ -61,7 +61,9 @@ pub fn measure_words(measure: &Measure, style: Style) -> String {
             let percent = fixed(humidity.as_fraction() * 100.0, 0);
             let cold_spell = in_a_cold_spell(*winter_alone);
             match humidity.as_fraction() < DRIEST {
-                true => format!("another build-up: as drawn it takes room air at {percent} %"),
+                true => format!(
+                    "another build-up: as drawn it takes room air at {percent} %{cold_spell}"
+                ),
                 false => format!("room air at {percent} % or less{cold_spell}"),
             }
         }

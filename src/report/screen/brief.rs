@@ -1,7 +1,7 @@
 //! Amounts in few words: how far from its limit, and by what that could be off.
 
 use super::phrase::Words;
-use crate::check::mold::over_where_worst;
+use crate::check::mold::{LIMIT, over_where_worst};
 use crate::check::{Detail, Finding, On, Status, When};
 use crate::quantity::{ArealDensity, Style, TemperatureDifference, fixed, month_name};
 use crate::study::{Part, Subject};
@@ -48,6 +48,9 @@ impl Words<'_> {
     /// What else a part that depends hangs on: of each thing the finding that comes first, with its
     /// number: `also on material: studs / sheathing 96 % humid in January; on mold: …`.
     pub(super) fn also(self) -> Option<String> {
+        if self.part.status.severity() != 1 {
+            return None;
+        }
         let told = self.part.speaking()?;
         let others = self.others();
         let line = |finding: &&Finding| {
@@ -64,19 +67,24 @@ impl Words<'_> {
         (!lines.is_empty()).then(|| format!("also {}", lines.join("; ")))
     }
 
-    /// The same in names: `also on material, mold`.
+    /// The same in names: `also on material, mold`; of a part that fails `depends too, on tightness`.
     pub(super) fn also_by_name(self) -> Option<String> {
         let on = self.others().into_iter().filter_map(|finding| finding.on);
         let names: Vec<&str> = on.map(On::words).collect();
-        (!names.is_empty()).then(|| format!("also on {}", names.join(", ")))
+        let word = match self.part.status.severity() {
+            2 => "depends too, on",
+            _ => "also on",
+        };
+        (!names.is_empty()).then(|| format!("{word} {}", names.join(", ")))
     }
 
     /// Of each further thing that a part hangs on the finding that comes first.
     fn others(&self) -> Vec<&Finding> {
-        let depends = self.part.status.severity() == 1;
-        let mut hangs_on: Vec<Option<On>> = match self.part.speaking().filter(|_| depends) {
-            Some(told) => vec![told.on],
-            None => return Vec::new(),
+        let told = self.part.speaking();
+        let mut hangs_on: Vec<Option<On>> = match (self.part.status.severity(), told) {
+            (1, Some(told)) => vec![told.on],
+            (2, Some(_)) => Vec::new(),
+            _ => return Vec::new(),
         };
         let mut others = Vec::new();
         for finding in &self.part.verdict.findings {
@@ -134,10 +142,19 @@ fn amount(finding: &Finding, style: Style) -> String {
     }
     match &finding.detail {
         Detail::Year(year) if year.never_dry => "never dry".to_owned(),
-        Detail::Year(year) => format!("gathers {}", style.water(ArealDensity::from_si(year.peak))),
+        Detail::Year(year) => {
+            let water = |kg: f64| style.water(ArealDensity::from_si(kg));
+            let limit = year.limit.map_or_else(String::new, |(limit, _)| {
+                format!(", limit {}", water(limit))
+            });
+            format!("gathers {}{limit}", water(year.peak))
+        }
         Detail::MoldIndex(mold) => {
             let index = fixed(mold.first.max(mold.last), 1);
-            format!("index {index}{}", over_where_worst(finding))
+            match over_where_worst(finding) {
+                "" => format!("index {index}, limit {}", fixed(LIMIT, 0)),
+                over => format!("index {index}{over}"),
+            }
         }
         Detail::Closest { humidity, month } => {
             let percent = fixed(humidity * 100.0, 0);

@@ -263,7 +263,8 @@ fn told(words: Words<'_>, telling: Telling) -> Vec<String> {
             vec![in_a_line(words, finding)]
         }
         (_, Some(finding)) if part.status == Status::Fail => {
-            vec![words.phrase(finding), words.ground(finding), others(part)]
+            let told = [words.phrase(finding), words.ground(finding), others(part)];
+            told.into_iter().chain(words.also_by_name()).collect()
         }
         (_, Some(finding)) if part.status.severity() > 0 => {
             let also = match telling < Telling::AlsoByName {

@@ -1,8 +1,8 @@
 //! What was found in a phrase: the number and its place, and under it where, when and how it came about.
 
 use super::brief::{decides, margin_words, with_bar};
-use crate::check::{self, Detail, Finding, HouseCheck, HouseFinding, On, SealedSpot, Status, When};
-use crate::quantity::{Length, Mass, Style, TemperatureDifference, fixed, month_name, month_short};
+use crate::check::{self, Detail, Finding, HouseFinding, On, SealedSpot, Status, When};
+use crate::quantity::{Style, TemperatureDifference, fixed, month_name, month_short};
 use crate::study::{JudgedHouse, Part, Study, Subject};
 
 /// What is told of one part.
@@ -232,12 +232,8 @@ pub(super) fn of_house(house: &JudgedHouse<'_>, style: Style) -> String {
 }
 
 fn measure(finding: &HouseFinding, style: Style) -> Option<String> {
-    let print = |si: f64| match finding.check {
-        HouseCheck::Weight => style.show(Mass::from_kg(si)),
-        HouseCheck::Tongue => format!("{} %", fixed(si * 100.0, 1)),
-        _ => style.measure(Length::from_m(si)),
-    };
-    let title = finding.check.title();
+    let print = |si: f64| (finding.check.print)(si, style);
+    let title = finding.check.title;
     match (finding.value, finding.limit) {
         (Some(value), Some(limit)) => Some(format!("{title} {} of {}", print(value), print(limit))),
         (_, Some(_)) => Some(format!("{title} isn't known")),
