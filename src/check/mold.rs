@@ -32,6 +32,7 @@ use crate::solve::mold::{PlaneMonths, mold_years};
 use crate::solve::{PathKind, PathResult, Piece};
 
 const SOURCE: &str = "mold index 3 (ASHRAE 160 as amended, from memory), Hukka and Viitanen 1999";
+
 /// Mold at the planes inside, through the year.
 pub static CHECK: Check = Check {
     id: "mold-inside",

@@ -86,7 +86,10 @@ pub fn compare_screen(study: &Study<'_>, file: &str, style: Style, width: usize)
     };
     let rows: Vec<Told<'_>> = parts.iter().enumerate().map(row).collect();
     let best = best_of(&choices).filter(|_| choices.len() > 1);
-    let told = |telling| screen(study, &rows, best, telling, (file, style, width));
+    let told = |telling| {
+        let more = more(&rows, &apart(&rows, &parts, telling), file);
+        screen(study, &rows, best, telling, (&more, style, width))
+    };
     let tellings = [
         Telling::WithCosts,
         Telling::WithoutCosts,
@@ -231,7 +234,7 @@ fn screen(
     rows: &[Told<'_>],
     best: Option<usize>,
     telling: Telling,
-    (file, style, width): (&str, Style, usize),
+    (more, style, width): (&str, Style, usize),
 ) -> Screen {
     let columns = Columns::new(rows.iter().map(|row| row.name), width);
     let mut screen = Screen::default();
@@ -263,17 +266,52 @@ fn screen(
         let rule = format!("{}; the whole project each", Choice::RULE);
         screen.lines.extend(columns.aside("rule", &rule));
     }
-    let none_passes = !rows.is_empty() && rows.iter().all(|row| row.status == Status::Fail);
-    let text = match (rows.len(), none_passes) {
+    screen.lines.extend(columns.aside("more", more));
+    screen.lines.push(Line::plain(CAUTION));
+    screen
+}
+
+/// What to ask next.
+fn more(rows: &[Told<'_>], apart: &[&str], file: &str) -> String {
+    let none_passes = rows.iter().all(|row| row.status == Status::Fail);
+    let parts = match apart {
+        [] => "--part NAME, or --full".to_owned(),
+        [part, ..] => {
+            format!("--part \"{part}\" tells apart what stands in one row; or --full")
+        }
+    };
+    match (rows.len(), none_passes) {
         (0 | 1, _) => {
             format!("nothing to compare: add `variants:` to the file; dewmargin check {file}")
         }
-        (_, true) => format!("what would mend it: dewmargin check {file}; --part NAME, or --full"),
-        _ => format!("--part NAME, or --full; dewmargin check {file}"),
+        (_, true) => format!("what would mend it: dewmargin check {file}; {parts}"),
+        _ => format!("{parts}; dewmargin check {file}"),
+    }
+}
+
+/// The parts that come out differently under options of which the same is told.
+fn apart<'p>(rows: &[Told<'_>], parts: &'p [Vec<Part<'_>>], telling: Telling) -> Vec<&'p str> {
+    let said: Vec<_> = rows
+        .iter()
+        .map(|row| (row.status, row.told(telling)))
+        .collect();
+    let found = |part: &'_ Part<'_>| -> Vec<_> {
+        let each = part.verdict.findings.iter();
+        each.map(|one| (one.check, one.status, one.slack)).collect()
     };
-    screen.lines.extend(columns.aside("more", &text));
-    screen.lines.push(Line::plain(CAUTION));
-    screen
+    let mut names: Vec<&str> = Vec::new();
+    for n in 0..rows.len() {
+        for m in (0..n).filter(|m| said[*m] == said[n]) {
+            for part in &parts[n] {
+                let mut others = parts[m].iter().filter(|other| other.name == part.name);
+                let differs = others.any(|other| found(other) != found(part));
+                if differs && !names.contains(&part.name) {
+                    names.push(part.name);
+                }
+            }
+        }
+    }
+    names
 }
 
 /// The verdict as the first screen opens with it.

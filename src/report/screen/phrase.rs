@@ -181,9 +181,9 @@ impl<'s> Words<'s> {
             let elsewhere = least.is_none_or(|least| least.site != finding.site);
             let site = part.site_of(finding).filter(|_| elsewhere);
             words.push(format!(
-                "dry by {}, {} days{}",
-                month_short(month),
+                "dries in {} days, by {}{}",
                 fixed(days, 0),
+                month_short(month),
                 site.map_or_else(String::new, |site| format!(", {site}"))
             ));
         }

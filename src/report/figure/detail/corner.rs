@@ -161,9 +161,15 @@ impl Body {
     }
 }
 
-/// The wood, then the surfaces.
+/// The wood, then the surfaces, of each the coldest first: the views pass through the first of all.
 fn spots(corner: &Corner) -> Vec<&CornerSpot> {
-    corner.wood.iter().chain(&corner.surfaces).collect()
+    let mut wood: Vec<&CornerSpot> = corner.wood.iter().collect();
+    let mut surfaces: Vec<&CornerSpot> = corner.surfaces.iter().collect();
+    for spots in [&mut wood, &mut surfaces] {
+        spots.sort_by(|a, b| a.temperature.total_cmp(&b.temperature));
+    }
+    wood.append(&mut surfaces);
+    wood
 }
 
 /// What is shown of the plan and of the section, m.
