@@ -28,7 +28,7 @@ const TITLE: i32 = LINE + 120;
 /// Above and under what stands under the views.
 const APART: i32 = 250;
 /// The numbers with their names take so much at most.
-const WORDS: i32 = 6200;
+const WORDS: i32 = 7400;
 /// The most a view takes of the height.
 const HIGHEST: i32 = 12_000;
 /// A ring with a number in it.
@@ -134,11 +134,11 @@ impl Body {
             at_section,
             style,
         );
-        self.tell(sheet, &spots, style);
+        self.tell(sheet, corner, style);
     }
 
     /// What the views are, and the places by their numbers.
-    fn tell(&self, sheet: &mut Sheet, spots: &[&CornerSpot], style: Style) {
+    fn tell(&self, sheet: &mut Sheet, corner: &Corner, style: Style) {
         let bold = Lettering::PLAIN.bold();
         let base = self.plan.corner.1 - TITLE + SIZE;
         for (words, view) in TITLES.into_iter().zip([&self.plan, &self.section]) {
@@ -147,15 +147,9 @@ impl Body {
         let (left, mut y) = (self.words.0, self.words.1 + SIZE);
         let gray = Lettering::PLAIN.color(GRAY);
         sheet.text("Outer corner at the lower left", (left, y), gray);
-        for (n, spot) in spots.iter().enumerate() {
+        for (n, spot) in spots(corner).into_iter().enumerate() {
             y += LINE;
-            let value = Temperature::from_celsius(spot.temperature);
-            let told = format!(
-                "{}  {} {}",
-                n + 1,
-                spot.name,
-                style.temperature_with_bar(value, spot.bar)
-            );
+            let told = format!("{}  {}", n + 1, told(corner, spot, style));
             sheet.text(&told, (left, y), Lettering::PLAIN);
         }
     }
@@ -170,6 +164,15 @@ fn spots(corner: &Corner) -> Vec<&CornerSpot> {
     }
     wood.append(&mut surfaces);
     wood
+}
+
+/// A place with its temperature; surfaces are judged with more resistance than the lines are drawn with.
+fn told(corner: &Corner, spot: &CornerSpot, style: Style) -> String {
+    let is_surface = corner.surfaces.iter().any(|one| one.name == spot.name);
+    let film = if is_surface { ", film 0.25" } else { "" };
+    let value = Temperature::from_celsius(spot.temperature);
+    let value = style.temperature_with_bar(value, spot.bar);
+    format!("{} {value}{film}", spot.name)
 }
 
 /// What is shown of the plan and of the section, m.
@@ -274,14 +277,9 @@ pub(in crate::report::figure) fn in_words(one: &JudgedDetail<'_>, style: Style) 
     let Some((_, corner, _)) = solved(one) else {
         return String::new();
     };
-    let each = spots(corner).into_iter().map(|spot| {
-        let value = Temperature::from_celsius(spot.temperature);
-        format!(
-            "{}: {}.",
-            spot.name,
-            style.temperature_with_bar(value, spot.bar)
-        )
-    });
+    let each = spots(corner)
+        .into_iter()
+        .map(|spot| format!("{}.", told(corner, spot, style)));
     let each: Vec<String> = each.collect();
     format!(
         "Plan and section through the outside corner, with isotherms on the winter mean and the dew point \
