@@ -15,7 +15,7 @@ use super::{AirReach, DetailResult, WoodPart};
 use crate::model::detail::{Detail, Facing};
 use crate::model::drawn::{AirSource, DetailCase};
 use crate::model::volume::{Facing as VolumeFacing, Volume, VolumeParts, VolumeProblem};
-use crate::solve::conduction::Field;
+use crate::solve::conduction::{Field, SolveTolerance};
 use crate::solve::volume::{
     Extreme, FacePoint, Faces, Precision, Solution, VolumeError, VolumeResult, solve_volume,
 };
@@ -85,8 +85,13 @@ pub enum CornerFailure {
 
 /// Cells with which corners are judged: within 0.04 K, with a bar of some 0.3 K in the median.
 pub const CORNER_PRECISION: usize = 200_000;
-/// Cells with which a corner is judged whose margin is within its bar: some 1.5 s for both sets of films.
+/// Cells with which a corner is judged whose margin is within its bar: some 200 MB.
 pub const CORNER_FINEST: usize = 1_000_000;
+/// Temperatures then hold to a hundred-thousandth of a kelvin, far within any bar.
+const CORNER_TOLERANCE: SolveTolerance = SolveTolerance {
+    residual: 1e-8,
+    imbalance: 1e-6,
+};
 /// Cells of the one grid on which they are searched: within some tenths of a kelvin.
 const CORNER_SEARCH: usize = 30_000;
 
@@ -122,10 +127,12 @@ pub fn solve_corner(cut: &DetailResult, cells: usize) -> Result<Corner, CornerFa
     let case = &cut.case;
     let usual = cut.conduction.solution.detail();
     let damp = cut.damp.solution.detail();
-    let (usual, damp) = rayon::join(
-        || Around::solve(usual, CornerGrids::Three(cells)),
-        || Around::solve(damp, CornerGrids::Three(cells)),
-    );
+    let solve = |films| Around::solve(films, CornerGrids::Three(cells));
+    let (usual, damp) = match cells <= CORNER_PRECISION {
+        true => rayon::join(|| solve(usual), || solve(damp)),
+        // One after the other, for the memory's sake.
+        false => (solve(usual), solve(damp)),
+    };
     let (usual, damp) = (usual?, damp?);
     let wood = usual.wood(case, &cut.wood, &cut.reach);
     let surfaces = damp.surfaces(case);
@@ -162,7 +169,7 @@ impl<'a> Around<'a> {
             CornerGrids::Three(cells) => {
                 let precision = Precision {
                     cells,
-                    ..Precision::default()
+                    solve: CORNER_TOLERANCE,
                 };
                 solve_volume(&volume, &precision).map(|result| Solved::OnThree(Box::new(result)))
             }

@@ -10,7 +10,8 @@
 
 use super::coarsen::Spacing;
 use super::grid::{Grid, places};
-use super::network::Network;
+use super::network::{Network, Row};
+use super::symmetry::Symmetry;
 use crate::model::detail::{Contact, Place};
 use crate::model::volume::{Facing, Volume};
 
@@ -98,57 +99,98 @@ impl Cells {
         }
     }
 
-    /// The conductances of a volume on a grid.
-    pub(super) fn network(&self, volume: &Volume, grid: &Grid) -> Network {
-        let mut network = Network::bare(grid.counts());
+    /// The conductances of a volume on a grid that has a symmetry.
+    pub(super) fn network(&self, volume: &Volume, grid: &Grid, symmetry: Symmetry) -> Network {
+        let axes = symmetry.axes();
+        let counts = grid.counts();
+        let mut network = Network::bare(axes.map(|axis| counts[axis]));
         let layout = network.layout;
-        let lines = self.resistivity_lines(grid);
-        let line = |cell: [usize; 3]| {
-            let [_, y, z] = grid.place(cell);
-            &lines[z * self.places[1] + y][..]
-        };
-        for row in layout.every_row() {
+        let lines = self.resistivity_lines(grid, axes);
+        let line = |[_, y, z]: [usize; 3]| &lines.of([y, z])[..];
+        let kept = |row: &Row| symmetry.keeps_row(row);
+        for row in layout.every_row().filter(kept) {
             for axis in 0..3 {
-                let mut next = row.cell;
-                next[axis] += 1;
-                if next[axis] < layout.counts[axis] {
-                    let (here, beyond) = (line(row.cell), &line(next)[next[0]..]);
-                    let along = &mut network.along[axis][row.at..];
-                    for (x, (along, (here, beyond))) in
-                        along.iter_mut().zip(here.iter().zip(beyond)).enumerate()
-                    {
-                        let offset = if axis == 0 { x } else { 0 };
-                        let width = |cell: [usize; 3]| self.width[axis][cell[axis] + offset];
-                        let [_, y, z] = row.cell;
-                        let halves = 0.5 * (width(row.cell) * here + width(next) * beyond);
-                        *along = self.area([x, y, z], axis) / halves;
-                    }
+                let Some(next) = layout.next_row(&row, axis).filter(kept) else {
+                    continue;
+                };
+                // Links along a row may be their own images.
+                let share = if axis == 0 {
+                    symmetry.share(row.cell)
+                } else {
+                    1.0
+                };
+                let offset = usize::from(axis == 0);
+                let width = |axis: usize, at: usize| self.width[axes[axis]][at];
+                let across = [(axis + 1) % 3, (axis + 2) % 3];
+                let along = &mut network.along[axis][row.at..];
+                let (here, beyond) = (line(row.cell), &line(next.cell)[offset..]);
+                for (x, (here, beyond)) in here.iter().zip(beyond).enumerate() {
+                    let cell = [x, row.cell[1], row.cell[2]];
+                    let own = width(axis, cell[axis]);
+                    let other = width(axis, cell[axis] + 1);
+                    let area =
+                        width(across[0], cell[across[0]]) * width(across[1], cell[across[1]]);
+                    along[x] = share * area / (0.5 * (own * here + other * beyond));
                 }
             }
         }
         self.each_contact(volume, grid, |side| {
-            network.sink[layout.at(side.cell)] += side.conductance();
+            if symmetry.keeps(side.cell) {
+                let cell = symmetry.stand(side.cell);
+                network.sink[layout.at(cell)] += symmetry.share(cell) * side.conductance();
+            }
         });
         network.find_rows();
         network
     }
 
-    /// The resistivity of every cell along x, m·K/W, for each place in y and z, y first.
-    fn resistivity_lines(&self, grid: &Grid) -> Vec<Vec<f64>> {
-        let of_places = self.resistivity.chunks(self.places[0]);
-        let of_cells = of_places.map(|places| {
-            let cells = grid.axes[0].place.iter();
-            cells.map(|place| places[*place as usize]).collect()
-        });
-        of_cells.collect()
+    /// The resistivity of every cell along the first of some axes, for each place in the others.
+    fn resistivity_lines(&self, grid: &Grid, axes: [usize; 3]) -> Lines {
+        let [along, across, beyond] = axes;
+        let [columns, rows, _] = self.places;
+        let line = |second: usize, third: usize| {
+            let cells = grid.axes[along].place.iter();
+            let of_cell = |first: &u32| {
+                let mut place = [0; 3];
+                place[along] = *first as usize;
+                (place[across], place[beyond]) = (second, third);
+                self.resistivity[(place[2] * rows + place[1]) * columns + place[0]]
+            };
+            cells.map(of_cell).collect()
+        };
+        let thirds = 0..self.places[beyond];
+        let lines =
+            thirds.flat_map(|third| (0..self.places[across]).map(move |second| (second, third)));
+        Lines {
+            lines: lines.map(|(second, third)| line(second, third)).collect(),
+            place: [across, beyond].map(|axis| grid.axes[axis].place.clone()),
+            across: self.places[across],
+        }
     }
 
     /// Widths and the intervals between the volume's edges, for coarsening.
-    pub(super) fn spacing(&self, grid: &Grid) -> Spacing {
+    pub(super) fn spacing(&self, grid: &Grid, symmetry: Symmetry) -> Spacing {
+        let axes = symmetry.axes();
         Spacing {
-            width: self.width.clone(),
-            interval: grid.axes.each_ref().map(|axis| axis.place.clone()),
+            width: axes.map(|axis| self.width[axis].clone()),
+            interval: axes.map(|axis| grid.axes[axis].place.clone()),
         }
+    }
+}
+
+/// Resistivities along one axis, m·K/W, by the places along the two others.
+struct Lines {
+    lines: Vec<Vec<f64>>,
+    /// The places of cells along the two others.
+    place: [Vec<u32>; 2],
+    /// How many places the first of them has.
+    across: usize,
+}
+
+impl Lines {
+    fn of(&self, cell: [usize; 2]) -> &[f64] {
+        let [second, third] = [0, 1].map(|axis| self.place[axis][cell[axis]] as usize);
+        &self.lines[third * self.across + second]
     }
 }
 

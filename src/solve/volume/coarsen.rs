@@ -143,18 +143,19 @@ impl Merge {
         let mut counts = fine.counts;
         counts[axis] = first.len() - 1;
         let mut coarser = Network::bare(counts);
-        let mut merge = Self {
+        coarser.rows = merged(&finer.rows, axis, &first, &coarser.layout);
+        let merge = Self {
             axis,
             fine,
             coarse: coarser.layout,
-            rows: Vec::new(),
+            rows: coarser.rows.clone(),
             first,
-            weight: vec![0.0; fine.len()],
+            weight: Vec::new(),
         };
-        let mut weight = std::mem::take(&mut merge.weight);
+        let mut weight = vec![0.0; fine.len()];
         let across = [(axis + 1) % 3, (axis + 2) % 3];
-        for row in coarser.layout.every_row() {
-            merge.each(&row, |made, next| {
+        for row in &merge.rows {
+            merge.each(row, |made, next| {
                 coarser.sink[made.coarse] = made.sum(|cell| finer.sink[cell]);
                 for axis in across {
                     let along = &finer.along[axis];
@@ -171,10 +172,7 @@ impl Merge {
                 }
             });
         }
-        coarser.find_rows();
-        merge.weight = weight;
-        merge.rows.clone_from(&coarser.rows);
-        (coarser, merge)
+        (coarser, Self { weight, ..merge })
     }
 
     /// The length of an array over the coarse cells.
@@ -217,6 +215,33 @@ impl Merge {
             }
         }
     }
+}
+
+/// The coarse rows that the solid of fine ones lies in.
+fn merged(fine: &[Row], axis: usize, first: &[usize], coarse: &Layout) -> Vec<Row> {
+    let place = |position: usize| first.partition_point(|start| *start <= position) - 1;
+    let [_, rows, planes] = coarse.counts;
+    // The first cell of each row's solid, and the end; none where the end comes first.
+    let mut solid = vec![(usize::MAX, 0); rows * planes];
+    for row in fine {
+        let (mut start, mut end) = (row.cell, row.cell[0] + row.len);
+        start[axis] = place(start[axis]);
+        if axis == 0 {
+            end = place(end - 1) + 1;
+        }
+        let [x, y, z] = start;
+        let (from, to) = &mut solid[z * rows + y];
+        (*from, *to) = (x.min(*from), end.max(*to));
+    }
+    let of_row = |(number, (from, to)): (usize, &(usize, usize))| {
+        let cell = [*from, number % rows, number / rows];
+        Some(Row {
+            cell,
+            len: to.checked_sub(*from)?,
+            at: coarse.at(cell),
+        })
+    };
+    solid.iter().enumerate().filter_map(of_row).collect()
 }
 
 /// `None` where nothing passes from one to the other.

@@ -9,7 +9,7 @@ use super::network::Network;
 use super::smooth::Smoother;
 
 /// So many cells are solved outright: enough for a volume whose every interval is one cell.
-const FEW: usize = 4_000;
+const FEW: usize = 1_000;
 
 /// Networks from the finest to the coarsest.
 #[derive(Debug)]
@@ -61,6 +61,8 @@ impl Level {
     fn restrict(&mut self) {
         let mut fine = &self.residual;
         for (merge, coarse) in self.merges.iter().zip(&mut self.between) {
+            // The way up leaves corrections in cells of air, and a pair may be half of air.
+            coarse.fill(0.0);
             merge.restrict(fine, coarse);
             fine = coarse;
         }
@@ -129,8 +131,11 @@ impl Multigrid {
     /// Finds about A⁻¹ `right` / `norm`, by one cycle from zero; with the right-hand side's norm no number
     /// of it is too small for single precision.
     pub(super) fn precondition(&mut self, right: &[f64], norm: f64) {
-        for (single, value) in self.right.iter_mut().zip(right) {
-            *single = (value / norm) as f32;
+        for row in &self.network.rows {
+            let cells = row.at..row.at + row.len;
+            for (single, value) in self.right[cells.clone()].iter_mut().zip(&right[cells]) {
+                *single = (value / norm) as f32;
+            }
         }
         cycle(&mut self.levels, &self.coarsest, &self.right);
     }

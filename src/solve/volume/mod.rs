@@ -37,6 +37,7 @@ mod slice;
 mod smooth;
 mod solution;
 mod solver;
+mod symmetry;
 mod transfer;
 
 pub use grid::{Grid, MOST_CELLS};

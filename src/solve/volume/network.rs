@@ -57,6 +57,16 @@ impl Layout {
         })
     }
 
+    /// The row onward along an axis, itself along the first; `None` beyond the box.
+    pub(super) fn next_row(&self, row: &Row, axis: usize) -> Option<Row> {
+        let mut next = *row;
+        if axis > 0 {
+            next.cell[axis] += 1;
+            next.at += self.stride[axis];
+        }
+        (next.cell[axis] < self.counts[axis]).then_some(next)
+    }
+
     pub(super) fn zeros<T: Clone + Default>(&self) -> Vec<T> {
         vec![T::default(); self.len()]
     }
@@ -130,7 +140,7 @@ impl Network {
 
     /// The same in single precision.
     pub(super) fn in_single(&self) -> Network<f32> {
-        let single = |values: &Vec<f64>| values.iter().map(|value| *value as f32).collect();
+        let single = |values: &Vec<f64>| in_single(&self.rows, values);
         Network {
             layout: self.layout,
             along: self.along.each_ref().map(single),
@@ -196,6 +206,18 @@ impl<T: Real> Network<T> {
             }
         }
     }
+}
+
+/// Numbers of some rows in single precision, zero elsewhere: memory that nobody writes to isn't taken.
+pub(super) fn in_single(rows: &[Row], values: &[f64]) -> Vec<f32> {
+    let mut single = vec![0.0; values.len()];
+    for row in rows {
+        let cells = row.at..row.at + row.len;
+        for (to, from) in single[cells.clone()].iter_mut().zip(&values[cells]) {
+            *to = *from as f32;
+        }
+    }
+    single
 }
 
 /// a·b in four sums at a time, in an order of its own that never changes.

@@ -12,7 +12,7 @@
 //! cell behind the row before it: four chains run side by side, and a row finds its neighbor's value
 //! just computed. Whatever they run into at a row's ends is rim, where the inverse pivot is zero.
 
-use super::network::Network;
+use super::network::{Network, in_single};
 
 /// Rows swept together; one less than the rim is wide.
 const ABREAST: usize = 4;
@@ -60,7 +60,7 @@ impl Smoother {
             }
         }
         Self {
-            inverse: inverse.iter().map(|value| *value as f32).collect(),
+            inverse: in_single(&network.rows, &inverse),
             bands: bands(network),
         }
     }

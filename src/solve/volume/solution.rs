@@ -4,6 +4,7 @@ use super::assembly::{Cells, Side, each_cell_at};
 use super::grid::{Grid, places};
 use super::network::Layout;
 use super::solver;
+use super::symmetry::Symmetry;
 use crate::model::detail::Place;
 use crate::model::volume::{Extent, Facing, Volume};
 use crate::solve::conduction::{SolveReport, SolveTolerance, intervals_at, through};
@@ -48,9 +49,12 @@ pub struct Solution {
     volume: Volume,
     grid: Grid,
     cells: Cells,
+    symmetry: Symmetry,
     layout: Layout,
-    /// °C; in air, that of the coldest boundary.
-    temperature: Vec<f64>,
+    /// The temperature of the coldest boundary, °C.
+    coldest: f64,
+    /// Over that, by the network's cells, K.
+    excess: Vec<f64>,
     flows: Vec<f64>,
     report: SolveReport,
 }
@@ -60,7 +64,8 @@ impl Solution {
     #[must_use]
     pub fn on(volume: &Volume, grid: Grid, tolerance: &SolveTolerance) -> Self {
         let cells = Cells::of(volume, &grid);
-        let network = cells.network(volume, &grid);
+        let symmetry = Symmetry::of(volume, &grid);
+        let network = cells.network(volume, &grid, symmetry);
         let layout = network.layout;
         // Measured from the coldest boundary, so that the result is the same in any scale.
         let boundaries = || volume.boundaries().iter().map(|one| one.temperature);
@@ -68,31 +73,35 @@ impl Solution {
         let excess: Vec<f64> = boundaries().map(|t| t - coldest).collect();
         let mut source = layout.zeros();
         cells.each_contact(volume, &grid, |side| {
-            source[layout.at(side.cell)] += side.conductance() * excess[side.contact.boundary];
+            if symmetry.keeps(side.cell) {
+                let cell = symmetry.stand(side.cell);
+                let conductance = symmetry.share(cell) * side.conductance();
+                source[layout.at(cell)] += conductance * excess[side.contact.boundary];
+            }
         });
         let flows = |temperature: &[f64]| {
             let mut flows = vec![0.0; excess.len()];
             cells.each_contact(volume, &grid, |side| {
                 let boundary = side.contact.boundary;
-                let difference = excess[boundary] - temperature[layout.at(side.cell)];
+                let difference =
+                    excess[boundary] - temperature[layout.at(symmetry.stand(side.cell))];
                 flows[boundary] += side.conductance() * difference;
             });
             flows
         };
         let imbalance = |temperature: &[f64]| imbalance(&flows(temperature));
-        let spacing = cells.spacing(&grid);
-        let (mut temperature, report) =
+        let spacing = cells.spacing(&grid, symmetry);
+        let (excess_of_cells, report) =
             solver::solve(network, spacing, source, tolerance, imbalance);
-        let flows = flows(&temperature);
-        for value in &mut temperature {
-            *value += coldest;
-        }
+        let flows = flows(&excess_of_cells);
         Self {
             volume: volume.clone(),
             grid,
             cells,
+            symmetry,
             layout,
-            temperature,
+            coldest,
+            excess: excess_of_cells,
             flows,
             report,
         }
@@ -131,14 +140,15 @@ impl Solution {
     /// The temperature of a cell, by its position along x, y and z, °C; `None` in air.
     #[must_use]
     pub fn cell(&self, cell: [usize; 3]) -> Option<f64> {
-        let inside = (0..3).all(|axis| cell[axis] < self.layout.counts[axis]);
+        let counts = self.grid.counts();
+        let inside = (0..3).all(|axis| cell[axis] < counts[axis]);
         let place = inside.then(|| self.volume.place(self.grid.place(cell)));
         let is_solid = matches!(place, Some(Place::Block(_)));
         is_solid.then(|| self.center(cell))
     }
 
     fn center(&self, cell: [usize; 3]) -> f64 {
-        self.temperature[self.layout.at(cell)]
+        self.coldest + self.excess[self.layout.at(self.symmetry.stand(cell))]
     }
 
     /// The temperature at the side of a solid cell, from the conductances of both its halves, °C.
@@ -171,7 +181,7 @@ impl Solution {
             true => cell[axis] + 1,
             false => cell[axis].checked_sub(1)?,
         };
-        (cell[axis] < self.layout.counts[axis]).then_some(cell)
+        (cell[axis] < self.grid.axes[axis].cells()).then_some(cell)
     }
 
     /// The temperature at a point (x, y, z in m), °C; `None` in air or beyond the volume. On a face it

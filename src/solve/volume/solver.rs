@@ -34,7 +34,7 @@ pub(super) fn solve(
         return (x, report);
     }
     let mut multigrid = Multigrid::of(network, spacing);
-    let mut search = Search::from_zero(&source, whole);
+    let mut search = Search::from_zero(multigrid.network(), &source, whole);
     let by_residual = tolerance.residual * whole;
     let mut target = by_residual;
     for _ in 0..MOST_ROUNDS {
@@ -76,9 +76,13 @@ struct Search {
 }
 
 impl Search {
-    fn from_zero(source: &[f64], norm: f64) -> Self {
+    fn from_zero(network: &Network, source: &[f64], norm: f64) -> Self {
+        let mut residual = vec![0.0; source.len()];
+        for (to, from) in rows(network, &mut residual, source) {
+            to.copy_from_slice(from);
+        }
         Self {
-            residual: source.to_vec(),
+            residual,
             norm,
             direction: vec![0.0; source.len()],
             image: vec![0.0; source.len()],

@@ -5,6 +5,7 @@ use super::coarsen::Merge;
 use super::coarsest::Coarsest;
 use super::network::Network;
 use super::smooth::Smoother;
+use super::symmetry::Symmetry;
 use super::*;
 use crate::model::detail::{Air, FaceContact, FaceFilms};
 use crate::model::volume::{AirRegion, Block, Extent, Face, Volume, VolumeParts};
@@ -40,7 +41,7 @@ fn bar() -> Volume {
     .expect("sound")
 }
 
-fn grid(volume: &Volume, cells: usize) -> Grid {
+pub(super) fn grid(volume: &Volume, cells: usize) -> Grid {
     let grading = Grid::grading_for(volume, cells, 1);
     Grid::graded(volume, &grading, 1).expect("few cells")
 }
@@ -49,11 +50,11 @@ fn network(cells: usize) -> (Network, Cells, Grid) {
     let volume = bar();
     let grid = grid(&volume, cells);
     let cells = Cells::of(&volume, &grid);
-    (cells.network(&volume, &grid), cells, grid)
+    (cells.network(&volume, &grid, Symmetry::None), cells, grid)
 }
 
 /// Numbers without a pattern in the solid cells, zero elsewhere.
-fn scattered(network: &Network, seed: u64) -> Vec<f64> {
+pub(super) fn scattered(network: &Network, seed: u64) -> Vec<f64> {
     let mut values = network.layout.zeros();
     let mut state = seed;
     for row in &network.rows {
@@ -138,7 +139,7 @@ fn grids_too_large_are_refused_before_they_are_made() {
 }
 
 /// What the rounding of single precision, 6·10⁻⁸, may come to in sums over some thousand cells.
-const SINGLE: f64 = 1e-5;
+pub(super) const SINGLE: f64 = 1e-5;
 
 fn single(values: &[f64]) -> Vec<f32> {
     values.iter().map(|value| *value as f32).collect()
@@ -155,7 +156,7 @@ fn residual(network: &Network, b: &[f64], x: &[f32]) -> f64 {
 #[test]
 fn restriction_is_the_transpose_of_interpolation_along_every_axis() {
     let (network, cells, grid) = network(9_000);
-    let mut spacing = cells.spacing(&grid);
+    let mut spacing = cells.spacing(&grid, Symmetry::None);
     let mut finer = network;
     for (axis, first) in spacing.coarsen() {
         let (coarser, merge) = Merge::of(&finer, axis, first);
@@ -173,7 +174,7 @@ fn restriction_is_the_transpose_of_interpolation_along_every_axis() {
 fn coarser_networks_lose_no_sink_and_no_conductance_of_a_plane_wall() {
     let (network, cells, grid) = network(9_000);
     let sinks: f64 = network.sink.iter().sum();
-    let mut spacing = cells.spacing(&grid);
+    let mut spacing = cells.spacing(&grid, Symmetry::None);
     let mut last = network;
     while spacing.cells() > 8.0 {
         let merges = spacing.coarsen();
