@@ -159,14 +159,10 @@ impl<'a> SolvedDetail<'a> {
         let mut sites: Vec<DetailAtSite<'a>> = self.sites.into_iter().enumerate().map(at).collect();
         let fails = |at: &DetailAtSite<'_>| at.verdict.status == Status::Fail;
         // Colder than the cut it would fail too; the error bar matters only where nothing fails.
-        if case.has_corner() && !sites.iter().any(fails) {
-            let all = sites.par_iter_mut().enumerate();
-            all.for_each(|(site, at)| at.turn_the_corner(case, site, CORNER_PRECISION));
-        }
-        // One site after the other: each takes some 200 MB.
-        for site in 0..sites.len() {
+        for cells in [CORNER_PRECISION, CORNER_FINEST] {
             if case.has_corner() && !sites.iter().any(fails) {
-                sites[site].turn_the_corner(case, site, CORNER_FINEST);
+                let all = sites.par_iter_mut().enumerate();
+                all.for_each(|(site, at)| at.turn_the_corner(case, site, cells));
             }
         }
         let (verdict, speaks) = over_sites(sites.iter().map(|at| &at.verdict));

@@ -10,6 +10,7 @@
 //! Films, airs and temperatures are the cut's, so temperature factors hold as they do there. Limit:
 //! both edges alike, a right angle, nothing that conducts differently in two directions.
 
+use super::gate::with_cells;
 use super::wood::{Side, beside_name, faces_outdoors, is_reached, plate_edge};
 use super::{AirReach, DetailResult, WoodPart};
 use crate::model::detail::{Detail, Facing};
@@ -85,8 +86,8 @@ pub enum CornerFailure {
 
 /// Cells with which corners are judged: within 0.04 K, with a bar of some 0.3 K in the median.
 pub const CORNER_PRECISION: usize = 200_000;
-/// Cells with which a corner is judged whose margin is within its bar: some 200 MB.
-pub const CORNER_FINEST: usize = 1_000_000;
+/// Cells with which a corner is judged whose margin is within its bar: some 0.3 s for each set of films.
+pub const CORNER_FINEST: usize = 500_000;
 /// Temperatures then hold to a hundred-thousandth of a kelvin, far within any bar.
 const CORNER_TOLERANCE: SolveTolerance = SolveTolerance {
     residual: 1e-8,
@@ -128,11 +129,7 @@ pub fn solve_corner(cut: &DetailResult, cells: usize) -> Result<Corner, CornerFa
     let usual = cut.conduction.solution.detail();
     let damp = cut.damp.solution.detail();
     let solve = |films| Around::solve(films, CornerGrids::Three(cells));
-    let (usual, damp) = match cells <= CORNER_PRECISION {
-        true => rayon::join(|| solve(usual), || solve(damp)),
-        // One after the other, for the memory's sake.
-        false => (solve(usual), solve(damp)),
-    };
+    let (usual, damp) = rayon::join(|| solve(usual), || solve(damp));
     let (usual, damp) = (usual?, damp?);
     let wood = usual.wood(case, &cut.wood, &cut.reach);
     let surfaces = damp.surfaces(case);
@@ -165,7 +162,11 @@ impl<'a> Around<'a> {
     pub(super) fn solve(cut: &'a Detail, grids: CornerGrids) -> Result<Self, CornerFailure> {
         let parts = VolumeParts::around_corner(cut.parts()).ok_or(CornerFailure::Directional)?;
         let volume = Volume::new(parts).map_err(CornerFailure::Parts)?;
-        let solved = match grids {
+        let cells = match grids {
+            CornerGrids::Three(cells) => cells,
+            CornerGrids::One => CORNER_SEARCH,
+        };
+        let solved = with_cells(cells, || match grids {
             CornerGrids::Three(cells) => {
                 let precision = Precision {
                     cells,
@@ -175,7 +176,7 @@ impl<'a> Around<'a> {
             }
             CornerGrids::One => Solution::of_few_cells(&volume, CORNER_SEARCH)
                 .map(|solution| Solved::Once(Box::new(solution))),
-        };
+        });
         Ok(Self {
             cut,
             volume,

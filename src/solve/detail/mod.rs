@@ -12,6 +12,7 @@
 //! by about a tenth, and the factor of the coldest place by far less.
 
 mod corner;
+mod gate;
 mod hand_check;
 mod reach;
 mod settle;
