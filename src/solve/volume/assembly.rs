@@ -106,7 +106,7 @@ impl Cells {
         let mut network = Network::bare(axes.map(|axis| counts[axis]));
         let layout = network.layout;
         let lines = self.resistivity_lines(grid, axes);
-        let line = |[_, y, z]: [usize; 3]| &lines.of([y, z])[..];
+        let line = |[_, y, z]: [usize; 3]| lines.of([y, z]);
         let kept = |row: &Row| symmetry.keeps_row(row);
         for row in layout.every_row().filter(kept) {
             for axis in 0..3 {
