@@ -8,7 +8,7 @@ use super::coarsest::Coarsest;
 use super::network::Network;
 use super::smooth::Smoother;
 
-/// So many cells are solved outright: enough for a volume whose every interval is one cell.
+/// So many cells are solved outright: the factors of more of them cost more than another level.
 const FEW: usize = 1_000;
 
 /// Networks from the finest to the coarsest.

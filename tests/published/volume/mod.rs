@@ -1,6 +1,7 @@
 //! Three-dimensional conduction against a published case, closed forms, other calculations and the
 //! project's own two-dimensional solver.
 
+mod by_elements;
 mod closed_form;
 mod corners;
 mod drawn_edge;
