@@ -41,7 +41,7 @@ pub static CHECK: Check = Check {
         Detail::Insulation(row) => say(row, finding.status, style),
         _ => String::new(),
     },
-    brief: Brief::Sentences,
+    brief: Brief::Phrase(phrase),
     ..Check::PLAIN
 };
 
@@ -179,6 +179,23 @@ fn say(row: &InsulationRow, status: Status, style: Style) -> String {
         code(row.code),
         options.join(", or ")
     )
+}
+
+/// What the wall has beside what the table asks for.
+fn phrase(finding: &Finding, _: &str, style: Style) -> Option<String> {
+    let Detail::Insulation(row) = &finding.detail else {
+        return None;
+    };
+    let has = pair(&row.has, style);
+    let asked: Vec<String> = row.options.iter().map(|one| pair(one, style)).collect();
+    Some(match asked.is_empty() {
+        true => format!("insulation table: {has}; edition or zone not stated"),
+        false => format!(
+            "insulation table: {has}; it asks for {} ({})",
+            asked.join(", or "),
+            code(row.code)
+        ),
+    })
 }
 
 fn pair(pair: &WallInsulation, style: Style) -> String {

@@ -51,20 +51,34 @@ pub fn measure_words(measure: &Measure, style: Style) -> String {
         } => format!("a {layer} of {} or more", style.show(*permeance)),
         Measure::Without { layer, .. } => format!("no {layer}: paint is enough"),
         Measure::Cavity {
-            layer, resistance, ..
-        } => format!("{} in the {layer}", style.show(*resistance)),
+            layer,
+            resistance,
+            depth,
+            ..
+        } => format!(
+            "{} in the {} of {layer}",
+            style.show(*resistance),
+            style.measure(*depth)
+        ),
         Measure::Drain { layer, .. } => format!("a drain in the {layer}"),
         Measure::DrierRoom {
             humidity,
             winter_alone,
+            for_cold_spell,
         } => {
             let percent = fixed(humidity.as_fraction() * 100.0, 0);
             let cold_spell = in_a_cold_spell(*winter_alone);
-            match humidity.as_fraction() < DRIEST {
-                true => format!(
+            let is_livable = humidity.as_fraction() >= DRIEST;
+            match (is_livable, for_cold_spell) {
+                (true, false) => format!("room air at {percent} % or less{cold_spell}"),
+                (true, true) => format!("room air at {percent} % or less in a cold spell"),
+                (false, false) => format!(
                     "another build-up: as drawn it takes room air at {percent} %{cold_spell}"
                 ),
-                false => format!("room air at {percent} % or less{cold_spell}"),
+                (false, true) => format!(
+                    "another build-up keeps it clear in a cold spell too: as drawn it takes room \
+                     air at {percent} % then"
+                ),
             }
         }
         Measure::Shave(shave) => shaved(shave, style),

@@ -2,7 +2,7 @@
 
 use super::brief::grouped;
 use super::phrase::{Words, of_house};
-use super::{CAUTION, Columns, Line, ROWS, Row, Screen, UNSETTLED, counted, tally};
+use super::{CAUTION, Columns, Line, ROWS, Row, Screen, UNSETTLED, counted, variants};
 use rayon::prelude::*;
 
 use crate::check::{Finding, On, Status};
@@ -91,9 +91,7 @@ fn screen(
         .collect();
     screen.lines.extend(by_name(&named, columns));
     screen.blank();
-    let variants = variants(study);
-    if !variants.is_empty() {
-        let text = format!("{variants}: dewmargin compare {file}");
+    if let Some(text) = variants(study, parts, file) {
         screen.lines.extend(columns.aside("variants", &text));
     }
     let most = match telling < Telling::FailsInALine {
@@ -341,16 +339,6 @@ fn by_name(parts: &[Words<'_>], columns: Columns) -> Vec<Line> {
         lines.extend(columns.row(&[&name], status, &told));
     }
     lines
-}
-
-/// How the variants come out, whole projects each.
-fn variants(study: &Study<'_>) -> String {
-    let options = study.options();
-    let worst = options.iter().skip(1).map(|variant| {
-        let parts = study.parts(*variant);
-        parts.iter().map(|part| part.status.severity()).max()
-    });
-    tally(worst.map(Option::unwrap_or_default))
 }
 
 /// What to do first about what fails or depends, as drawn: one line for parts of the same words.

@@ -15,6 +15,7 @@ pub use compare::{compare_screen, compare_verdict};
 
 use super::text::{short, wrap};
 use crate::check::Status;
+use crate::study::{Part, Study};
 
 /// Rows of a terminal.
 pub const ROWS: usize = 24;
@@ -135,8 +136,7 @@ impl Columns {
 
     /// A name in lines as wide as its column; a word too long for it is cut.
     fn named(self, name: &str) -> Vec<String> {
-        // What parts names may stand in the blanks behind the column.
-        let width = self.name - 2 + usize::from(name.ends_with(';'));
+        let width = self.name - 2;
         let lines = wrapped(name, width);
         let pad = |line: String| {
             let line = short(&line, width);
@@ -171,14 +171,11 @@ impl Columns {
             .iter()
             .filter(|paragraph| !paragraph.is_empty())
             .flat_map(|paragraph| wrapped(paragraph, self.width - self.text));
-        let last = names.len().saturating_sub(1);
-        let listed = names
-            .iter()
-            .enumerate()
-            .flat_map(|(n, name)| match n == last {
-                true => self.named(name),
-                false => self.named(&format!("{name};")),
-            });
+        // A name may hold commas: each begins a line, with a word that says another one does.
+        let listed = names.iter().enumerate().flat_map(|(n, name)| match n {
+            0 => self.named(name),
+            _ => self.named(&format!("and {name}")),
+        });
         let mut names = listed.collect::<Vec<_>>().into_iter();
         let first = Line {
             before: names.next().unwrap_or_default(),
@@ -233,4 +230,25 @@ fn tally(severities: impl Iterator<Item = u8>) -> String {
             count => Some(format!("{count} {many}")),
         });
     told.collect::<Vec<_>>().join(", ")
+}
+
+/// How the variants come out, whole projects each, and the command that shows them. Where all fail as what
+/// is drawn does, `compare` has no more to say than what stands here to be done.
+fn variants(study: &Study<'_>, parts: &[Part<'_>], file: &str) -> Option<String> {
+    let worst = |parts: &[Part<'_>]| {
+        let all = parts.iter().map(|part| part.status.severity());
+        all.max().unwrap_or_default()
+    };
+    let options = study.options();
+    let variants = options.iter().skip(1);
+    let severities: Vec<u8> = variants
+        .map(|variant| worst(&study.parts(*variant)))
+        .collect();
+    let told = tally(severities.iter().copied());
+    let all_fail = worst(parts) == 2 && severities.iter().all(|severity| *severity == 2);
+    match (severities.is_empty(), all_fail) {
+        (true, _) => None,
+        (false, true) => Some(format!("{told} too")),
+        (false, false) => Some(format!("{told}: dewmargin compare {file}")),
+    }
 }

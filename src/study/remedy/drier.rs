@@ -3,7 +3,7 @@
 
 use super::Measure;
 use super::ground::DRIEST;
-use crate::check::{self, Check, Detail, Finding};
+use crate::check::{self, Check, Detail, Finding, On};
 use crate::model::Stop;
 use crate::physics::moist_air::saturation_vapor_pressure;
 use crate::quantity::{RelativeHumidity, Temperature, TemperatureDifference};
@@ -106,6 +106,7 @@ pub(super) fn drier(one: &JudgedDetail<'_>, finding: &Finding) -> Option<Measure
     (percent >= 1.0).then(|| Measure::DrierRoom {
         humidity: RelativeHumidity::from_fraction(percent / 100.0),
         winter_alone,
+        for_cold_spell: finding.on == Some(On::ColdSpell),
     })
 }
 

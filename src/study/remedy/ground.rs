@@ -178,6 +178,7 @@ impl<'s> Ground<'s> {
         let at = |percent: u32| Measure::DrierRoom {
             humidity: RelativeHumidity::from_fraction(f64::from(percent) / 100.0),
             winter_alone: false,
+            for_cold_spell: false,
         };
         let (mut low, mut high) = ((DRIEST * 100.0) as u32, (now * 100.0).ceil() as u32);
         if low >= high || !self.clears(&at(low)) {

@@ -91,6 +91,8 @@ pub enum Measure {
         layer: String,
         /// By its label.
         resistance: ThermalResistance,
+        /// How deep the cavity is.
+        depth: Length,
     },
     /// A layer from which water runs out.
     Drain {
@@ -105,6 +107,8 @@ pub enum Measure {
         humidity: RelativeHumidity,
         /// Whether it is clear on the winter mean alone, and not in a cold spell.
         winter_alone: bool,
+        /// Whether a cold spell alone asks for it: on the winter mean the room may be as it is.
+        for_cold_spell: bool,
     },
     /// Something of the house that gives way.
     Shave(crate::check::Shave),

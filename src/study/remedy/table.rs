@@ -58,6 +58,7 @@ pub(super) fn measures(ground: &Ground<'_>) -> Vec<Measure> {
                 assembly: ground.name(),
                 layer: layer.name.clone(),
                 resistance: option.cavity,
+                depth: layer.thickness,
             });
             outside.take(1).chain(cavity.take(1)).collect::<Vec<_>>()
         }
