@@ -24,17 +24,23 @@
 //! that decides and the room's surfaces are judged there too, by the same limits, but for mold: in the
 //! corner of three planes that alone is `depends`, since it hangs on what stands in that corner.
 //!
+//! *Drawn in three dimensions*, box by box ([`crate::solve::detail::BoxesResult`]), the room's surface and
+//! every part of wood are judged by the same limits. Where leaking air gets to isn't looked for there: wood
+//! under the dew point is `depends`, on tightness.
+//!
 //! *When it does not apply.* The hitch end, bolts, wind in the pan, moving air. Wood that air doesn't
 //! reach is a note.
 //!
 //! *Example.* Floor surface in the corner at 5.9 °C, dew point 9.3 °C: `fail`.
 
 mod air_seal;
+mod boxes;
 mod estimate;
 mod say;
 mod spot;
 
 pub use air_seal::AIR_SEAL;
+pub use boxes::judge_boxes;
 pub use estimate::{HAND_CHECK, HandCheckDetail};
 pub use spot::{SpotAt, SpotDetail};
 
@@ -45,7 +51,7 @@ use crate::model::Conditions;
 use crate::model::drawn::DetailKind;
 use crate::physics::moist_air::{dew_point, saturation_vapor_pressure, vapor_pressure};
 use crate::quantity::{RelativeHumidity, Temperature, TemperatureDifference};
-use crate::solve::detail::{DetailResult, WoodPart};
+use crate::solve::detail::{Between, WoodPart};
 use spot::Found;
 
 /// Wood at the steel of a detail, where room air reaches it, and other wood along with it.
@@ -63,6 +69,7 @@ pub static WOOD: Check = Check {
 pub static LEAK: Check = Check {
     id: "detail-air-leak",
     title: "air leak, 2-D",
+    title_in_boxes: Some("air leak, 3-D"),
     by_place: true,
     run: Run::Along,
     say: say::spot,
@@ -74,6 +81,7 @@ pub static CONDENSATION: Check = Check {
     id: "detail-condensation",
     title: "room surface, condensation, 2-D",
     title_at_corner: Some("room surface, condensation, corner"),
+    title_in_boxes: Some("room surface, condensation, 3-D"),
     by_place: true,
     run: Run::Detail(|scene| every_surface(scene, condensation)),
     say: say::condensation,
@@ -85,6 +93,7 @@ pub static MOLD: Check = Check {
     id: "detail-mold",
     title: "room surface, mold, 2-D",
     title_at_corner: Some("room surface, mold, corner"),
+    title_in_boxes: Some("room surface, mold, 3-D"),
     against: "the mold limit",
     by_place: true,
     is_of_mold: true,
@@ -102,9 +111,10 @@ const CORNER_SOURCE: &str =
 /// Wood of the cut, then of its corner.
 fn all_wood(scene: &DetailScene<'_>) -> Vec<Finding> {
     let (conditions, result) = (scene.conditions, scene.result);
+    let air = &result.between();
     let parts = result.wood.iter();
     let mut findings: Vec<Finding> = parts
-        .filter_map(|part| wood(conditions, result, part))
+        .filter_map(|part| wood(conditions, air, part))
         .collect();
     if scene.case.kind == DetailKind::FloorEdge {
         findings = air_seal::sealed(findings);
@@ -115,7 +125,7 @@ fn all_wood(scene: &DetailScene<'_>) -> Vec<Finding> {
         Some(Ok(corner)) => findings.extend(corner.wood.iter().map(|spot| {
             let crossed = (&WOOD, (Status::Fail, None));
             let part = (spot.name.as_str(), spot.against.as_str());
-            reached_wood(conditions, result, part, spot.into(), crossed)
+            reached_wood(conditions, air, part, spot.into(), crossed)
         })),
     }
     findings
@@ -124,23 +134,24 @@ fn all_wood(scene: &DetailScene<'_>) -> Vec<Finding> {
 /// Every surface of the cut, then of its corner.
 fn every_surface(
     scene: &DetailScene<'_>,
-    judge: fn(&Conditions, &DetailResult, &str, Found) -> Finding,
+    judge: fn(&Conditions, &Between, &str, Found) -> Finding,
 ) -> Vec<Finding> {
     let (conditions, result) = (scene.conditions, scene.result);
+    let air = &result.between();
     let of_cut = result.surfaces.iter().map(|surface| {
         let found = Found::from(&surface.damp);
-        judge(conditions, result, &surface.name, found)
+        judge(conditions, air, &surface.name, found)
     });
     let corner = result.corner.iter().flatten();
     let at_corner = corner
         .flat_map(|corner| &corner.surfaces)
-        .map(|spot| judge(conditions, result, &spot.name, spot.into()));
+        .map(|spot| judge(conditions, air, &spot.name, spot.into()));
     of_cut.chain(at_corner).collect()
 }
 
 /// Where three planes meet mold alone doesn't fail: it hangs on what stands there.
-fn mold_at(conditions: &Conditions, result: &DetailResult, name: &str, found: Found) -> Finding {
-    let mold = mold(conditions, result, name, found);
+fn mold_at(conditions: &Conditions, air: &Between, name: &str, found: Found) -> Finding {
+    let mold = mold(conditions, air, name, found);
     match (found.is_at_corner(), mold.status) {
         (true, Status::Fail) => Finding {
             status: Status::Depends,
@@ -165,27 +176,27 @@ fn unsolved() -> Finding {
 }
 
 /// Temperature of a factor between two airs.
-fn between(factor: f64, indoor: Temperature, outdoor: Temperature) -> Temperature {
+fn at_factor(factor: f64, indoor: Temperature, outdoor: Temperature) -> Temperature {
     let span = (indoor - outdoor).as_kelvin();
     outdoor + TemperatureDifference::from_kelvin(factor * span)
 }
 
 /// Margins of a place over the room air's dew point at the three times. Only the winter mean is told
 /// where something has a temperature of its own.
-fn times(conditions: &Conditions, result: &DetailResult, celsius: f64) -> Times {
-    let factor = result.factor(celsius);
+fn times(conditions: &Conditions, air: &Between, celsius: f64) -> Times {
+    let factor = air.factor(celsius);
     let night = factor.zip(conditions.design_night).map(|(factor, night)| {
-        let at = between(factor, conditions.indoor.temperature, night.temperature);
-        at - result.room_dew_point
+        let at = at_factor(factor, conditions.indoor.temperature, night.temperature);
+        at - air.room_dew_point
     });
     let coldest = conditions.coldest_month().zip(conditions.year.as_ref());
     let month = factor.zip(coldest).map(|(factor, (month, year))| {
         let state = &year[month];
-        let at = between(factor, state.indoor.temperature, state.outdoor.temperature);
+        let at = at_factor(factor, state.indoor.temperature, state.outdoor.temperature);
         (month, at - state.indoor.dew_point())
     });
     Times {
-        winter: Temperature::from_celsius(celsius) - result.room_dew_point,
+        winter: Temperature::from_celsius(celsius) - air.room_dew_point,
         month,
         night,
     }
@@ -206,7 +217,7 @@ fn status(times: &Times, bar: f64, crossed: (Status, Option<On>)) -> (Status, Op
     times.status(crossed)
 }
 
-fn wood(conditions: &Conditions, result: &DetailResult, part: &WoodPart) -> Option<Finding> {
+fn wood(conditions: &Conditions, air: &Between, part: &WoodPart) -> Option<Finding> {
     let crossed = match part.decides {
         true => (&WOOD, (Status::Fail, None)),
         false => (&LEAK, (Status::Depends, Some(On::Tightness))),
@@ -214,7 +225,7 @@ fn wood(conditions: &Conditions, result: &DetailResult, part: &WoodPart) -> Opti
     Some(match &part.reached {
         Some((coldest, against)) => reached_wood(
             conditions,
-            result,
+            air,
             (&part.name, against),
             coldest.into(),
             crossed,
@@ -224,7 +235,7 @@ fn wood(conditions: &Conditions, result: &DetailResult, part: &WoodPart) -> Opti
             on: None,
             ..reached_wood(
                 conditions,
-                result,
+                air,
                 (&part.name, ""),
                 (&part.coldest?).into(),
                 crossed,
@@ -236,20 +247,20 @@ fn wood(conditions: &Conditions, result: &DetailResult, part: &WoodPart) -> Opti
 /// Wood where room air reaches it.
 fn reached_wood(
     conditions: &Conditions,
-    result: &DetailResult,
+    air: &Between,
     (name, against): (&str, &str),
     found: Found,
     (check, crossed): (&'static Check, (Status, Option<On>)),
 ) -> Finding {
-    let times = times(conditions, result, found.celsius);
+    let times = times(conditions, air, found.celsius);
     let (status, on) = status(&times, found.bar, crossed);
     let starts = starts_at(conditions.indoor.temperature, found.temperature(), 1.0);
-    let spot = found.spot(result, Some(starts), against);
+    let spot = found.spot(air, Some(starts), against);
     let place = Place {
         path: name.to_owned(),
         plane: "coldest face".into(),
     };
-    let source = match found.is_at_corner() {
+    let source = match found.is_in_three_dimensions() {
         true => CORNER_SOURCE,
         false => WOOD_SOURCE,
     };
@@ -257,21 +268,21 @@ fn reached_wood(
         on,
         ..Finding::new(check, status, source)
     };
-    placed(finding, place, result, times, spot)
+    placed(finding, place, air, times, spot)
 }
 
 /// A finding at a place of the detail, against the dew point of the room air.
 fn placed(
     finding: Finding,
     place: Place,
-    result: &DetailResult,
+    air: &Between,
     times: Times,
     spot: SpotDetail,
 ) -> Finding {
     Finding {
         place: Some(place),
-        value: Some(result.room_dew_point + times.winter),
-        limit: Some(result.room_dew_point),
+        value: Some(air.room_dew_point + times.winter),
+        limit: Some(air.room_dew_point),
         margin: Some(times.winter),
         month_margin: times.month,
         night_margin: times.night,
@@ -288,29 +299,24 @@ fn surface_place(name: &str) -> Place {
     }
 }
 
-fn condensation(
-    conditions: &Conditions,
-    result: &DetailResult,
-    name: &str,
-    found: Found,
-) -> Finding {
+fn condensation(conditions: &Conditions, air: &Between, name: &str, found: Found) -> Finding {
     // The month is left to the check on mold, which asks for more.
     let times = Times {
         month: None,
-        ..times(conditions, result, found.celsius)
+        ..times(conditions, air, found.celsius)
     };
     let (status, on) = status(&times, found.bar, (Status::Fail, None));
     let starts = starts_at(conditions.indoor.temperature, found.temperature(), 1.0);
-    let spot = found.spot(result, Some(starts), "");
+    let spot = found.spot(air, Some(starts), "");
     let finding = Finding {
         on,
         ..Finding::new(&CONDENSATION, status, SURFACE_SOURCE)
     };
-    placed(finding, surface_place(name), result, times, spot)
+    placed(finding, surface_place(name), air, times, spot)
 }
 
 /// Mold by the month that needs the most; on the winter mean where only that is known.
-fn mold(conditions: &Conditions, result: &DetailResult, name: &str, found: Found) -> Finding {
+fn mold(conditions: &Conditions, air: &Between, name: &str, found: Found) -> Finding {
     let celsius = found.celsius;
     let limit_of = |air: crate::model::AirState| {
         mold_limit(dew_point(vapor_pressure(air.temperature, air.humidity)))
@@ -318,8 +324,8 @@ fn mold(conditions: &Conditions, result: &DetailResult, name: &str, found: Found
     let winter = (None, found.temperature(), limit_of(conditions.indoor));
     let by_month = conditions.year.iter().flatten().enumerate();
     let months = by_month.filter_map(|(month, state)| {
-        let factor = result.factor(celsius)?;
-        let at = between(factor, state.indoor.temperature, state.outdoor.temperature);
+        let factor = air.factor(celsius)?;
+        let at = at_factor(factor, state.indoor.temperature, state.outdoor.temperature);
         Some((Some(month), at, limit_of(state.indoor)))
     });
     let (month, value, limit) = months
@@ -342,7 +348,7 @@ fn mold(conditions: &Conditions, result: &DetailResult, name: &str, found: Found
         slack: Some(margin.as_kelvin()),
         detail: Detail::Spot(Box::new(SpotDetail {
             month,
-            ..found.spot(result, Some(starts), "")
+            ..found.spot(air, Some(starts), "")
         })),
         ..Finding::new(&MOLD, status, SURFACE_SOURCE)
     }

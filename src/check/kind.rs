@@ -33,6 +33,8 @@ pub struct Check {
     pub title: &'static str,
     /// What it is called at a corner, in three dimensions, where it is judged there.
     pub(super) title_at_corner: Option<&'static str>,
+    /// What it is called in a detail that is drawn in three dimensions.
+    pub(super) title_in_boxes: Option<&'static str>,
     /// What its temperatures are held against.
     pub against: &'static str,
     /// Whether its findings go by the place: every surface and every part of a detail is judged.
@@ -172,6 +174,7 @@ impl Check {
         id: "",
         title: "",
         title_at_corner: None,
+        title_in_boxes: None,
         against: "dew point",
         by_place: false,
         anywhere: false,
@@ -245,9 +248,12 @@ impl Finding {
     /// What its check is called in reports; at a corner, in three dimensions, that as well.
     #[must_use]
     pub fn title(&self) -> &'static str {
-        let is_at_corner = matches!(&self.detail, Detail::Spot(spot) if spot.is_at_corner());
-        let at_corner = self.check.title_at_corner.filter(|_| is_at_corner);
-        at_corner.unwrap_or(self.check.title)
+        let of_place = match &self.detail {
+            Detail::Spot(spot) if spot.is_at_corner() => self.check.title_at_corner,
+            Detail::Spot(spot) if spot.is_in_boxes() => self.check.title_in_boxes,
+            _ => None,
+        };
+        of_place.unwrap_or(self.check.title)
     }
 
     /// What was found in one or two plain sentences, with what would help; what doesn't apply has only

@@ -112,7 +112,7 @@ pub(crate) fn judge_again(
 }
 
 /// Every finding with the difference between room and outdoors that its margins are measured by.
-fn spanned(mut findings: Vec<Finding>, conditions: &Conditions) -> Vec<Finding> {
+pub(super) fn spanned(mut findings: Vec<Finding>, conditions: &Conditions) -> Vec<Finding> {
     for finding in &mut findings {
         finding.span = Some(finding.when().span(conditions));
     }

@@ -50,7 +50,8 @@ pub(super) fn scope<'a>(
     };
     let of_cases = project.cases.iter().map(|case| case.variant.as_deref());
     let of_details = project.details.iter().map(|case| case.variant.as_deref());
-    let all = of_cases.chain(of_details);
+    let of_volumes = project.volumes.iter().map(|case| case.variant.as_deref());
+    let all = of_cases.chain(of_details).chain(of_volumes);
     let mut names: Vec<&str> = all.map(|name| name.unwrap_or(AS_DRAWN)).collect();
     names.sort_unstable();
     names.dedup();

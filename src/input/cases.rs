@@ -8,7 +8,7 @@ use super::variant;
 use crate::document::{At, FromNode, Named, Problems, Word};
 use crate::error::Problem;
 use crate::material::Library;
-use crate::model::{Case, DetailCase};
+use crate::model::{BoxesCase, Case, DetailCase};
 use crate::quantity::UnitSystem;
 
 /// What variants change.
@@ -20,6 +20,24 @@ pub(super) struct Bases<'a> {
     pub(super) units: UnitSystem,
 }
 
+/// What is judged.
+#[derive(Default)]
+pub(super) struct Cases {
+    pub(super) assemblies: Vec<Case>,
+    pub(super) details: Vec<DetailCase>,
+    pub(super) volumes: Vec<BoxesCase>,
+}
+
+impl Cases {
+    fn add(&mut self, detail: Option<detail::Resolved>) {
+        match detail {
+            None => {}
+            Some(detail::Resolved::Cut(case)) => self.details.push(case),
+            Some(detail::Resolved::Boxes(case)) => self.volumes.push(case),
+        }
+    }
+}
+
 /// A variant: its name, and what it changes by the name of that.
 pub(super) type Variant = (At<Word>, Named<ChangeNode>);
 
@@ -29,20 +47,21 @@ impl Bases<'_> {
     pub(super) fn resolve(
         &self,
         variants: &[Variant],
-        (cases, details): (&mut Vec<Case>, &mut Vec<DetailCase>),
+        cases: &mut Cases,
         problems: &mut Problems,
     ) -> bool {
         for (name, text) in &self.assemblies.entries {
-            cases.extend(self.case(None, name, text, problems));
+            let case = self.case(None, name, text, problems);
+            cases.assemblies.extend(case);
         }
         self.names_apart(problems);
         let within = self.within(&self.assemblies.entries);
         for (name, base) in &self.details.entries {
-            details.extend(detail::detail(None, name, &base.text, &within, problems));
+            cases.add(detail::detail(None, name, &base.text, &within, problems));
         }
         let mut readable = true;
         for variant in variants {
-            readable &= self.variant(variant, (cases, details), problems);
+            readable &= self.variant(variant, cases, problems);
         }
         readable
     }
@@ -72,7 +91,7 @@ impl Bases<'_> {
     fn variant(
         &self,
         (variant, changes): &Variant,
-        (cases, details): (&mut Vec<Case>, &mut Vec<DetailCase>),
+        cases: &mut Cases,
         problems: &mut Problems,
     ) -> bool {
         let mut readable = true;
@@ -92,7 +111,7 @@ impl Bases<'_> {
                 let found = self.with_variant(("variant", variant), problems, |problems| {
                     self.case(Some(variant), name, &text, problems)
                 });
-                cases.extend(found);
+                cases.assemblies.extend(found);
                 assemblies[n].1 = text;
                 changed.push(&name.value);
             } else if self
@@ -122,7 +141,7 @@ impl Bases<'_> {
                 };
                 detail::detail(Some(variant), name, &text, &within, problems)
             });
-            details.extend(found);
+            cases.add(found);
         }
         readable
     }

@@ -4,7 +4,7 @@
 use std::collections::BTreeSet;
 
 use super::assumed::{Drawn, Unasked};
-use super::cases::Bases;
+use super::cases::{Bases, Cases};
 use super::house::{Known, house};
 use super::layer;
 use super::prices;
@@ -52,7 +52,7 @@ pub(super) fn resolve(
     if read.assemblies.entries.is_empty() && read.assemblies.unreadable.is_empty() {
         problems.push(Problem::whole("this file has no assemblies"));
     }
-    let (mut cases, mut details) = (Vec::new(), Vec::new());
+    let mut cases = Cases::default();
     let bases = Bases {
         library: &library,
         assemblies: read.assemblies,
@@ -60,7 +60,12 @@ pub(super) fn resolve(
         units,
     };
     let variants = read.variants.unwrap_or_default().entries;
-    let readable = bases.resolve(&variants, (&mut cases, &mut details), problems);
+    let readable = bases.resolve(&variants, &mut cases, problems);
+    let Cases {
+        assemblies: cases,
+        mut details,
+        volumes,
+    } = cases;
     if let Some(text) = &read.prices {
         prices::one_thickness(text, &library, &cases, problems);
     }
@@ -116,6 +121,7 @@ pub(super) fn resolve(
         stops: stops?,
         cases,
         details,
+        volumes,
         undrawn: unasked.undrawn,
         sizings,
         sweeps,

@@ -28,7 +28,7 @@ pub use condition::{AirState, ClimateSource, Conditions, MonthState};
 pub use indoor::{Household, Indoor, RoomMonth, RoomVapor};
 pub use members::runs_of_members;
 
-pub use drawn::{AssumedEdge, DetailCase, DetailPlan, UndrawnEdge};
+pub use drawn::{AssumedEdge, BoxesCase, DetailCase, DetailPlan, UndrawnEdge};
 pub use house::{House, HouseCase};
 pub use sizing::{Moved, SizedAt, SizedPart, Sizing, Target};
 pub use stock::{SoldBoard, Stock};
@@ -59,6 +59,8 @@ pub struct Project {
     /// Details cut through the house, and again under every variant that changes them. After the
     /// file's own come the edges it has and doesn't draw: see [`DetailCase::assumed`].
     pub details: Vec<DetailCase>,
+    /// Details in three dimensions, drawn box by box, as drawn and under the variants that change them.
+    pub volumes: Vec<BoxesCase>,
     /// Edges that no detail of the file shows and that can't be drawn by the stated defaults.
     pub undrawn: Vec<UndrawnEdge>,
     /// Layers whose thickness is wanted.

@@ -4,7 +4,7 @@ use super::summary::{caution_text, conditions, headline};
 use super::table::Table;
 use super::text::{Text, short};
 use super::trade_off::trade_off_text;
-use super::{detail_comparison, detail_text};
+use super::{boxes_text, detail_comparison, detail_text};
 use crate::check::{self, Check, Detail, Status, overview};
 use crate::quantity::{Dimension, Style, TemperatureDifference, fixed, month_name};
 use crate::solve::Transmittance;
@@ -35,6 +35,10 @@ pub fn compare_text(study: &Study<'_>, style: Style) -> Text {
     for one in details {
         text.blank();
         text.add(detail_text::headline(one, style));
+    }
+    for one in &study.volumes {
+        text.blank();
+        text.add(boxes_text::headline(one, style));
     }
     if let Some(options) = trade_off(study) {
         text.add(trade_off_text(&options, style));

@@ -6,24 +6,56 @@ use super::sentence_detail::{BRACKET, estimate_name, failure};
 use super::table::Table;
 use super::text::Text;
 use crate::check::detail::SpotAt;
-use crate::check::{self, Detail, Finding, Status};
+use crate::check::{self, Detail, Finding, Status, Verdict};
+use crate::model::Stop;
 use crate::model::drawn::DetailCase;
 use crate::quantity::{Dimension, Length, Style, Temperature, TemperatureDifference, fixed};
-use crate::solve::conduction::Method;
+use crate::solve::conduction::{Estimate, Method};
 use crate::solve::detail::DetailResult;
 use crate::study::JudgedDetail;
 
+/// What the headline of a detail tells.
+pub(super) struct Headline<'a> {
+    pub(super) name: String,
+    pub(super) verdict: &'a Verdict,
+    pub(super) stops: &'a [Stop],
+    /// The site that speaks.
+    pub(super) speaks: &'a str,
+    /// Why there is no result.
+    pub(super) failure: Option<String>,
+    pub(super) settled: bool,
+    /// Every site with its word.
+    pub(super) at_stops: Vec<(&'a str, Status)>,
+}
+
 /// Name and verdict, then the sentence that decides.
 pub(super) fn headline(one: &JudgedDetail<'_>, style: Style) -> Text {
-    let stop = match one.route().is_empty() {
-        true => String::new(),
-        false => format!(" (worst stop: {})", one.stop().name),
+    let at_stops = one.sites.iter();
+    let at_stops = at_stops.map(|at| (at.stop.name.as_str(), at.verdict.status));
+    let told = Headline {
+        name: one.name(),
+        verdict: &one.verdict,
+        stops: one.stops,
+        speaks: &one.stop().name,
+        failure: one.result().as_ref().err().map(failure),
+        settled: one.settled(),
+        at_stops: at_stops.collect(),
+    };
+    headline_of(&told, style)
+}
+
+/// The headline of a detail in two or three dimensions.
+pub(super) fn headline_of(one: &Headline<'_>, style: Style) -> Text {
+    let is_route = one.at_stops.len() > 1;
+    let stop = match is_route {
+        false => String::new(),
+        true => format!(" (worst stop: {})", one.speaks),
     };
     let mut text = Text::default();
     let word = one.verdict.status.word();
-    text.line(format!("{}: {word}{stop}", one.name()));
-    if let Err(why) = one.result() {
-        text.say(2, failure(why));
+    text.line(format!("{}: {word}{stop}", one.name));
+    if let Some(why) = &one.failure {
+        text.say(2, why);
         return text;
     }
     let judged = one
@@ -44,15 +76,14 @@ pub(super) fn headline(one: &JudgedDetail<'_>, style: Style) -> Text {
         };
         text.say(2, format!("{} more {words}.", others - 1));
     }
-    if !one.settled() {
+    if !one.settled {
         let words = "The error bars are wider than asked for: don't rely on these numbers.";
         text.say(2, words);
     }
-    if !one.route().is_empty() {
-        let words: Vec<String> = one
-            .route()
-            .iter()
-            .map(|at| format!("{} {}", at.stop.name, at.verdict.status.word()))
+    if is_route {
+        let at_stops = one.at_stops.iter();
+        let words: Vec<String> = at_stops
+            .map(|(stop, status)| format!("{stop} {}", status.word()))
             .collect();
         text.say(2, format!("At the stops: {}.", words.join("; ")));
     }
@@ -75,21 +106,21 @@ pub(super) fn section(one: &JudgedDetail<'_>, style: Style) -> Text {
         }
     }
     if let Ok(result) = one.result() {
-        text.table(2, places(one, style));
-        text.say(2, points(result, style));
+        text.table(2, places(&one.verdict.findings, "x, y", style));
+        text.say(2, points_of(&result.points, style));
         text.say(2, flows(one.case, result, style));
         if !one.here().hand_checks.is_empty() {
             text.table(2, estimates(one, style));
         }
         text.say(2, reckoning(result));
     }
-    text.add(reasons(one, style));
+    text.add(reasons(&one.verdict, one.stops, style));
     text
 }
 
 /// Every place judged or told: its temperature with the bar, its margin, its factor, and the room
 /// humidity at which trouble starts there.
-fn places(one: &JudgedDetail<'_>, style: Style) -> Table {
+pub(super) fn places(findings: &[Finding], whereabouts: &str, style: Style) -> Table {
     let unit = Dimension::Temperature.unit(style);
     let header = [
         "on the winter mean",
@@ -100,10 +131,10 @@ fn places(one: &JudgedDetail<'_>, style: Style) -> Table {
         "night",
         "factor",
         "starts at",
-        "x, y",
+        whereabouts,
     ];
     let mut table = Table::new(&header, 2);
-    for finding in &one.verdict.findings {
+    for finding in findings {
         let Detail::Spot(spot) = &finding.detail else {
             continue;
         };
@@ -123,15 +154,15 @@ fn places(one: &JudgedDetail<'_>, style: Style) -> Table {
                 .map_or_else(|| "-".to_owned(), |factor| fixed(factor, 3)),
             spot.starts_at
                 .map_or_else(|| "-".to_owned(), |rh| style.show(rh)),
-            whereabouts(spot.at, style),
+            place(spot.at, style),
         ]);
     }
     table
 }
 
 /// Temperatures at the places asked for.
-fn points(result: &DetailResult, style: Style) -> String {
-    let words = result.points.iter().map(|(name, found)| match found {
+pub(super) fn points_of(points: &[(String, Option<Estimate>)], style: Style) -> String {
+    let words = points.iter().map(|(name, found)| match found {
         Some(found) => format!(
             "{name} {} ± {}",
             style.show(Temperature::from_celsius(found.value)),
@@ -147,12 +178,14 @@ fn points(result: &DetailResult, style: Style) -> String {
 }
 
 /// `x, y` in the cut; of a place at the corner the smaller distance from the outer faces, and height.
-fn whereabouts(at: SpotAt, style: Style) -> String {
-    let (x, y) = match at {
-        SpotAt::Cut(x, y) => (x, y),
-        SpotAt::Corner([x, y, z]) => (x.min(y), z),
+fn place(at: SpotAt, style: Style) -> String {
+    let places = match at {
+        SpotAt::Cut(x, y) => vec![x, y],
+        SpotAt::Corner([x, y, z]) => vec![x.min(y), z],
+        SpotAt::Boxes(at) => at.to_vec(),
     };
-    format!("{}, {}", along(x, style), along(y, style))
+    let places: Vec<String> = places.into_iter().map(|at| along(at, style)).collect();
+    places.join(", ")
 }
 
 fn check_word(finding: &Finding) -> &'static str {
@@ -285,11 +318,10 @@ fn reckoning(result: &DetailResult) -> String {
     words + &bracket
 }
 
-fn reasons(one: &JudgedDetail<'_>, style: Style) -> Text {
+pub(super) fn reasons(verdict: &Verdict, stops: &[Stop], style: Style) -> Text {
     let mut text = Text::default();
     text.line("  reasons");
-    let told = one
-        .verdict
+    let told = verdict
         .findings
         .iter()
         .filter(|f| f.check != &check::detail::HAND_CHECK);
@@ -298,7 +330,7 @@ fn reasons(one: &JudgedDetail<'_>, style: Style) -> Text {
             "{}, {}: {} [{}]",
             finding.status.word(),
             finding.title(),
-            sentence(finding, Sites(one.stops), style),
+            sentence(finding, Sites(stops), style),
             finding.source
         );
         text.say(4, line);

@@ -37,6 +37,7 @@ pub fn report(command: &str, study: &Study<'_>) -> Value {
         "options": choices.iter().map(|one| option(study, one)).collect::<Vec<_>>(),
         "cases": study.assemblies.iter().map(case).collect::<Vec<_>>(),
         "details": study.details.iter().map(super::json_detail::detail).collect::<Vec<_>>(),
+        "volumes": study.volumes.iter().map(super::json_boxes::boxes).collect::<Vec<_>>(),
         "cautions": crate::check::cautions(
             study.assemblies.iter().map(|one| &one.case.assembly),
             &project.stops,

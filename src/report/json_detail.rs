@@ -93,7 +93,7 @@ fn corner(corner: &Result<Corner, CornerFailure>) -> Value {
     })
 }
 
-fn estimate(estimate: &Estimate) -> Value {
+pub(super) fn estimate(estimate: &Estimate) -> Value {
     json!({"value": estimate.value, "bar": estimate.bar, "observed_order": estimate.order})
 }
 
@@ -130,6 +130,7 @@ pub(super) fn spot(spot: &SpotDetail) -> Value {
     let mut told = match spot.at {
         SpotAt::Cut(x, y) => json!({"x_m": x, "y_m": y}),
         SpotAt::Corner(at) => json!({"corner_m": at}),
+        SpotAt::Boxes(at) => json!({"at_m": at}),
     };
     told["bar_k"] = json!(spot.bar);
     told["temperature_factor"] = json!(spot.factor);

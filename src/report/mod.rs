@@ -1,5 +1,6 @@
 //! Showing what was found: text, JSON, figures. Nothing is computed here.
 
+mod boxes_text;
 pub mod comparison;
 mod detail_comparison;
 mod detail_text;
@@ -8,6 +9,7 @@ pub mod explain;
 pub mod figure;
 pub mod house;
 pub mod json;
+mod json_boxes;
 mod json_detail;
 pub mod json_sizing;
 mod json_tables;

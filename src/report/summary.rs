@@ -1,5 +1,6 @@
 //! The report of `check` as text: verdict first, then the numbers, then the reasons, cautions last and once.
 
+use super::boxes_text;
 use super::detail_text;
 use super::path_table::path_table;
 use super::range::{corners, decides, flips, widened};
@@ -30,6 +31,10 @@ pub fn check_text(study: &Study<'_>, style: Style) -> Text {
         text.blank();
         text.add(detail_text::headline(one, style));
     }
+    for one in &study.volumes {
+        text.blank();
+        text.add(boxes_text::headline(one, style));
+    }
     text.blank();
     text.say(0, reading_aid(style));
     for one in judged {
@@ -37,6 +42,9 @@ pub fn check_text(study: &Study<'_>, style: Style) -> Text {
     }
     for one in details {
         text.add(detail_text::section(one, style));
+    }
+    for one in &study.volumes {
+        text.add(boxes_text::section(one, style));
     }
     text.add(super::house::headlines(&study.houses, style));
     text.add(caution_text(study));
@@ -92,6 +100,10 @@ pub(super) const DETAIL_CAUTION: &str = "Details are steady cuts in two dimensio
     floor edge, where two flanges meet and wood at the steel is colder, is solved in three wherever the \
     cut itself doesn't fail: both edges alike, at a right angle. Other corners, the hitch end, bolts, \
     wind in the pan and air movement are not in them.";
+
+/// What details in three dimensions leave out.
+const BOXES_CAUTION: &str = "A detail in three dimensions is steady conduction through the boxes as \
+    drawn: what isn't drawn, air movement and wind are not in it.";
 
 /// What the columns of the path tables mean.
 pub const COLUMNS: &str = "In the tables each row is a layer with its thickness, thermal resistance and permeance; then, at \
@@ -325,6 +337,9 @@ pub(super) fn caution_text(study: &Study<'_>) -> Text {
     let mut list = cautions(assemblies, &study.project.stops);
     if !study.details.is_empty() {
         list.insert(list.len() - 1, DETAIL_CAUTION);
+    }
+    if !study.volumes.is_empty() {
+        list.insert(list.len() - 1, BOXES_CAUTION);
     }
     let mut text = Text::default();
     text.cautions(list);

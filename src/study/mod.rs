@@ -17,6 +17,7 @@
 //! Nothing here prints, and nothing that prints computes.
 
 mod assembly;
+mod boxes;
 mod detail;
 mod house;
 mod option;
@@ -25,6 +26,7 @@ pub mod remedy;
 pub mod trade_off;
 
 pub use assembly::{AtSite, Judged};
+pub use boxes::{BoxesAtSite, JudgedBoxes};
 pub use detail::{DetailAtSite, JudgedDetail};
 pub use house::{JudgedHouse, houses};
 pub use option::{Choice, best_of};
@@ -47,6 +49,8 @@ pub struct Study<'a> {
     pub assemblies: Vec<Judged<'a>>,
     /// Its details, those drawn without being asked among them.
     pub details: Vec<JudgedDetail<'a>>,
+    /// Its details in three dimensions.
+    pub volumes: Vec<JudgedBoxes<'a>>,
     /// Its house as drawn, and under every variant that changes it.
     pub houses: Vec<JudgedHouse<'a>>,
 }
@@ -111,6 +115,12 @@ impl<'a> Study<'a> {
             .map(|case| Judged::judge(project, case, &solved))
             .collect();
         let houses = house::judge_houses(project, scope, &solved);
+        let volumes = project
+            .volumes
+            .iter()
+            .filter(|case| scope.takes(case.variant.as_deref()))
+            .map(|case| JudgedBoxes::judge(project, case))
+            .collect();
         let details = solved
             .into_par_iter()
             .filter(|one| scope.takes(one.case.variant.as_deref()))
@@ -120,6 +130,7 @@ impl<'a> Study<'a> {
             project,
             assemblies,
             details,
+            volumes,
             houses,
         }
     }
@@ -129,7 +140,8 @@ impl<'a> Study<'a> {
     pub fn status(&self) -> Status {
         let assemblies = self.assemblies.iter().map(|one| one.verdict.status);
         let details = self.details.iter().map(|one| one.verdict.status);
-        worst(assemblies.chain(details))
+        let volumes = self.volumes.iter().map(|one| one.verdict.status);
+        worst(assemblies.chain(details).chain(volumes))
     }
 
     /// Whether every solver reached its tolerance.
@@ -137,7 +149,8 @@ impl<'a> Study<'a> {
     pub fn settled(&self) -> bool {
         let details = self.details.iter().all(JudgedDetail::settled);
         let assemblies = self.assemblies.iter().all(Judged::settled);
-        assemblies && details && self.houses.iter().all(JudgedHouse::settled)
+        let volumes = self.volumes.iter().all(JudgedBoxes::settled);
+        assemblies && details && volumes && self.houses.iter().all(JudgedHouse::settled)
     }
 }
 

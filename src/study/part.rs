@@ -2,7 +2,7 @@
 
 use std::cmp::Reverse;
 
-use super::{Judged, JudgedDetail, JudgedHouse, Study};
+use super::{Judged, JudgedBoxes, JudgedDetail, JudgedHouse, Study};
 use crate::check::{Finding, On, Status, Verdict, weighed};
 use crate::quantity::Temperature;
 
@@ -16,6 +16,8 @@ pub enum Subject<'s> {
     Assembly(&'s Judged<'s>),
     /// A detail.
     Detail(&'s JudgedDetail<'s>),
+    /// A detail in three dimensions.
+    Boxes(&'s JudgedBoxes<'s>),
     /// The house.
     House(&'s JudgedHouse<'s>),
 }
@@ -74,6 +76,7 @@ impl<'s> Part<'s> {
         let sites: Vec<&'s str> = match self.subject {
             Subject::Assembly(one) => one.sites.iter().map(|at| at.stop.name.as_str()).collect(),
             Subject::Detail(one) => one.sites.iter().map(|at| at.stop.name.as_str()).collect(),
+            Subject::Boxes(one) => one.sites.iter().map(|at| at.stop.name.as_str()).collect(),
             Subject::House(_) => Vec::new(),
         };
         (sites.len() > 1).then(|| sites[finding.site])
@@ -85,6 +88,7 @@ impl<'s> Part<'s> {
         let stop = match self.subject {
             Subject::Assembly(one) => one.sites.get(finding.site)?.stop,
             Subject::Detail(one) => one.sites.get(finding.site)?.stop,
+            Subject::Boxes(one) => one.sites.get(finding.site)?.stop,
             Subject::House(_) => return None,
         };
         Some(stop.conditions.design_night?.temperature)
@@ -97,9 +101,11 @@ impl<'a> Study<'a> {
     pub fn options(&self) -> Vec<Option<&str>> {
         let of_cases = self.assemblies.iter().map(|one| &one.case.variant);
         let of_details = self.details.iter().map(|one| &one.case.variant);
+        let of_volumes = self.volumes.iter().map(|one| &one.case.variant);
         let of_houses = self.houses.iter().map(|one| one.case.variant);
         let mut options: Vec<Option<&str>> = Vec::new();
-        let all = of_cases.chain(of_details).map(|variant| variant.as_deref());
+        let all = of_cases.chain(of_details).chain(of_volumes);
+        let all = all.map(|variant| variant.as_deref());
         for variant in all.chain(of_houses) {
             if !options.contains(&variant) {
                 options.push(variant);
@@ -126,6 +132,15 @@ impl<'a> Study<'a> {
         let of = |variant: Option<&str>| {
             let mut details = self.details.iter();
             details.find(|one| one.case.name == name && one.case.variant.as_deref() == variant)
+        };
+        of(variant).or_else(|| of(None))
+    }
+
+    /// A detail in three dimensions under a variant, as drawn where that leaves it alone.
+    fn boxes(&self, name: &str, variant: Option<&str>) -> Option<&JudgedBoxes<'a>> {
+        let of = |variant: Option<&str>| {
+            let mut volumes = self.volumes.iter();
+            volumes.find(|one| one.case.name == name && one.case.variant.as_deref() == variant)
         };
         of(variant).or_else(|| of(None))
     }
@@ -161,8 +176,9 @@ impl<'a> Study<'a> {
             .iter()
             .map(|one| one.case.assembly.name.as_str());
         let details = self.details.iter().map(|one| one.case.subject());
+        let volumes = self.volumes.iter().map(|one| one.case.name.as_str());
         let house = self.houses.first().map(|_| HOUSE);
-        distinct(assemblies.chain(details).chain(house))
+        distinct(assemblies.chain(details).chain(volumes).chain(house))
     }
 
     /// The study of one part alone: an assembly with the details that show its strips, a detail with
@@ -182,10 +198,12 @@ impl<'a> Study<'a> {
             let shows = one.case.shows().is_some_and(|(floor, _)| floor == name);
             shows || one.case.subject() == name
         });
+        let volumes = self.volumes.iter().filter(|one| one.case.name == name);
         Self {
             project: self.project,
             assemblies: assemblies.cloned().collect(),
             details: details.cloned().collect(),
+            volumes: volumes.cloned().collect(),
             houses: match name {
                 HOUSE => self.houses.clone(),
                 _ => Vec::new(),
@@ -216,6 +234,12 @@ impl<'a> Study<'a> {
                 None => parts.push(part),
             }
         }
+        let volumes = distinct(self.volumes.iter().map(|one| one.case.name.as_str())).into_iter();
+        let volumes = volumes.filter_map(|name| self.boxes(name, variant));
+        parts.extend(volumes.map(|one| {
+            let verdict = one.verdict.clone();
+            Part::new(&one.case.name, Subject::Boxes(one), verdict)
+        }));
         parts.extend(self.house(variant).map(Part::house));
         parts.sort_by_key(Part::rank);
         parts

@@ -1,6 +1,7 @@
 //! Details as a project file draws or generates them.
 
 mod assumed;
+mod boxes;
 mod conductivity;
 mod corner;
 mod cross_members;

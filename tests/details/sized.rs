@@ -102,3 +102,26 @@ fn a_strip_that_a_detail_shows_has_no_say_of_its_own() {
         "{places:?}"
     );
 }
+
+/// An edge with a corner is sized there whether that is said or not; who says it has one.
+#[test]
+fn the_corner_goes_without_saying() {
+    let of = |at: &str| {
+        format!(
+            "{OWN}{}",
+            entry(&format!("of: edge\n    {at}targets: {{leak-margin: 2 F}}"))
+        )
+    };
+    let (unsaid, said) = (project(&of("")), project(&of("at: corner\n    ")));
+    assert_eq!(unsaid.sizings, said.sizings);
+    let both = project(&of("at: [corner, winter mean]\n    "));
+    assert_eq!(unsaid.sizings, both.sizings);
+    let none =
+        house(&of("at: corner\n    ").replace("flange: flange}", "flange: flange, corner: none}"));
+    let error = dewmargin::input::resolve_text("house.yaml", &none).expect_err("no corner");
+    let told = error.to_string();
+    assert!(
+        told.contains("nothing that is judged here has a corner"),
+        "{told}"
+    );
+}

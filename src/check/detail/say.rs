@@ -76,6 +76,15 @@ pub(super) fn spot(finding: &Finding, _: &Conditions, style: Style) -> String {
             "The {} is at {} at its coldest; leaking room air doesn't get there.",
             said.place, said.at
         ),
+        _ if said.spot.is_in_boxes() => format!(
+            "The {} is at {} at its coldest, {} the dew point of the room air, {}{}. Where leaking air \
+             gets to isn't looked for in three dimensions.",
+            said.place,
+            said.at,
+            said.distance,
+            said.limit,
+            cold_spell(finding, style)
+        ),
         _ => format!(
             "The {} is at {} where leaking room air gets to it{}, {} the dew point of the room air, \
              {}{}.",

@@ -2,7 +2,7 @@
 
 use crate::quantity::{RelativeHumidity, Temperature};
 use crate::solve::conduction::Coldest;
-use crate::solve::detail::{CornerSpot, DetailResult};
+use crate::solve::detail::{Between, BoxSpot, CornerSpot};
 
 /// A place in a detail with what was found there.
 #[derive(Clone, Debug, PartialEq)]
@@ -28,25 +28,33 @@ pub enum SpotAt {
     Cut(f64, f64),
     /// At the corner that two such edges make: the distances from both outer faces, and height, m.
     Corner([f64; 3]),
+    /// In a detail drawn in three dimensions: x, y and z, m.
+    Boxes([f64; 3]),
 }
 
 impl SpotDetail {
-    /// The place in the cut, m; `None` for one at the corner.
+    /// The place in the cut, m; `None` for one in three dimensions.
     #[must_use]
     pub fn in_cut(&self) -> Option<(f64, f64)> {
         match self.at {
             SpotAt::Cut(x, y) => Some((x, y)),
-            SpotAt::Corner(_) => None,
+            SpotAt::Corner(_) | SpotAt::Boxes(_) => None,
         }
     }
 
-    /// The place at the corner, m; `None` for one in the cut.
+    /// The place at the corner, m; `None` for one elsewhere.
     #[must_use]
     pub fn at_corner(&self) -> Option<[f64; 3]> {
         match self.at {
             SpotAt::Corner(at) => Some(at),
-            SpotAt::Cut(..) => None,
+            SpotAt::Cut(..) | SpotAt::Boxes(_) => None,
         }
+    }
+
+    /// Whether it lies in a detail drawn in three dimensions.
+    #[must_use]
+    pub fn is_in_boxes(&self) -> bool {
+        matches!(self.at, SpotAt::Boxes(_))
     }
 
     /// Whether it lies at the corner, which takes three dimensions.
@@ -85,6 +93,16 @@ impl From<&CornerSpot> for Found {
     }
 }
 
+impl From<&BoxSpot> for Found {
+    fn from(spot: &BoxSpot) -> Self {
+        Self {
+            celsius: spot.temperature.value,
+            bar: spot.temperature.bar,
+            at: SpotAt::Boxes(spot.at),
+        }
+    }
+}
+
 impl Found {
     pub(super) fn temperature(self) -> Temperature {
         Temperature::from_celsius(self.celsius)
@@ -94,17 +112,22 @@ impl Found {
         matches!(self.at, SpotAt::Corner(_))
     }
 
+    /// At a corner, or in a detail drawn in three dimensions.
+    pub(super) fn is_in_three_dimensions(self) -> bool {
+        matches!(self.at, SpotAt::Corner(_) | SpotAt::Boxes(_))
+    }
+
     /// What is told of it.
     pub(super) fn spot(
         self,
-        result: &DetailResult,
+        air: &Between,
         starts: Option<RelativeHumidity>,
         against: &str,
     ) -> SpotDetail {
         SpotDetail {
             at: self.at,
             bar: self.bar,
-            factor: result.factor(self.celsius),
+            factor: air.factor(self.celsius),
             starts_at: starts,
             month: None,
             against: against.to_owned(),

@@ -45,6 +45,7 @@ fn once(options: &PacketOptions) -> Result<u8, Error> {
         project: &project,
         judged: &study.assemblies,
         details: &study.details,
+        volumes: &study.volumes,
         house: study.houses.first(),
         missing: &missing,
         left_out: &left_out,
@@ -79,7 +80,9 @@ fn once(options: &PacketOptions) -> Result<u8, Error> {
 fn left_out(project: &Project, wanted: &str) -> Vec<String> {
     let cases = project.cases.iter().map(|case| &case.variant);
     let details = project.details.iter().map(|case| &case.variant);
-    let mut names: Vec<String> = cases.chain(details).flatten().cloned().collect();
+    let volumes = project.volumes.iter().map(|case| &case.variant);
+    let all = cases.chain(details).chain(volumes);
+    let mut names: Vec<String> = all.flatten().cloned().collect();
     names.sort();
     names.dedup();
     names.retain(|name| name != wanted);

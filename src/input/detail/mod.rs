@@ -1,7 +1,9 @@
-//! Resolving details: drawn by rectangles, or generated from the assemblies of the file.
+//! Resolving details: drawn by rectangles or by boxes, or generated from the assemblies of the file.
 
 mod air;
+mod boxes;
 mod generated;
+mod point;
 mod problem;
 mod rectangles;
 mod sketch;
@@ -14,8 +16,8 @@ use super::schema::AssemblyText;
 use crate::document::{At, FromNode, Node, Problems, Word};
 use crate::error::Problem;
 use crate::material::Library;
-use crate::model::DetailCase;
 use crate::model::drawn::{CaseBlock, DetailFilms};
+use crate::model::{BoxesCase, DetailCase};
 use crate::quantity::{Temperature, UnitSystem};
 
 /// What details refer to.
@@ -29,8 +31,45 @@ pub(super) struct Within<'a> {
     pub(super) units: UnitSystem,
 }
 
-/// A detail, if it can be solved as it is.
+/// A detail in two dimensions or in three.
+pub(super) enum Resolved {
+    Cut(DetailCase),
+    Boxes(BoxesCase),
+}
+
+/// A detail in two dimensions or in three, if it can be solved as it is.
 pub(super) fn detail(
+    variant: Option<&At<Word>>,
+    name: &At<Word>,
+    text: &DetailText,
+    within: &Within<'_>,
+    problems: &mut Problems,
+) -> Option<Resolved> {
+    match (&text.boxes, is_in_two(text)) {
+        (None, _) => cut(variant, name, text, within, problems).map(Resolved::Cut),
+        (Some(_), false) => {
+            boxes::boxes(variant, name, text, within, problems).map(Resolved::Boxes)
+        }
+        (Some(_), true) => {
+            problems.push(drawn_twice(name));
+            None
+        }
+    }
+}
+
+/// Whether anything asks for a cut.
+fn is_in_two(text: &DetailText) -> bool {
+    text.rectangles.is_some() || text.floor_edge.is_some() || text.cross_members.is_some()
+}
+
+fn drawn_twice(name: &At<Word>) -> Problem {
+    let message = format!("detail `{}` is drawn in two ways", name.value.0);
+    let label = "expected one of `floor-edge:`, `cross-members:`, `rectangles:` and `boxes:`";
+    Problem::at(name.span, message).expected(label)
+}
+
+/// A detail in two dimensions.
+pub(super) fn cut(
     variant: Option<&At<Word>>,
     name: &At<Word>,
     text: &DetailText,
@@ -53,12 +92,16 @@ pub(super) fn detail(
             return None;
         }
         _ => {
-            let message = format!("detail `{}` is drawn in two ways", name.value.0);
-            let label = "expected one of `floor-edge:`, `cross-members:` and `rectangles:`";
-            problems.push(Problem::at(name.span, message).expected(label));
+            problems.push(drawn_twice(name));
             return None;
         }
     };
+    if let Some(depth) = text.cut.as_ref().and_then(|cut| cut.depth.as_ref()) {
+        let message = format!("detail `{}` has a depth, but no boxes", name.value.0);
+        let label = "expected `boxes:` whose `from:` and `to:` have three numbers, or no depth";
+        problems.push(Problem::at(depth.span, message).expected(label));
+        return None;
+    }
     if !by_hand && (text.air.is_some() || text.faces.is_some() || text.seals.is_some()) {
         let message = format!(
             "detail `{}` is generated and brings its own air",
@@ -82,8 +125,8 @@ fn points(
     let before = problems.len();
     let mut found = Vec::new();
     for point in text.points.iter().flatten() {
-        let Some(at) = &point.at else { continue };
-        let (x, y) = (at.x.value.as_m(), at.y.value.as_m());
+        let at = point.at.as_ref().and_then(|at| at.in_cut(problems));
+        let Some([x, y]) = at else { continue };
         let holds = |one: &CaseBlock| {
             let area = one.block.area;
             (area.left..=area.right).contains(&x) && (area.bottom..=area.top).contains(&y)

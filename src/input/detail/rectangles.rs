@@ -1,7 +1,8 @@
 //! Details drawn rectangle by rectangle.
 
 use super::Within;
-use super::text::{AirText, DetailText, FaceText, Point, RectangleText};
+use super::point::{area, line};
+use super::text::{AirText, DetailText, FaceText, RectangleText};
 use crate::document::{At, Problems, Word};
 use crate::error::Problem;
 use crate::input::layer::{bare, material};
@@ -57,21 +58,22 @@ pub(super) fn rectangles(
         .filter_map(|seal| {
             Some(Seal {
                 name: seal.name.value.0.clone(),
-                line: line(seal.from.as_ref(), seal.to.as_ref())?,
+                line: line(seal.from.as_ref(), seal.to.as_ref(), problems)?,
                 promised: true,
             })
         })
         .collect();
-    if let Some(seal) = text.seals.iter().flatten().find(|seal| {
-        let line = line(seal.from.as_ref(), seal.to.as_ref());
-        line.is_some_and(|line| (line.right - line.left).min(line.top - line.bottom) > LEAST_SIZE)
-    }) {
-        let message = format!(
-            "seal `{}` runs neither along x nor along y",
-            seal.name.value.0
-        );
+    let is_oblique = |seal: &&Seal| {
+        let line = &seal.line;
+        (line.right - line.left).min(line.top - line.bottom) > LEAST_SIZE
+    };
+    if let Some(seal) = seals.iter().find(is_oblique) {
+        let message = format!("seal `{}` runs neither along x nor along y", seal.name);
         let label = "expected `from:` and `to:` with the same x or the same y";
-        problems.push(Problem::at(seal.name.span, message).expected(label));
+        let mut written = text.seals.iter().flatten();
+        let written = written.find(|one| one.name.value.0 == seal.name);
+        let span = written.map_or(name.span, |one| one.name.span);
+        problems.push(Problem::at(span, message).expected(label));
     }
     if problems.len() > before || !text.complete {
         return None;
@@ -98,28 +100,32 @@ pub(super) fn rectangles(
     })
 }
 
-fn area(from: Option<&Point>, to: Option<&Point>) -> Option<Area> {
-    let (from, to) = (from?, to?);
-    let [left, bottom, right, top] =
-        [&from.x, &from.y, &to.x, &to.y].map(|place| place.value.as_m());
-    Some(Area::new(left, right, bottom, top))
-}
-
-/// A line may be given from either end.
-pub(super) fn line(from: Option<&Point>, to: Option<&Point>) -> Option<Area> {
-    let given = area(from, to)?;
-    Some(Area::new(
-        given.left.min(given.right),
-        given.left.max(given.right),
-        given.bottom.min(given.top),
-        given.bottom.max(given.top),
-    ))
-}
-
 fn block(text: &RectangleText, within: &Within<'_>, problems: &mut Problems) -> Option<CaseBlock> {
-    let area = area(text.from.as_ref(), text.to.as_ref());
+    let area = area(text.from.as_ref(), text.to.as_ref(), problems);
+    let sides = area.map(|area| (area.right - area.left, area.top - area.bottom));
+    let (label, conductivity, facts) = stuff(text, sides, within, problems)?;
+    Some(CaseBlock {
+        block: Block {
+            name: text.name.value.0.clone(),
+            label,
+            area: area?,
+            conductivity: PlaneConductivity::isotropic(conductivity),
+            covers: text.covers.as_ref().is_some_and(|at| at.value),
+        },
+        facts,
+    })
+}
+
+/// What a rectangle or a box is of: in words, its conductivity in W/(m·K), and what checks know of it.
+/// `sides`: how wide and how high it is, m.
+pub(super) fn stuff(
+    text: &RectangleText,
+    sides: Option<(f64, f64)>,
+    within: &Within<'_>,
+    problems: &mut Problems,
+) -> Option<(String, f64, BlockFacts)> {
     if let Some(air) = &text.air {
-        return cavity(text, air, area, problems);
+        return cavity(text, air, sides, problems);
     }
     let found = match &text.material {
         None => None,
@@ -132,7 +138,7 @@ fn block(text: &RectangleText, within: &Within<'_>, problems: &mut Problems) -> 
         .and_then(|substance| substance.conductivity);
     let Some(conductivity) = own.or(known) else {
         if text.complete {
-            let message = format!("rectangle `{}` conducts how much?", text.name.value.0);
+            let message = format!("`{}` conducts how much?", text.name.value.0);
             let label = "expected `material:` with a conductivity, `conductivity:` or `air: still`";
             problems.push(Problem::at(text.name.span, message).expected(label));
         }
@@ -157,41 +163,19 @@ fn block(text: &RectangleText, within: &Within<'_>, problems: &mut Problems) -> 
         },
     };
     let label = of_material.map_or_else(|| name.clone(), |substance| substance.label);
-    made(text, label, area?, conductivity.as_si(), facts)
-}
-
-fn made(
-    text: &RectangleText,
-    label: String,
-    area: Area,
-    conductivity: f64,
-    facts: BlockFacts,
-) -> Option<CaseBlock> {
-    Some(CaseBlock {
-        block: Block {
-            name: text.name.value.0.clone(),
-            label,
-            area,
-            conductivity: PlaneConductivity::isotropic(conductivity),
-            covers: text.covers.as_ref().is_some_and(|at| at.value),
-        },
-        facts,
-    })
+    Some((label, conductivity.as_si(), facts))
 }
 
 /// Air shut in: its resistance by thickness and direction as a conductivity.
 fn cavity(
     text: &RectangleText,
     air: &At<Word>,
-    area: Option<Area>,
+    sides: Option<(f64, f64)>,
     problems: &mut Problems,
-) -> Option<CaseBlock> {
+) -> Option<(String, f64, BlockFacts)> {
     one_of(air, &[("still", ())], "air of a cavity", problems)?;
     if let Some(at) = &text.material {
-        let message = format!(
-            "rectangle `{}` is air and a material at once",
-            text.name.value.0
-        );
+        let message = format!("`{}` is air and a material at once", text.name.value.0);
         problems.push(Problem::at(at.span, message).expected("expected `air:` or `material:`"));
         return None;
     }
@@ -200,8 +184,7 @@ fn cavity(
         ("sideways", Direction::Horizontal),
         ("down", Direction::Down),
     ];
-    let area = area?;
-    let (wide, high) = (area.right - area.left, area.top - area.bottom);
+    let (wide, high) = sides?;
     let flow = match &text.heat_flow {
         Some(word) => one_of(word, &flows, "direction of heat flow", problems)?,
         // Across the thinner way; a level gap in a floor has heat flowing down.
@@ -228,29 +211,41 @@ fn cavity(
         from: None,
         sources: vec!["conductivity: ISO 6946, resistance of the air space by thickness".into()],
     };
-    made(text, "still air".into(), area, conductivity, facts)
+    Some(("still air".into(), conductivity, facts))
 }
 
 fn region(text: &AirText, airs: &mut Vec<CaseAir>, problems: &mut Problems) -> Option<CaseRegion> {
-    let air = air_of(text, airs, problems);
-    let area = area(text.from.as_ref(), text.to.as_ref());
-    let films = text.films.as_ref();
-    let film = |at: Option<&At<ThermalResistance>>| at.map(|at| at.value.as_si());
-    let (air, role) = air?;
-    let is_sheltered = text.sheltered.as_ref().is_some_and(|at| at.value);
+    let air = air_with_films(text, airs, problems);
+    let area = area(text.from.as_ref(), text.to.as_ref(), problems);
+    let (air, role, stated) = air?;
     Some(CaseRegion {
         air,
         area: area?,
-        role: match (role, is_sheltered) {
-            (FilmRole::Outdoors, true) => FilmRole::Sheltered,
-            (role, _) => role,
-        },
-        stated: StatedFilms {
-            up: film(films.and_then(|films| films.up.as_ref())),
-            sideways: film(films.and_then(|films| films.sideways.as_ref())),
-            down: film(films.and_then(|films| films.down.as_ref())),
-        },
+        role,
+        stated,
     })
+}
+
+/// The air of a region, and the films of the faces that meet it.
+pub(super) fn air_with_films(
+    text: &AirText,
+    airs: &mut Vec<CaseAir>,
+    problems: &mut Problems,
+) -> Option<(usize, FilmRole, StatedFilms)> {
+    let (air, role) = air_of(text, airs, problems)?;
+    let films = text.films.as_ref();
+    let film = |at: Option<&At<ThermalResistance>>| at.map(|at| at.value.as_si());
+    let is_sheltered = text.sheltered.as_ref().is_some_and(|at| at.value);
+    let role = match (role, is_sheltered) {
+        (FilmRole::Outdoors, true) => FilmRole::Sheltered,
+        (role, _) => role,
+    };
+    let stated = StatedFilms {
+        up: film(films.and_then(|films| films.up.as_ref())),
+        sideways: film(films.and_then(|films| films.sideways.as_ref())),
+        down: film(films.and_then(|films| films.down.as_ref())),
+    };
+    Some((air, role, stated))
 }
 
 /// The air a region is of: the room's, outdoor air, or that of a space with its own temperature.
@@ -327,13 +322,27 @@ fn face(
     airs: &mut Vec<CaseAir>,
     problems: &mut Problems,
 ) -> Option<CaseFace> {
-    let line = line(text.from.as_ref(), text.to.as_ref());
+    let line = line(text.from.as_ref(), text.to.as_ref(), problems)?;
+    Some(CaseFace {
+        name: text.name.value.0.clone(),
+        line,
+        contact: contact(text, facing(&line, cut), airs, problems)?,
+    })
+}
+
+/// What a face meets. `facing`: the way it looks, where it lies on the edge of what is drawn.
+pub(super) fn contact(
+    text: &FaceText,
+    facing: Option<Facing>,
+    airs: &mut Vec<CaseAir>,
+    problems: &mut Problems,
+) -> Option<CaseContact> {
     let refuse = |problems: &mut Problems, at: &At<Word>, message: String, label: &str| {
         problems.push(Problem::at(at.span, message).expected(label));
         None
     };
     let name = &text.name.value.0;
-    let contact = match (&text.temperature, &text.air) {
+    Some(match (&text.temperature, &text.air) {
         (Some(at), None) => CaseContact::Held(at.value),
         (None, Some(word)) => {
             let known = [("room", "room"), ("outdoors", "outdoors")];
@@ -347,8 +356,7 @@ fn face(
             };
             let air = listed(&word.value.0, source, airs);
             let film = text.film.as_ref().map(|at| at.value.as_si());
-            let line = line?;
-            let Some(facing) = facing(&line, cut).or(film.map(|_| Facing::Up)) else {
+            let Some(facing) = facing.or(film.map(|_| Facing::Up)) else {
                 let message = format!("which way does the face `{name}` look?");
                 let label = "expected a line along the cut's edge, or its `film:`";
                 return refuse(problems, &text.name, message, label);
@@ -366,11 +374,6 @@ fn face(
             let label = "expected either `temperature:` or `air:` beside it";
             return refuse(problems, &text.name, message, label);
         }
-    };
-    Some(CaseFace {
-        name: name.clone(),
-        line: line?,
-        contact,
     })
 }
 

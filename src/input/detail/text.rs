@@ -1,17 +1,20 @@
 //! What a project file holds of details, key by key.
 
-use serde_json::{Value as Json, json};
+use serde_json::Value as Json;
 
-use crate::document::{At, FromNode, Node, Problems, Range, Value, Word, record, unexpected};
+use super::point::Point;
+use crate::document::{At, FromNode, Node, Problems, Value, Word, record};
 use crate::quantity::{Conductivity, Length, Offset, Temperature, ThermalResistance, Thickness};
 
 record! {
-    /// A cut through the house: drawn by rectangles, or generated.
+    /// A cut through the house: drawn by rectangles, or generated; or a piece of it, drawn by boxes.
     pub struct DetailText {
-        /// Size of a cut drawn by rectangles.
+        /// Size of a cut drawn by rectangles, or of a piece drawn by boxes.
         "cut" cut: optional CutText,
         /// Solids in drawing order.
         "rectangles" rectangles: optional Vec<RectangleText>,
+        /// The same in three dimensions: `from:` and `to:` have three numbers.
+        "boxes" boxes: optional Vec<RectangleText>,
         /// Where air lies, beneath the solids.
         "air" air: optional Vec<AirText>,
         /// Faces held at a temperature, or edges of the cut that lie open to air.
@@ -32,7 +35,7 @@ record! {
     pub struct PointText {
         /// Your name for it.
         "name" name: required At<Word>,
-        /// Where, from the cut's lower left corner: `[x, y]`.
+        /// Where, from the cut's lower left corner: `[x, y]`, or `[x, y, z]` among boxes.
         "at" at: needed Point,
     }
 }
@@ -40,15 +43,17 @@ record! {
 record! {
     /// Size of a cut.
     pub struct CutText {
-        /// From left to right.
+        /// From left to right, x.
         "width" width: needed At<Length> ["0.04 in", "1000 m"],
+        /// Of a piece drawn by boxes: from front to back, y; z then runs upward.
+        "depth" depth: optional At<Length> ["0.04 in", "1000 m"],
         /// From bottom to top.
         "height" height: needed At<Length> ["0.04 in", "1000 m"],
     }
 }
 
 record! {
-    /// A rectangle of solid, or of air shut in.
+    /// A rectangle or a box of solid, or of air shut in.
     pub struct RectangleText {
         /// Your name for it.
         "name" name: required At<Word>,
@@ -232,54 +237,6 @@ record! {
     }
 }
 
-/// A point of the cut: from its lower left corner to the right and up.
-#[derive(Clone, Debug, PartialEq)]
-pub(crate) struct Point {
-    pub(super) x: At<Offset>,
-    pub(super) y: At<Offset>,
-}
-
-/// How far a point may lie from the cut's corner.
-const POINT: Range = Range {
-    least: "-1000 m",
-    most: "1000 m",
-};
-
-impl FromNode for Point {
-    fn expected() -> String {
-        "a point `[x, y]` such as `[0, 5.5 in]`".into()
-    }
-
-    fn from_node(node: &Node, problems: &mut Problems) -> Option<Self> {
-        match &node.value {
-            Value::List(items) if items.len() == 2 => {
-                let x = At::<Offset>::from_node_within(&items[0], POINT, problems);
-                let y = At::<Offset>::from_node_within(&items[1], POINT, problems);
-                Some(Self { x: x?, y: y? })
-            }
-            Value::List(items) => {
-                let message = format!("a point has two numbers, not {}", items.len());
-                let problem = crate::error::Problem::at(node.span, message);
-                problems.push(problem.expected(format!("expected {}", Self::expected())));
-                None
-            }
-            _ => {
-                problems.push(unexpected(node, &Self::expected()));
-                None
-            }
-        }
-    }
-
-    fn schema() -> Json {
-        json!({
-            "type": "array",
-            "items": At::<Offset>::schema_within(POINT),
-            "minItems": 2,
-            "maxItems": 2,
-        })
-    }
-}
-
 /// A detail with its tree: variants replace parts of it.
 #[derive(Clone, Debug, PartialEq)]
 #[allow(unreachable_pub)]
@@ -310,7 +267,15 @@ impl FromNode for DetailNode {
 /// The keys that say of which kind a detail is.
 const KINDS: [&str; 2] = ["floor-edge", "cross-members"];
 /// Keys that stand beside those.
-const BESIDE: [&str; 6] = ["cut", "rectangles", "air", "faces", "seals", "points"];
+const BESIDE: [&str; 7] = [
+    "cut",
+    "rectangles",
+    "boxes",
+    "air",
+    "faces",
+    "seals",
+    "points",
+];
 
 /// A detail's tree with a variant's keys in the place of its own. Keys of a generated detail may
 /// stand directly under its name.

@@ -202,6 +202,16 @@ fn detail(
         problems.push(problem);
         return None;
     }
+    let mut texts = known.details.entries.iter();
+    if texts.any(|(entry, base)| entry.value == name.value && base.text.boxes.is_some()) {
+        let message = format!(
+            "detail `{}` is in three dimensions: it has no psi",
+            name.value.0
+        );
+        let label = "expected a generated detail, or `name:` with `psi:`";
+        problems.push(Problem::at(name.span, message).expected(label));
+        return None;
+    }
     let found = known.drawn.iter().find(|one| one.name == name.value.0)?;
     if found.references.is_empty() {
         let message = format!(

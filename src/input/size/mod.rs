@@ -77,6 +77,7 @@ impl Entry<'_> {
         let stock = self.stock((&start, &parts), &within, problems);
         let targets = self.targets(&parts, problems);
         let at = self.conditions(problems);
+        self.has_its_corner(&parts, problems);
         let place = self.place(&parts, problems);
         let (material, sold, sold_source, between) = stock?;
         Some(Sizing {
@@ -233,7 +234,16 @@ impl Entry<'_> {
         within: &Within<'_>,
         problems: &mut Problems,
     ) -> Option<SizedPart> {
-        detail::detail(Some(self.name), name, text, within, problems).map(SizedPart::Detail)
+        if text.boxes.is_some() {
+            let message = format!(
+                "detail `{}` is in three dimensions: it isn't sized",
+                name.value.0
+            );
+            let label = "expected an assembly, or a detail of rectangles or generated";
+            problems.push(Problem::at(self.name.span, message).expected(label));
+            return None;
+        }
+        detail::cut(Some(self.name), name, text, within, problems).map(SizedPart::Detail)
     }
 
     fn place(&self, parts: &[SizedPart], problems: &mut Problems) -> Option<Option<String>> {

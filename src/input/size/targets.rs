@@ -5,6 +5,9 @@ use crate::document::{At, Problems, Word};
 use crate::error::{Problem, Span};
 use crate::model::{SizedAt, SizedPart, Target};
 
+/// What an edge with an outside corner is asked for by.
+const CORNER: &str = "corner";
+
 impl Entry<'_> {
     /// The targets, each one that something judged here can be held against.
     pub(super) fn targets(
@@ -71,8 +74,9 @@ impl Entry<'_> {
     /// The conditions margins are taken at.
     pub(super) fn conditions(&self, problems: &mut Problems) -> Option<Vec<SizedAt>> {
         let words = [
-            ("winter mean", SizedAt::WinterMean),
-            ("design night", SizedAt::DesignNight),
+            ("winter mean", Some(SizedAt::WinterMean)),
+            ("design night", Some(SizedAt::DesignNight)),
+            (CORNER, None),
         ];
         let Some(named) = &self.text.at else {
             return Some(vec![SizedAt::WinterMean]);
@@ -85,7 +89,7 @@ impl Entry<'_> {
                 value: Word(word.value.0.replace('-', " ")),
                 span: word.span,
             };
-            let at = crate::material::one_of(&spaced, &words, "condition", problems);
+            let at = crate::material::one_of(&spaced, &words, "condition", problems).flatten();
             if at == Some(SizedAt::DesignNight) && self.lacks_a_night() {
                 let message = "this file has no design night";
                 let label = "expected `winter mean`, or a `design-night:` under `outdoor:`";
@@ -97,7 +101,27 @@ impl Entry<'_> {
             let label = "expected `winter mean`, `design night`, or leave `at:` out";
             problems.push(Problem::at(self.name.span, "no condition is named").expected(label));
         }
+        if found.is_empty() {
+            found.push(SizedAt::WinterMean);
+        }
         (problems.len() == before).then_some(found)
+    }
+
+    /// Who asks for the corner has one.
+    pub(super) fn has_its_corner(&self, parts: &[SizedPart], problems: &mut Problems) {
+        let mut named = self.text.at.iter().flat_map(|named| &named.0);
+        let Some(word) = named.find(|word| word.value.0 == CORNER) else {
+            return;
+        };
+        let has_corner = |part: &SizedPart| match part {
+            SizedPart::Detail(case) => case.has_corner(),
+            SizedPart::Assembly(_) => false,
+        };
+        if !parts.iter().any(has_corner) {
+            let message = "nothing that is judged here has a corner";
+            let label = "expected a floor edge under `of:` whose `corner:` isn't `none`";
+            problems.push(Problem::at(word.span, message).expected(label));
+        }
     }
 
     fn lacks_a_night(&self) -> bool {

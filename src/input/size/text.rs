@@ -26,6 +26,8 @@ record! {
         /// What has to be met.
         "targets" targets: required TargetsText,
         /// The conditions margins are taken at: `winter mean` (if left out), `design night`, or both.
+        /// `corner` beside them says what goes without saying: an edge with an outside corner is sized
+        /// there too.
         "at" at: optional Several<At<Word>>,
         /// The place whose margins count, such as `subfloor inboard of the plate`; left out, every
         /// place that is judged.

@@ -100,6 +100,27 @@ pub enum AirSource {
     Held(Temperature),
 }
 
+impl AirSource {
+    /// Its temperature between room and outdoor air.
+    pub(super) fn temperature(self, indoor: Temperature, outdoor: Temperature) -> Temperature {
+        match self {
+            Self::Room => indoor,
+            Self::Outdoors => outdoor,
+            Self::Held(held) => held,
+        }
+    }
+
+    /// Whether it is the warmer side. A space at a temperature of its own gives heat where it is warmer
+    /// than the room.
+    pub(super) fn gives_heat(self, indoor: Temperature, outdoor: Temperature) -> bool {
+        match self {
+            Self::Room => indoor >= outdoor,
+            Self::Outdoors => outdoor > indoor,
+            Self::Held(held) => held > indoor,
+        }
+    }
+}
+
 /// Air by name.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CaseAir {
@@ -107,6 +128,16 @@ pub struct CaseAir {
     pub name: String,
     /// Its temperature's source.
     pub source: AirSource,
+}
+
+impl CaseAir {
+    /// The air that the solver sees between room and outdoor air.
+    pub(super) fn at(&self, indoor: Temperature, outdoor: Temperature) -> Air {
+        Air {
+            name: self.name.clone(),
+            temperature: self.source.temperature(indoor, outdoor).as_celsius(),
+        }
+    }
 }
 
 /// A rectangle of air.
@@ -138,6 +169,25 @@ pub enum CaseContact {
         /// A film stated instead, m²·K/W.
         film: Option<f64>,
     },
+}
+
+impl CaseContact {
+    /// What the solver sees of it, where an air gives heat or takes it.
+    pub(super) fn at(self, films: &DetailFilms, gives_heat: impl Fn(usize) -> bool) -> FaceContact {
+        match self {
+            Self::Held(held) => FaceContact::Held(held.as_celsius()),
+            Self::Air {
+                air,
+                role,
+                facing,
+                film,
+            } => {
+                let stated = film.map_or_else(StatedFilms::default, StatedFilms::all);
+                let film = films.at(role, &stated, facing, gives_heat(air));
+                FaceContact::Air { air, film }
+            }
+        }
+    }
 }
 
 /// A line along the surface of a solid.
@@ -304,29 +354,9 @@ impl DetailCase {
         outdoor: Temperature,
         films: &DetailFilms,
     ) -> DetailParts {
-        let temperature = |source: AirSource| match source {
-            AirSource::Room => indoor,
-            AirSource::Outdoors => outdoor,
-            AirSource::Held(held) => held,
-        };
-        // A space at a temperature of its own gives heat where it is warmer than the room.
-        let gives_heat = |air: usize| match self.airs.get(air).map(|air| air.source) {
-            Some(AirSource::Room) | None => indoor >= outdoor,
-            Some(AirSource::Outdoors) => outdoor > indoor,
-            Some(AirSource::Held(held)) => held > indoor,
-        };
-        let contact = |contact: CaseContact| match contact {
-            CaseContact::Held(held) => FaceContact::Held(held.as_celsius()),
-            CaseContact::Air {
-                air,
-                role,
-                facing,
-                film,
-            } => {
-                let stated = film.map_or_else(StatedFilms::default, StatedFilms::all);
-                let film = films.at(role, &stated, facing, gives_heat(air));
-                FaceContact::Air { air, film }
-            }
+        let gives_heat = |air: usize| {
+            let source = self.airs.get(air).map_or(AirSource::Room, |air| air.source);
+            source.gives_heat(indoor, outdoor)
         };
         DetailParts {
             width: self.width,
@@ -335,10 +365,7 @@ impl DetailCase {
             airs: self
                 .airs
                 .iter()
-                .map(|air| Air {
-                    name: air.name.clone(),
-                    temperature: temperature(air.source).as_celsius(),
-                })
+                .map(|air| air.at(indoor, outdoor))
                 .collect(),
             regions: self
                 .regions
@@ -355,7 +382,7 @@ impl DetailCase {
                 .map(|face| Face {
                     name: face.name.clone(),
                     line: face.line,
-                    contact: contact(face.contact),
+                    contact: face.contact.at(films, gives_heat),
                 })
                 .collect(),
         }

@@ -4,6 +4,7 @@
 //! temperatures of room and outdoor air it becomes a [`Detail`] that can be solved.
 
 mod assumed;
+mod boxes;
 mod case;
 mod cross_members;
 mod drawing;
@@ -16,6 +17,7 @@ mod reference;
 mod settle;
 
 pub use assumed::{AssumedEdge, STATED_RAIL_METAL, STATED_WALL, StatedLayer, UndrawnEdge};
+pub use boxes::{BoxFace, BoxRegion, BoxesCase, CaseBox, as_in_a_cut};
 pub use case::{
     AirSource, BlockFacts, CaseAir, CaseBlock, CaseContact, CaseFace, CaseRegion, DetailCase,
     DetailKind, Dimension, Part, Seal, Surface,

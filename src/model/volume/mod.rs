@@ -222,6 +222,21 @@ impl Volume {
         Some(self.raster.place(place))
     }
 
+    /// What lies just beyond a point (x, y, z in m) of a face, on the side it looks to; `None` beyond the
+    /// volume.
+    #[must_use]
+    pub fn beyond(&self, mut point: [f64; 3], facing: Facing) -> Option<Place> {
+        let hair = if facing.is_onward() { 2.0 } else { -2.0 } * LEAST_SIZE;
+        point[facing.axis()] += hair;
+        let mut place = [0; 3];
+        for axis in 0..3 {
+            let edges = &self.raster.edges[axis];
+            let after = edges.partition_point(|edge| *edge <= point[axis]);
+            place[axis] = after.checked_sub(1).filter(|_| after < edges.len())?;
+        }
+        Some(self.raster.place(place))
+    }
+
     /// The block of that name.
     #[must_use]
     pub fn block(&self, name: &str) -> Option<usize> {

@@ -3,6 +3,7 @@
 use std::fmt::{self, Display, Formatter};
 
 use super::{Extent, GREATEST_SIDE, MOST_BOXES, MOST_PLACES};
+use crate::quantity::unit::INCH;
 
 /// As many problems are reported at once.
 pub(super) const MOST_PROBLEMS: usize = 50;
@@ -142,18 +143,28 @@ pub(super) fn none_of(problems: Vec<VolumeProblem>) -> Result<(), Vec<VolumeProb
     }
 }
 
-/// Coordinates in millimeters.
+/// Coordinates in inches and millimeters.
 struct At<'a>(&'a Extent);
 
 impl Display for At<'_> {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
-        // Thousandths of a millimeter, and no more digits than needed.
-        let mm = |meters: f64| (meters * 1e6).round() / 1e3 + 0.0;
-        for (axis, name) in ["x", ", y", ", z"].into_iter().enumerate() {
-            let (from, to) = (mm(self.0.from[axis]), mm(self.0.to[axis]));
-            write!(f, "{name} {from} to {to} mm")?;
-        }
-        Ok(())
+        // Thousandths, and no more digits than needed.
+        let place = |scale: f64, unit: &str| {
+            let number = |meters: f64| (meters / scale * 1e3).round() / 1e3 + 0.0;
+            ["x", "y", "z"]
+                .into_iter()
+                .enumerate()
+                .map(|(axis, name)| {
+                    let (from, to) = (number(self.0.from[axis]), number(self.0.to[axis]));
+                    match from == to {
+                        true => format!("{name} {from} {unit}"),
+                        false => format!("{name} {from} to {to} {unit}"),
+                    }
+                })
+                .collect::<Vec<_>>()
+                .join(", ")
+        };
+        write!(f, "{} ({})", place(INCH, "in"), place(1e-3, "mm"))
     }
 }
 

@@ -85,7 +85,7 @@ type Change = fn(&mut VolumeParts);
 #[rstest]
 #[case::size(|p: &mut VolumeParts| p.size[1] = f64::NAN, "expected more than 0")]
 #[case::not_finite(|p: &mut VolumeParts| p.blocks[1].extent.to[2] = f64::INFINITY, "an edge of `rod` is not a number")]
-#[case::backward(|p: &mut VolumeParts| p.blocks[1].extent.to[2] = 0.05, "`rod` has no size: x 100 to 300 mm")]
+#[case::backward(|p: &mut VolumeParts| p.blocks[1].extent.to[2] = 0.05, "`rod` has no size: x 3.937 to 11.811 in")]
 #[case::sliver(|p: &mut VolumeParts| p.blocks[1].extent.to[2] = 0.1 + 5e-10, "`rod` has no size")]
 #[case::outside(|p: &mut VolumeParts| p.blocks[1].extent.to[0] = 0.5, "`rod` reaches beyond the volume")]
 #[case::before(|p: &mut VolumeParts| p.regions[0].extent.from[0] = -0.1, "`outdoors` reaches beyond")]
@@ -97,7 +97,7 @@ type Change = fn(&mut VolumeParts);
 #[case::no_such_air(|p: &mut VolumeParts| p.regions[0].air = 7, "`air region 1` is of air number 7")]
 #[case::overlap(
     |p: &mut VolumeParts| p.blocks[1].covers = false,
-    "`rod` lies over `wall` and isn't declared to cover it: x 100 to 200 mm, y 100 to 300 mm, z 100 to 200 mm"
+    "`rod` lies over `wall` and isn't declared to cover it: x 3.937 to 7.874 in, y 3.937 to 11.811 in, z 3.937 to 7.874 in (x 100 to 200 mm, y 100 to 300 mm, z 100 to 200 mm)"
 )]
 #[case::airs_overlap(
     |p: &mut VolumeParts| p.regions[0].extent.to[0] = 0.3,
@@ -105,7 +105,7 @@ type Change = fn(&mut VolumeParts);
 )]
 #[case::gap(
     |p: &mut VolumeParts| p.regions[1].extent.from[1] = 0.05,
-    "neither a solid nor air fills a part of the volume: x 200 to 400 mm, y 0 to 50 mm"
+    "neither a solid nor air fills a part of the volume: x 7.874 to 15.748 in, y 0 to 1.969 in"
 )]
 #[case::idle(
     |p: &mut VolumeParts| p.airs.push(Air { name: "attic".into(), temperature: 0.0 }),

@@ -139,6 +139,12 @@ dimensions! {
         Unit::new("Btu/h·ft", BTU_PER_HOUR / FOOT, 2).fine(3),
         Unit::new("W/m", 1.0, 2).fine(3),
     );
+    /// A heat flow through a piece of a building, W.
+    HeatFlow = Row::new(
+        "_w",
+        Unit::new("Btu/h", BTU_PER_HOUR, 2).fine(3),
+        Unit::new("W", 1.0, 3).fine(4),
+    );
     /// A rate of heat of a house, W.
     HeatRate = Row::new("_w", Unit::new("Btu/h", BTU_PER_HOUR, 0), Unit::new("W", 1.0, 0));
     /// What a heater gives, W.

@@ -280,6 +280,8 @@ pub(super) fn derive_spot(
             ));
         }
         SpotAt::Corner(at) => corner::place(&mut sheet, result, at),
+        // Told in the report: no cut stands behind it.
+        SpotAt::Boxes(_) => {}
     }
     margin(
         &mut sheet,

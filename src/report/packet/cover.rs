@@ -9,13 +9,14 @@ use crate::quantity::{Dimension, Mass, Style, TemperatureDifference};
 use crate::report::figure::{Listed, drawn_end};
 use crate::report::sentence::Sites;
 use crate::report::{plan_review, summary};
-use crate::study::{Judged, JudgedDetail, JudgedHouse};
+use crate::study::{Judged, JudgedBoxes, JudgedDetail, JudgedHouse};
 
 /// What a cover is made from.
 pub(super) struct Cover<'a> {
     pub(super) project: &'a Project,
     pub(super) judged: &'a [Judged<'a>],
     pub(super) details: &'a [JudgedDetail<'a>],
+    pub(super) volumes: &'a [JudgedBoxes<'a>],
     pub(super) house: Option<&'a JudgedHouse<'a>>,
     pub(super) missing: &'a [Missing],
     /// Variants of the file that aren't in the packet.
@@ -58,8 +59,11 @@ impl<'a> Cover<'a> {
         let assemblies = judged.map(|one| (one.verdict.status, one.case.name()));
         let details = self.details.iter();
         let details = details.map(|one| (one.verdict.status, one.name()));
+        let volumes = self.volumes.iter();
+        let volumes = volumes.map(|one| (one.verdict.status, one.case.full_name()));
         let house = self.house.map(|one| (one.verdict.status, one.name()));
-        assemblies.chain(details).chain(house).collect()
+        let parts = assemblies.chain(details).chain(volumes);
+        parts.chain(house).collect()
     }
 
     fn face(&self, statuses: &[Status]) -> String {
@@ -95,6 +99,11 @@ impl<'a> Cover<'a> {
         for one in self.details {
             let words = words::reason(&one.verdict, Sites(one.stops), self.style);
             items.push(Item::Verdict(one.name(), one.verdict.status.word(), words));
+        }
+        for one in self.volumes {
+            let words = words::reason(&one.verdict, Sites(one.stops), self.style);
+            let name = one.case.full_name();
+            items.push(Item::Verdict(name, one.verdict.status.word(), words));
         }
         if let Some(one) = self.house {
             let words = house::face(one, self.style);
@@ -204,6 +213,14 @@ impl<'a> Cover<'a> {
                 .iter()
                 .map(|at| at.verdict.status.word().to_owned());
             table.row(std::iter::once(one.name()).chain(words).collect());
+        }
+        for one in self.volumes {
+            let words = one
+                .sites
+                .iter()
+                .map(|at| at.verdict.status.word().to_owned());
+            let name = std::iter::once(one.case.full_name());
+            table.row(name.chain(words).collect());
         }
         Some(Group::wide(
             "At the stops of the route",

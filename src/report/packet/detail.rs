@@ -24,7 +24,7 @@ pub(super) fn chapter<'a>(
     let curve = vec![Item::Figure(Subject::Curve(one))];
     groups.push(Group::narrow("Surface of the floor", curve));
     groups.extend(corner(one));
-    groups.extend(places(one, style));
+    groups.extend(places(&one.verdict.findings, style));
     groups.extend(heat(one, style));
     if !one.route().is_empty() {
         let each = one.route().iter().map(|at| {
@@ -68,7 +68,7 @@ fn corner<'a>(one: &'a JudgedDetail<'a>) -> Option<Group<'a>> {
 }
 
 /// Every place with its temperature, its error bar and its margin.
-fn places<'a>(one: &JudgedDetail<'_>, style: Style) -> Option<Group<'a>> {
+pub(super) fn places<'a>(findings: &[Finding], style: Style) -> Option<Group<'a>> {
     let (own, other) = (
         Dimension::Temperature.unit(style),
         Dimension::Temperature.unit(style.other()),
@@ -87,7 +87,7 @@ fn places<'a>(one: &JudgedDetail<'_>, style: Style) -> Option<Group<'a>> {
         "result",
     ];
     let mut table = Table::new(&headings, 2);
-    for finding in &one.verdict.findings {
+    for finding in findings {
         let (Some(place), Some(value), Detail::Spot(spot)) =
             (&finding.place, finding.value, &finding.detail)
         else {

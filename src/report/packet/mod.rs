@@ -1,6 +1,7 @@
 //! The permit packet: what every sheet says, laid out on paper.
 
 mod assembly;
+mod boxes;
 mod calculation;
 mod content;
 mod cover;
@@ -21,8 +22,7 @@ use super::figure::{Drawing, Look, Setting, draw_sheets, lacks, shown_of};
 use crate::check::plan_review::Missing;
 use crate::model::{Assembly, DetailCase, Project};
 use crate::quantity::{Date, Style, UnitSystem};
-use crate::study::JudgedHouse;
-use crate::study::{Judged, JudgedDetail};
+use crate::study::{Judged, JudgedBoxes, JudgedDetail, JudgedHouse};
 use cover::Cover;
 
 /// What a packet is made from.
@@ -34,6 +34,8 @@ pub struct Contents<'a> {
     pub judged: &'a [Judged<'a>],
     /// Its details, judged.
     pub details: &'a [JudgedDetail<'a>],
+    /// Its details in three dimensions, judged.
+    pub volumes: &'a [JudgedBoxes<'a>],
     /// Its house, judged, as drawn or under the packet's variant; `None` where the file has none.
     pub house: Option<&'a JudgedHouse<'a>>,
     /// What a plan reviewer will ask for.
@@ -134,6 +136,7 @@ fn cover<'a>(contents: &Contents<'a>, style: Style) -> Cover<'a> {
         project: contents.project,
         judged: contents.judged,
         details: contents.details,
+        volumes: contents.volumes,
         house: contents.house,
         missing: contents.missing,
         left_out: contents.left_out,
@@ -149,6 +152,8 @@ fn chapters<'a>(contents: &Contents<'a>, style: Style) -> Vec<Chapter<'a>> {
     let assemblies = assemblies.map(|one| assembly::chapter(project, one, style));
     let details = details.map(|one| detail::chapter(project, one, style));
     let mut chapters: Vec<Chapter<'a>> = assemblies.chain(details).collect();
+    let volumes = contents.volumes.iter();
+    chapters.extend(volumes.map(|one| boxes::chapter(project, one, style)));
     chapters.extend(contents.house.map(|one| house::chapter(one, style)));
     chapters.push(calculation::chapter(
         contents.judged,

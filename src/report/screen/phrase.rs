@@ -130,6 +130,7 @@ impl<'s> Words<'s> {
     pub(super) fn ground(self, finding: &Finding) -> String {
         let method = match (&finding.detail, self.part.subject) {
             (Detail::Spot(spot), _) if spot.is_at_corner() => Some("corner in three dimensions"),
+            (Detail::Spot(spot), _) if spot.is_in_boxes() => Some("detail in three dimensions"),
             (Detail::Spot(_) | Detail::AirSeal(_), _) => Some("two-dimensional detail"),
             (_, Subject::Assembly(_)) if finding.strip.is_some() => Some("hand-check"),
             _ => None,
@@ -201,6 +202,7 @@ impl<'s> Words<'s> {
         }
         let promises = match part.subject {
             Subject::Detail(one) => one.case.promises(),
+            Subject::Boxes(one) => one.case.promises(),
             Subject::Assembly(one) => one.result().promises(),
             Subject::House(_) => Vec::new(),
         };

@@ -11,6 +11,8 @@
 //! then stand for that site's other months and its design night too: between 24 and −4 °C foam changes
 //! by about a tenth, and the factor of the coldest place by far less.
 
+mod between;
+mod boxes;
 mod corner;
 mod gate;
 mod hand_check;
@@ -19,6 +21,8 @@ mod settle;
 mod spots;
 mod wood;
 
+pub use between::Between;
+pub use boxes::{AirSurface, BoxSpot, BoxesFailure, BoxesResult, solve_boxes};
 pub use corner::{
     CORNER_FINEST, CORNER_PRECISION, Corner, CornerFailure, CornerGrids, CornerSlice, CornerSlices,
     CornerSpot, solve_corner,
@@ -153,10 +157,18 @@ impl DetailResult {
     /// as outdoors, or where something has a temperature of its own.
     #[must_use]
     pub fn factor(&self, celsius: f64) -> Option<f64> {
-        let (indoor, outdoor) = (self.air.0.as_celsius(), self.air.1.as_celsius());
-        let span = indoor - outdoor;
-        let holds = self.between_two_airs && span.abs() > 1e-9;
-        holds.then(|| (celsius - outdoor) / span)
+        self.between().factor(celsius)
+    }
+
+    /// The air it lies between.
+    #[must_use]
+    pub fn between(&self) -> Between {
+        Between {
+            indoor: self.air.0,
+            outdoor: self.air.1,
+            room_dew_point: self.room_dew_point,
+            alone: self.between_two_airs,
+        }
     }
 
     /// Temperature factors over the strip that the detail shows: of the coldest floor surface, and of

@@ -147,6 +147,29 @@ impl Solution {
         is_solid.then(|| self.center(cell))
     }
 
+    /// The mean temperature of each block as far as it is seen, °C; `None` of one that isn't.
+    #[must_use]
+    pub fn means(&self) -> Vec<Option<f64>> {
+        let mut sums = vec![(0.0, 0.0); self.volume.parts().blocks.len()];
+        let [columns, rows, layers] = self.grid.counts();
+        for z in 0..layers {
+            for y in 0..rows {
+                for x in 0..columns {
+                    let cell = [x, y, z];
+                    if let Place::Block(block) = self.volume.place(self.grid.place(cell)) {
+                        let size = (0..3).map(|axis| self.grid.axes[axis].width(cell[axis]));
+                        let size: f64 = size.product();
+                        let (sum, all) = &mut sums[block as usize];
+                        *sum += size * self.center(cell);
+                        *all += size;
+                    }
+                }
+            }
+        }
+        let mean = |(sum, all): &(f64, f64)| (*all > 0.0).then(|| sum / all);
+        sums.iter().map(mean).collect()
+    }
+
     fn center(&self, cell: [usize; 3]) -> f64 {
         self.coldest + self.excess[self.layout.at(self.symmetry.stand(cell))]
     }

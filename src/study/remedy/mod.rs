@@ -222,6 +222,8 @@ impl Study<'_> {
                 let ground = Ground::new(self, one, part.speaking()?);
                 (one.case.variant.as_deref(), with_ground(&ground))
             }
+            // Drawn box by box: what to move the drawing doesn't say.
+            Subject::Boxes(_) => return None,
             Subject::Detail(one) => {
                 let variant = one.case.variant.as_deref();
                 let finding = part.speaking()?;

@@ -58,6 +58,7 @@ fn packets(text: &str, papers: &[Paper], units: UnitSystem) -> Vec<Vec<PacketShe
         project: &project,
         judged: &study.assemblies,
         details: &study.details,
+        volumes: &study.volumes,
         house: study.houses.first(),
         missing: &[],
         left_out: &[],
