@@ -73,11 +73,12 @@ pub fn measure_words(measure: &Measure, style: Style) -> String {
                 (true, false) => format!("room air at {percent} % or less{cold_spell}"),
                 (true, true) => format!("room air at {percent} % or less in a cold spell"),
                 (false, false) => format!(
-                    "another build-up: as drawn it takes room air at {percent} %{cold_spell}"
+                    "another build-up: as drawn only room air at {percent} % or less keeps it \
+                     clear{cold_spell}"
                 ),
                 (false, true) => format!(
-                    "another build-up keeps it clear in a cold spell too: as drawn it takes room \
-                     air at {percent} % then"
+                    "another build-up: as drawn only room air at {percent} % or less keeps it clear \
+                     in a cold spell"
                 ),
             }
         }

@@ -150,7 +150,7 @@ fn a_row_in_short_names_its_site() {
 fn the_same_is_told_once() {
     let screen = first_screen(&["compare", "cabin-wall.yaml"]);
     assert_eq!(screen.matches("insulation table").count(), 1, "{screen}");
-    for option in ["as drawn;", "kraft facing;", "polyethylene"] {
+    for option in ["as drawn", "or kraft facing", "or polyethylene"] {
         assert!(screen.contains(option), "{screen}");
     }
     assert!(screen.lines().count() <= 24, "{screen}");

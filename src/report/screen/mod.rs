@@ -174,7 +174,7 @@ impl Columns {
         // A name may hold commas: each begins a line, with a word that says another one does.
         let listed = names.iter().enumerate().flat_map(|(n, name)| match n {
             0 => self.named(name),
-            _ => self.named(&format!("and {name}")),
+            _ => self.named(&format!("or {name}")),
         });
         let mut names = listed.collect::<Vec<_>>().into_iter();
         let first = Line {
