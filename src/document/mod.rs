@@ -8,6 +8,7 @@ mod named;
 mod object;
 mod range;
 mod record;
+mod split;
 mod tree;
 
 pub use named::Named;
@@ -17,4 +18,5 @@ pub use range::Range;
 pub(crate) use record::UNBOUNDED;
 pub use record::{At, FromNode, Problems, Word};
 pub(crate) use record::{record, unexpected, unprintable};
+pub(crate) use split::entries;
 pub use tree::{MAX_FILE_BYTES, Node, Value, parse};

@@ -7,7 +7,7 @@
 use std::cell::OnceCell;
 
 use super::{Material, MaterialText, MoldOn};
-use crate::document::{FromNode, Value, parse};
+use crate::document::{FromNode, Value, entries, parse};
 use crate::error::did_you_mean;
 
 /// File name and text of each embedded family.
@@ -170,18 +170,7 @@ impl Library {
 
 /// Splits a family file at its top-level keys.
 fn slots(file: &'static str, text: &'static str) -> Vec<Slot> {
-    let starts: Vec<usize> = std::iter::once(0)
-        .chain(text.match_indices('\n').map(|(at, _)| at + 1))
-        .filter(|at| text[*at..].starts_with(|c: char| c.is_ascii_alphanumeric()))
-        .collect();
-    let ends = starts
-        .iter()
-        .skip(1)
-        .copied()
-        .chain(std::iter::once(text.len()));
-    let slot = |(start, end): (&usize, usize)| {
-        let text = &text[*start..end];
-        let id = text.split(':').next().unwrap_or_default();
+    let slot = |(id, text): (&'static str, &'static str)| {
         let aliases = text
             .lines()
             .find_map(|line| line.strip_prefix("  aliases:"));
@@ -200,7 +189,7 @@ fn slots(file: &'static str, text: &'static str) -> Vec<Slot> {
             parsed: OnceCell::new(),
         }
     };
-    starts.iter().zip(ends).map(slot).collect()
+    entries(text).map(slot).collect()
 }
 
 impl Slot {
