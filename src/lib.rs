@@ -35,6 +35,7 @@
 pub mod check;
 pub mod cli;
 pub mod climate;
+mod code_table;
 pub mod document;
 pub mod error;
 pub mod input;

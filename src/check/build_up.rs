@@ -3,9 +3,7 @@
 
 use std::ops::Range;
 
-use crate::model::{
-    Assembly, Board, Content, Kind, Layer, Openness, VaporRate, Zone, runs_of_members,
-};
+use crate::model::{Assembly, Board, Content, Kind, Layer, Openness, VaporRate, runs_of_members};
 use crate::quantity::{Permeance, ThermalResistance, unit};
 use crate::solve::path::counted_layers;
 
@@ -14,11 +12,6 @@ use crate::solve::path::counted_layers;
 const INSULATES: f64 = 2.0 * unit::R_VALUE;
 /// Values that print the same count as the same: half of the last digit of an R-value.
 const ROUNDING: f64 = 0.005 * unit::R_VALUE;
-
-/// An R-value of a table in SI.
-pub(super) const fn r_value(value: f64) -> ThermalResistance {
-    ThermalResistance::from_si(value * unit::R_VALUE)
-}
 
 /// Whether a resistance reaches what a table asks for.
 pub(super) fn reaches(has: ThermalResistance, needed: ThermalResistance) -> bool {
@@ -115,9 +108,4 @@ pub(super) fn insulation(layers: &[Layer], framed: bool) -> ThermalResistance {
     let counts = |layer: &&Layer| is_insulation(layer) && layer.framing.is_some() == framed;
     let resistances = layers.iter().filter(counts).map(labeled_resistance);
     resistances.fold(ThermalResistance::from_si(0.0), |a, b| a + b)
-}
-
-/// Whether a zone is marine, stated either way.
-pub(super) fn is_marine(zone: Zone) -> bool {
-    zone.marine || matches!(zone.moist, Some('C' | 'c'))
 }

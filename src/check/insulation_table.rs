@@ -12,10 +12,9 @@
 //! memory); what lies between strapping is neither. Continuous: label R of the insulation that no
 //! framing crosses, between two rows of studs as well. Foam by its value at 75 °F, as labels are.
 //!
-//! *Limit.* Cavity + continuous, any one of the pairs. IRC 2009: zones 1 to 4 13; 5, 6 and marine 4
-//! 20 or 13+5; 7 and 8 21. IRC 2012 to 2018: zones 1 and 2 13; 3 to 5 20 or 13+5; 6 to 8 20+5 or
-//! 13+10. IRC 2021: zones 1 and 2 13 or 0+10; 3 20, 13+5 or 0+15; 4 to 8 30, 20+5, 13+10 or 0+20.
-//! All from memory. Edition or zone not stated: `depends`.
+//! *Limit.* Cavity + continuous, any one of the pairs of edition and zone in
+//! `materials/code-tables.yaml`, such as 20 or 13+5; all from memory. Edition or zone not stated:
+//! `depends`.
 //!
 //! *When it does not apply.* Floors, roofs and walls without a frame get a note. The table is one
 //! way to comply; a U-value or a whole-house calculation are others. Local codes amend it: check
@@ -23,11 +22,13 @@
 //!
 //! *Example.* R-21 batts and R-5 foam, zone 6, IRC 2018: 20+5 is met.
 
-use super::build_up::{depth, enclosed, frame, insulation, is_marine, r_value, reaches};
+use super::build_up::{depth, enclosed, frame, insulation, reaches};
 use super::kind::{Brief, Column, Run};
 use super::words::{LOCAL, code, resistance};
 use super::{Check, Detail, Finding, Status};
-use crate::model::{AssemblyKind, Case, Code, Edition, Zone, runs_of_members};
+use crate::code_table::INSULATION;
+pub use crate::code_table::WallInsulation;
+use crate::model::{AssemblyKind, Case, Code, runs_of_members};
 use crate::quantity::{Style, ThermalResistance};
 use crate::solve::AssemblyResult;
 
@@ -48,15 +49,6 @@ pub static CHECK: Check = Check {
 /// The shallowest row of studs, a 2x3 on edge, m; what is shallower is strapping (common practice).
 const LEAST_STUD: f64 = 2.5 * crate::quantity::unit::INCH - 1e-6;
 
-/// Insulation in the cavity and continuous beside it.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct WallInsulation {
-    /// Between the members.
-    pub cavity: ThermalResistance,
-    /// Not crossed by framing.
-    pub continuous: ThermalResistance,
-}
-
 /// What the wall has, and what the table asks for.
 #[derive(Clone, Debug, PartialEq)]
 pub struct InsulationRow {
@@ -76,7 +68,7 @@ pub fn check(case: &Case, _result: &AssemblyResult, code: &Code) -> Vec<Finding>
     let note = |text: &str| {
         vec![Finding {
             help: Some(text.to_owned()),
-            ..Finding::new(&CHECK, Status::Note, source(None))
+            ..Finding::new(&CHECK, Status::Note, INSULATION.source(None))
         }]
     };
     // The vapor-retarder table's note speaks for floors.
@@ -99,10 +91,7 @@ pub fn check(case: &Case, _result: &AssemblyResult, code: &Code) -> Vec<Finding>
         cavity: cavities.fold(ThermalResistance::from_si(0.0), |a, b| a + b),
         continuous: insulation(layers, false),
     };
-    let options = match (code.edition, code.zone) {
-        (Some(edition), Some(zone)) => options(edition, zone),
-        _ => Vec::new(),
-    };
+    let options = options(code).unwrap_or_default();
     let meets = |option: &WallInsulation| {
         reaches(has.cavity, option.cavity) && reaches(has.continuous, option.continuous)
     };
@@ -124,40 +113,13 @@ pub fn check(case: &Case, _result: &AssemblyResult, code: &Code) -> Vec<Finding>
             options,
         }),
         help: help.map(str::to_owned),
-        ..Finding::new(&CHECK, status, source(code.edition))
+        ..Finding::new(&CHECK, status, INSULATION.source(code.edition))
     }]
 }
 
-fn source(edition: Option<Edition>) -> &'static str {
-    match edition {
-        None => "IRC N1102.1 (from memory), check your local code",
-        Some(Edition::Irc2009) => "IRC 2009 N1102.1 (from memory), check your local code",
-        Some(Edition::Irc2012To2018) => {
-            "IRC 2012 to 2018 N1102.1 (from memory), check your local code"
-        }
-        Some(Edition::Irc2021) => "IRC 2021 N1102.1 (from memory), check your local code",
-    }
-}
-
 /// The pairs of cavity and continuous R, any of which meets the table.
-fn options(edition: Edition, zone: Zone) -> Vec<WallInsulation> {
-    let marine = zone.number == 4 && is_marine(zone);
-    let pairs: &[(f64, f64)] = match (edition, zone.number) {
-        (Edition::Irc2009, 0..=4) if !marine => &[(13.0, 0.0)],
-        (Edition::Irc2009, 0..=6) => &[(20.0, 0.0), (13.0, 5.0)],
-        (Edition::Irc2009, _) => &[(21.0, 0.0)],
-        (Edition::Irc2012To2018, 0..=2) => &[(13.0, 0.0)],
-        (Edition::Irc2012To2018, 3..=5) => &[(20.0, 0.0), (13.0, 5.0)],
-        (Edition::Irc2012To2018, _) => &[(20.0, 5.0), (13.0, 10.0)],
-        (Edition::Irc2021, 0..=2) => &[(13.0, 0.0), (0.0, 10.0)],
-        (Edition::Irc2021, 3) => &[(20.0, 0.0), (13.0, 5.0), (0.0, 15.0)],
-        (Edition::Irc2021, _) => &[(30.0, 0.0), (20.0, 5.0), (13.0, 10.0), (0.0, 20.0)],
-    };
-    let pair = |(cavity, continuous): &(f64, f64)| WallInsulation {
-        cavity: r_value(*cavity),
-        continuous: r_value(*continuous),
-    };
-    pairs.iter().map(pair).collect()
+fn options(code: &Code) -> Option<Vec<WallInsulation>> {
+    INSULATION.asks(code.edition?, code.zone?).cloned()
 }
 
 fn say(row: &InsulationRow, status: Status, style: Style) -> String {

@@ -13,14 +13,13 @@
 //! continuous: what lies outside the frame and no framing crosses, by its label; or, if that is
 //! more, sprayed foam of at most 1.5 perm in the bays against the sheathing.
 //!
-//! *Limit.* Class I up to 0.1 perm, II up to 1, III up to 10. Zones 5 to 8 and marine 4 ask for
-//! class I or II. Class III is allowed with vented cladding (zone 4 and 5 over a wood panel,
-//! fiberboard or gypsum, zone 6 over fiberboard or gypsum) or with continuous insulation, over a
-//! 2x4 / 2x6 frame: zone 4 R-2.5 / 3.75, zone 5 R-5 / 7.5, zone 6 R-7.5 / 11.25, zones 7 and 8
-//! R-10 / 15, in 2021 zone 8 R-12.5 / 20 (2x6 of zones 4 to 6 seen, the rest from memory). IRC
-//! 2021 allows no class I or II inside in zones 1 and 2, and class I on both sides only by an
-//! approved design, unless the inner one opens to over 1 perm when damp. A frame deeper than 2x4
-//! goes by the 2x6 column (common practice). Edition or zone not stated: `depends`.
+//! *Limit.* Class I up to 0.1 perm, II up to 1, III up to 10. What edition and zone ask for stands in
+//! `materials/code-tables.yaml`, each row with its clause and whether it was seen: class I or II
+//! inside in cold and marine zones, none of them in hot ones since 2021; class III instead behind
+//! vented cladding over the sheathings of a row, or with its continuous R over a 2x4 or 2x6 frame.
+//! Since 2021 class I on both sides goes only by an approved design, unless the inner one opens when
+//! damp. A frame deeper than 2x4 goes by the 2x6 rows (common practice). Edition or zone not stated:
+//! `depends`.
 //!
 //! *When it does not apply.* Floors, roofs and walls without a frame get a note. Basement walls,
 //! parts below grade and construction that moisture can't harm are excepted by the code: that is
@@ -37,11 +36,15 @@ mod say;
 use std::ops::Range;
 
 use super::build_up::{
-    board, depth, enclosed, frame, insulation, is_air_permeable, is_insulation, is_marine,
-    is_sheet, kind, labeled_resistance, permeances, r_value, reaches,
+    board, depth, enclosed, frame, insulation, is_air_permeable, is_insulation, is_sheet, kind,
+    labeled_resistance, permeances, reaches,
 };
 use super::kind::{Brief, Column, Run};
 use super::{Check, Detail, Finding, Status};
+use crate::code_table::{
+    Behind, CLASS_THREE_BEHIND_VENTED_CLADDING, CLASS_THREE_OVER_2X4, CLASS_THREE_OVER_2X6, Inside,
+    RETARDER_BOTH_SIDES, RETARDER_INSIDE,
+};
 use crate::model::{AssemblyKind, Board, Case, Code, Edition, Kind, Layer, Zone};
 use crate::quantity::{Permeance, ThermalResistance, unit};
 use crate::solve::AssemblyResult;
@@ -64,8 +67,6 @@ pub static CHECK: Check = Check {
 const CLASS_LIMITS: [f64; 3] = [0.1, 1.0, 10.0];
 /// Sprayed foam up to this counts as the continuous insulation, perm.
 const TIGHT_FOAM: f64 = 1.5;
-/// A retarder that passes this when damp is responsive, perm (IRC 2021, from memory).
-const RESPONSIVE: f64 = 1.0;
 /// The depth of a 2x4, with the tolerance of lumber, m.
 const TWO_BY_FOUR: f64 = 3.6 * unit::INCH;
 
@@ -135,14 +136,6 @@ pub struct WarmSide {
     pub ground: Ground,
 }
 
-/// The sheathings behind vented cladding that a row allows.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Behind {
-    Nothing,
-    FiberboardOrGypsum,
-    WoodPanelToo,
-}
-
 /// Holds a wall against the table.
 #[must_use]
 pub fn check(case: &Case, _result: &AssemblyResult, code: &Code) -> Vec<Finding> {
@@ -150,7 +143,7 @@ pub fn check(case: &Case, _result: &AssemblyResult, code: &Code) -> Vec<Finding>
     let note = |text: &str| {
         vec![Finding {
             help: Some(text.to_owned()),
-            ..Finding::new(&CHECK, Status::Note, source(None))
+            ..Finding::new(&CHECK, Status::Note, RETARDER_INSIDE.source(None))
         }]
     };
     match assembly.kind {
@@ -170,15 +163,6 @@ pub fn check(case: &Case, _result: &AssemblyResult, code: &Code) -> Vec<Finding>
     vec![judge(layers, &frame, beyond.len() > 1, *code)]
 }
 
-fn source(edition: Option<Edition>) -> &'static str {
-    match edition {
-        None => "IRC R702.7 (2009: R601.3), check your local code",
-        Some(Edition::Irc2009) => "IRC 2009 R601.3, check your local code",
-        Some(Edition::Irc2012To2018) => "IRC 2012 to 2018 R702.7, check your local code",
-        Some(Edition::Irc2021) => "IRC 2021 R702.7, check your local code",
-    }
-}
-
 fn judge(layers: &[Layer], frame: &Range<usize>, vented_cladding: bool, code: Code) -> Finding {
     let tightest = warm_side(layers, frame);
     let permeance = tightest.map(|(_, (dry, _))| dry);
@@ -195,40 +179,46 @@ fn judge(layers: &[Layer], frame: &Range<usize>, vented_cladding: bool, code: Co
         ground: Ground::NotStated,
     };
     if let (Some(edition), Some(zone)) = (code.edition, code.zone) {
-        let row = row_of(&found);
-        found.needed = row.map(|(_, needed)| needed);
-        let class_three_is_allowed = match row {
-            Some((behind, _)) if vented_cladding && stands_behind(layers, behind) => {
+        let inside = RETARDER_INSIDE.asks(edition, zone).copied();
+        found.needed = continuous_over(size, edition, zone);
+        let class_three_is_allowed = match found.needed {
+            _ if vented_cladding && stands_behind(layers, behind(code)) => {
                 Some(Ground::VentedCladding)
             }
-            Some((_, needed)) if reaches(found.continuous, needed) => Some(Ground::Continuous),
+            Some(needed) if reaches(found.continuous, needed) => Some(Ground::Continuous),
             _ => None,
         };
-        let responsive = tightest.is_some_and(|(_, (_, damp))| perms(damp) > RESPONSIVE);
         let outer_class = layers[frame.end..].iter().filter_map(permeances);
         let closed_outside = outer_class
             .map(|(dry, _)| class_of(dry))
             .any(|class| class == RetarderClass::One);
+        let opens_too_little =
+            |least: &Permeance| !tightest.is_some_and(|(_, (_, damp))| perms(damp) > perms(*least));
+        let refuses_both_sides = RETARDER_BOTH_SIDES
+            .asks(edition, zone)
+            .is_some_and(opens_too_little);
         found.ground = match class {
-            RetarderClass::One | RetarderClass::Two if forbids_tight(edition, zone) => {
+            RetarderClass::One | RetarderClass::Two if inside == Some(Inside::NotTight) => {
                 Ground::TooTight
             }
-            RetarderClass::One if edition == Edition::Irc2021 && closed_outside && !responsive => {
-                Ground::BothSides
-            }
-            _ if !asks_for_tight(zone) && row.is_none() => Ground::NothingAsked,
+            RetarderClass::One if closed_outside && refuses_both_sides => Ground::BothSides,
+            _ if inside != Some(Inside::Tight) && found.needed.is_none() => Ground::NothingAsked,
             RetarderClass::One | RetarderClass::Two => Ground::Tight,
             RetarderClass::Three if class_three_is_allowed.is_some() => {
                 class_three_is_allowed.unwrap_or(Ground::TooOpen)
             }
-            _ if !asks_for_tight(zone) => Ground::TwoReadings,
+            _ if inside != Some(Inside::Tight) => Ground::TwoReadings,
             _ => Ground::TooOpen,
         };
     }
     Finding {
         help: help(&found),
         detail: Detail::Retarder(found.clone()),
-        ..Finding::new(&CHECK, status(found.ground), source(code.edition))
+        ..Finding::new(
+            &CHECK,
+            status(found.ground),
+            RETARDER_INSIDE.source(code.edition),
+        )
     }
 }
 
@@ -244,7 +234,7 @@ fn help(found: &WarmSide) -> Option<String> {
     let text = match found.ground {
         Ground::NotStated => "state the edition and the zone under `code:`",
         Ground::TooOpen | Ground::TwoReadings if found.class == RetarderClass::Three => {
-            match row_of(found).map(|(behind, _)| behind) {
+            match behind(found.code) {
                 Some(Behind::WoodPanelToo) => {
                     "a class I or II vapor retarder inside, vented cladding over the sheathing, or more continuous insulation outside"
                 }
@@ -262,9 +252,10 @@ fn help(found: &WarmSide) -> Option<String> {
     Some(text.to_owned())
 }
 
-/// The row of the class III table that a wall goes by.
-fn row_of(found: &WarmSide) -> Option<(Behind, ThermalResistance)> {
-    class_three(found.code.edition?, found.code.zone?, found.frame)
+/// The sheathings over which vented cladding allows class III.
+fn behind(code: Code) -> Option<Behind> {
+    let table = &CLASS_THREE_BEHIND_VENTED_CLADDING;
+    table.asks(code.edition?, code.zone?).copied()
 }
 
 fn perms(permeance: Permeance) -> f64 {
@@ -335,61 +326,36 @@ pub(super) fn counted_continuous(layers: &[Layer], frame: &Range<usize>) -> Ther
 }
 
 /// Whether the outermost layer behind the cladding's air space, membranes aside, is one a row allows.
-fn stands_behind(layers: &[Layer], behind: Behind) -> bool {
+fn stands_behind(layers: &[Layer], behind: Option<Behind>) -> bool {
     let is_membrane = |layer: &&Layer| kind(layer) == Some(Kind::Membrane);
     let Some(sheathing) = layers.iter().rev().find(|layer| !is_membrane(layer)) else {
         return false;
     };
     let soft = board(sheathing).is_some();
     match behind {
-        Behind::Nothing => false,
-        Behind::FiberboardOrGypsum => soft,
-        Behind::WoodPanelToo => soft || kind(sheathing) == Some(Kind::Panel),
+        None => false,
+        Some(Behind::FiberboardOrGypsum) => soft,
+        Some(Behind::WoodPanelToo) => soft || kind(sheathing) == Some(Kind::Panel),
     }
 }
 
-/// Zones where class I or II belongs on the warm side (seen).
-fn asks_for_tight(zone: Zone) -> bool {
-    zone.number >= 5 || zone.number == 4 && is_marine(zone)
-}
-
-/// Zones that allow no class I or II inside (2021, seen).
-fn forbids_tight(edition: Edition, zone: Zone) -> bool {
-    edition == Edition::Irc2021 && zone.number <= 2
-}
-
-/// The row of the class III table: the sheathings allowed behind vented cladding, and the
-/// continuous R asked for otherwise.
-fn class_three(
-    edition: Edition,
-    zone: Zone,
-    frame: FrameSize,
-) -> Option<(Behind, ThermalResistance)> {
-    let newest = edition == Edition::Irc2021;
-    let (behind, over_2x4, over_2x6) = match zone.number {
-        4 if newest || is_marine(zone) => (Behind::WoodPanelToo, 2.5, 3.75),
-        5 => (Behind::WoodPanelToo, 5.0, 7.5),
-        6 => (Behind::FiberboardOrGypsum, 7.5, 11.25),
-        8 if newest => (Behind::Nothing, 12.5, 20.0),
-        7 | 8 => (Behind::Nothing, 10.0, 15.0),
-        _ => return None,
+/// The continuous R that the table asks of class III.
+fn continuous_over(frame: FrameSize, edition: Edition, zone: Zone) -> Option<ThermalResistance> {
+    let table = match frame {
+        FrameSize::TwoByFour => &CLASS_THREE_OVER_2X4,
+        FrameSize::TwoBySix => &CLASS_THREE_OVER_2X6,
     };
-    let needed = match frame {
-        FrameSize::TwoByFour => over_2x4,
-        FrameSize::TwoBySix => over_2x6,
-    };
-    Some((behind, r_value(needed)))
+    table.asks(edition, zone).copied()
 }
 
 /// The continuous R that class III takes; without an edition, where all of them agree.
 pub(super) fn continuous_needed(code: Code, frame: FrameSize) -> Option<ThermalResistance> {
     let zone = code.zone?;
-    let row = |edition| class_three(edition, zone, frame).map(|(_, needed)| needed);
     if let Some(edition) = code.edition {
-        return row(edition);
+        return continuous_over(frame, edition, zone);
     }
-    let others = [Edition::Irc2012To2018, Edition::Irc2021].map(row);
-    row(Edition::Irc2009).filter(|needed| others == [Some(*needed); 2])
+    let [first, others @ ..] = Edition::ALL.map(|edition| continuous_over(frame, edition, zone));
+    first.filter(|needed| others == [Some(*needed); 2])
 }
 
 #[cfg(test)]

@@ -8,10 +8,10 @@
 //! *Method and source.* IRC R806.5 (2009: R806.4). Counted by its label is the insulation that air
 //! doesn't move through: below the deck as far as it touches the deck without a gap, and all above.
 //!
-//! *Limit.* Zones 1 to 3 R-5; marine 4 R-10; 4 R-15; 5 R-20; 6 R-25; 7 R-30; 8 R-35 (1, 3, 4A, 5
-//! and 6 seen, the others from memory). Where no air-permeable insulation lies in the roof the code
-//! asks only that the foam touch the deck (from memory), so less than the table's R gives
-//! `depends`. Edition or zone not stated: `depends`.
+//! *Limit.* The R of edition and zone in `materials/code-tables.yaml`, each row with its clause and
+//! whether it was seen; R-5 in zone 1 to R-35 in zone 8. Where no air-permeable insulation lies in
+//! the roof the code asks only that the foam touch the deck (from memory), so less than the table's
+//! R gives `depends`. Edition or zone not stated: `depends`.
 //!
 //! *When it does not apply.* Roofs ventilated below the deck, and roofs without a wooden deck, get a
 //! note. Interior vapor retarder, tile roofs and vented attics are not looked at. Local codes amend
@@ -21,13 +21,13 @@
 //! so it `fails`.
 
 use super::build_up::{
-    frame, insulation, is_air_permeable, is_insulation, is_marine, kind, labeled_resistance,
-    r_value, reaches,
+    frame, insulation, is_air_permeable, is_insulation, kind, labeled_resistance, reaches,
 };
 use super::kind::{Brief, Column, Run};
 use super::words::{LOCAL, code, resistance};
 use super::{Check, Detail, Finding, Status};
-use crate::model::{AirSpace, AssemblyKind, Case, Code, Content, Edition, Kind, Layer, Zone};
+use crate::code_table::UNVENTED_ROOF;
+use crate::model::{AirSpace, AssemblyKind, Case, Code, Content, Kind, Layer};
 use crate::quantity::{Style, ThermalResistance};
 use crate::solve::AssemblyResult;
 
@@ -68,7 +68,7 @@ pub fn check(case: &Case, _result: &AssemblyResult, code: &Code) -> Vec<Finding>
     let note = |text: &str| {
         vec![Finding {
             help: Some(text.to_owned()),
-            ..Finding::new(&CHECK, Status::Note, source(None))
+            ..Finding::new(&CHECK, Status::Note, UNVENTED_ROOF.source(None))
         }]
     };
     let Some(deck) = deck(layers) else {
@@ -89,7 +89,7 @@ pub fn check(case: &Case, _result: &AssemblyResult, code: &Code) -> Vec<Finding>
         code: *code,
         air_impermeable: below.fold(insulation(&above_solid, false), |a, b| a + b),
         has_air_permeable: layers[..deck].iter().chain(&above).any(is_air_permeable),
-        needed: code.edition.and(code.zone).map(needed),
+        needed: needed(code),
     };
     let (status, help) = match found.needed {
         None => (
@@ -108,17 +108,13 @@ pub fn check(case: &Case, _result: &AssemblyResult, code: &Code) -> Vec<Finding>
     vec![Finding {
         detail: Detail::UnventedRoof(found),
         help: (!help.is_empty()).then(|| help.to_owned()),
-        ..Finding::new(&CHECK, status, source(code.edition))
+        ..Finding::new(&CHECK, status, UNVENTED_ROOF.source(code.edition))
     }]
 }
 
-fn source(edition: Option<Edition>) -> &'static str {
-    match edition {
-        None => "IRC R806.5 (2009: R806.4), check your local code",
-        Some(Edition::Irc2009) => "IRC 2009 R806.4, check your local code",
-        Some(Edition::Irc2012To2018) => "IRC 2012 to 2018 R806.5, check your local code",
-        Some(Edition::Irc2021) => "IRC 2021 R806.5, check your local code",
-    }
+/// What the table asks for.
+fn needed(code: &Code) -> Option<ThermalResistance> {
+    UNVENTED_ROOF.asks(code.edition?, code.zone?).copied()
 }
 
 /// The structural deck: the first unframed wood or panel outside the rafters; without rafters, the
@@ -136,19 +132,6 @@ fn deck(layers: &[Layer]) -> Option<usize> {
 
 fn is_ventilated(layer: &Layer) -> bool {
     layer.content == Content::Air(AirSpace::Ventilated)
-}
-
-/// Air-impermeable insulation by zone.
-fn needed(zone: Zone) -> ThermalResistance {
-    r_value(match zone.number {
-        0..=3 => 5.0,
-        4 if is_marine(zone) => 10.0,
-        4 => 15.0,
-        5 => 20.0,
-        6 => 25.0,
-        7 => 30.0,
-        _ => 35.0,
-    })
 }
 
 fn unvented_roof(roof: &RoofInsulation, status: Status, style: Style) -> String {

@@ -25,6 +25,9 @@ pub enum Edition {
 }
 
 impl Edition {
+    /// Every edition, the oldest first.
+    pub const ALL: [Self; 3] = [Self::Irc2009, Self::Irc2012To2018, Self::Irc2021];
+
     /// The words used in files, where letter case doesn't matter.
     pub const WORDS: [(&'static str, Self); 5] = [
         ("IRC 2009", Self::Irc2009),
