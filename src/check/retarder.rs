@@ -194,14 +194,15 @@ fn judge(layers: &[Layer], frame: &Range<usize>, vented_cladding: bool, code: Co
             .any(|class| class == RetarderClass::One);
         let opens_too_little =
             |least: &Permeance| !tightest.is_some_and(|(_, (_, damp))| perms(damp) > perms(*least));
-        let refuses_both_sides = RETARDER_BOTH_SIDES
-            .asks(edition, zone)
-            .is_some_and(opens_too_little);
+        let refuses_both_sides = || {
+            let opens = RETARDER_BOTH_SIDES.asks(edition, zone);
+            opens.is_some_and(opens_too_little)
+        };
         found.ground = match class {
             RetarderClass::One | RetarderClass::Two if inside == Some(Inside::NotTight) => {
                 Ground::TooTight
             }
-            RetarderClass::One if closed_outside && refuses_both_sides => Ground::BothSides,
+            RetarderClass::One if closed_outside && refuses_both_sides() => Ground::BothSides,
             _ if inside != Some(Inside::Tight) && found.needed.is_none() => Ground::NothingAsked,
             RetarderClass::One | RetarderClass::Two => Ground::Tight,
             RetarderClass::Three if class_three_is_allowed.is_some() => {

@@ -1,12 +1,10 @@
 //! The residential code's prescriptive tables, by edition and climate zone: the data of
 //! `materials/code-tables.yaml`, each row with its clause and how well it is known.
 //!
-//! A table is parsed when it is first asked for and kept from then on. What a build-up has, and
+//! A table is parsed when an edition of it is first asked for and kept from then on. What a build-up has, and
 //! whether that meets a table, is the checks' to say.
 
 mod table;
-
-use std::sync::LazyLock;
 
 pub(crate) use table::Table;
 
@@ -26,26 +24,24 @@ const PERMEANCES: Range = Range {
 };
 
 /// Insulation that a wall's frame may have, any of the pairs.
-pub(crate) static INSULATION: LazyLock<Table<Vec<WallInsulation>>> =
-    LazyLock::new(|| Table::embedded("insulation", pairs));
+pub(crate) static INSULATION: Table<Vec<WallInsulation>> = Table::embedded("insulation", pairs);
 /// The class of the retarder on the warm side.
-pub(crate) static RETARDER_INSIDE: LazyLock<Table<Inside>> =
-    LazyLock::new(|| Table::embedded("retarder-inside", inside));
+pub(crate) static RETARDER_INSIDE: Table<Inside> = Table::embedded("retarder-inside", inside);
 /// What a class I retarder opens to when damp, at least, where there is another one outside.
-pub(crate) static RETARDER_BOTH_SIDES: LazyLock<Table<Permeance>> =
-    LazyLock::new(|| Table::embedded("retarder-both-sides", permeance));
+pub(crate) static RETARDER_BOTH_SIDES: Table<Permeance> =
+    Table::embedded("retarder-both-sides", permeance);
 /// Continuous insulation that class III takes over a 2x4 frame.
-pub(crate) static CLASS_THREE_OVER_2X4: LazyLock<Table<ThermalResistance>> =
-    LazyLock::new(|| Table::embedded("class-three-over-2x4", r_value));
+pub(crate) static CLASS_THREE_OVER_2X4: Table<ThermalResistance> =
+    Table::embedded("class-three-over-2x4", r_value);
 /// Continuous insulation that class III takes over a 2x6 frame.
-pub(crate) static CLASS_THREE_OVER_2X6: LazyLock<Table<ThermalResistance>> =
-    LazyLock::new(|| Table::embedded("class-three-over-2x6", r_value));
+pub(crate) static CLASS_THREE_OVER_2X6: Table<ThermalResistance> =
+    Table::embedded("class-three-over-2x6", r_value);
 /// The sheathings over which vented cladding allows class III.
-pub(crate) static CLASS_THREE_BEHIND_VENTED_CLADDING: LazyLock<Table<Behind>> =
-    LazyLock::new(|| Table::embedded("class-three-behind-vented-cladding", behind));
+pub(crate) static CLASS_THREE_BEHIND_VENTED_CLADDING: Table<Behind> =
+    Table::embedded("class-three-behind-vented-cladding", behind);
 /// Air-impermeable insulation at the deck of an unvented roof.
-pub(crate) static UNVENTED_ROOF: LazyLock<Table<ThermalResistance>> =
-    LazyLock::new(|| Table::embedded("unvented-roof", r_value));
+pub(crate) static UNVENTED_ROOF: Table<ThermalResistance> =
+    Table::embedded("unvented-roof", r_value);
 
 /// Insulation in the cavity and continuous beside it.
 #[derive(Clone, Copy, Debug, PartialEq)]
