@@ -32,7 +32,7 @@ impl Cases {
     fn add(&mut self, detail: Option<detail::Resolved>) {
         match detail {
             None => {}
-            Some(detail::Resolved::Cut(case)) => self.details.push(case),
+            Some(detail::Resolved::Cut(case)) => self.details.push(*case),
             Some(detail::Resolved::Boxes(case)) => self.volumes.push(case),
         }
     }

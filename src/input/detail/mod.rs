@@ -33,7 +33,7 @@ pub(super) struct Within<'a> {
 
 /// A detail in two dimensions or in three.
 pub(super) enum Resolved {
-    Cut(DetailCase),
+    Cut(Box<DetailCase>),
     Boxes(BoxesCase),
 }
 
@@ -46,7 +46,9 @@ pub(super) fn detail(
     problems: &mut Problems,
 ) -> Option<Resolved> {
     match (&text.boxes, is_in_two(text)) {
-        (None, _) => cut(variant, name, text, within, problems).map(Resolved::Cut),
+        (None, _) => {
+            cut(variant, name, text, within, problems).map(|case| Resolved::Cut(Box::new(case)))
+        }
         (Some(_), false) => {
             boxes::boxes(variant, name, text, within, problems).map(Resolved::Boxes)
         }

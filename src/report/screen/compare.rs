@@ -236,7 +236,7 @@ fn screen(
     telling: Telling,
     (more, style, width): (&str, Style, usize),
 ) -> Screen {
-    let columns = Columns::new(rows.iter().map(|row| row.name), width);
+    let columns = Columns::of_options(rows.iter().map(|row| row.name), width);
     let mut screen = Screen::default();
     let severities: Vec<u8> = rows.iter().map(|row| row.status.severity()).collect();
     let best_name = best.map(|n| rows[n].name);

@@ -120,17 +120,31 @@ struct Columns {
     name: usize,
     text: usize,
     width: usize,
+    /// What stands before a further name of a row.
+    joint: &'static str,
 }
 
 impl Columns {
-    /// Columns for such names.
+    /// Columns for the names of parts: all of them have what a row tells.
     fn new<'n>(names: impl Iterator<Item = &'n str>, width: usize) -> Self {
-        let longest = names.map(|name| name.chars().count()).max().unwrap_or(0);
+        let lengths = names.map(|name| name.chars().count());
+        Self::as_wide_as(lengths.max().unwrap_or(0), width, "and ")
+    }
+
+    /// Columns for the names of options: one of them is built.
+    fn of_options<'n>(names: impl Iterator<Item = &'n str>, width: usize) -> Self {
+        const OR: &str = "or ";
+        let lengths = names.map(|name| name.chars().count());
+        Self::as_wide_as(lengths.max().unwrap_or(0) + OR.len(), width, OR)
+    }
+
+    fn as_wide_as(longest: usize, width: usize, joint: &'static str) -> Self {
         let name = longest.clamp(ASIDE - 2, LONGEST_NAME) + 2;
         Self {
             name,
             text: name + "depends".len() + 2,
             width,
+            joint,
         }
     }
 
@@ -174,7 +188,7 @@ impl Columns {
         // A name may hold commas: each begins a line, with a word that says another one does.
         let listed = names.iter().enumerate().flat_map(|(n, name)| match n {
             0 => self.named(name),
-            _ => self.named(&format!("or {name}")),
+            _ => self.named(&format!("{}{name}", self.joint)),
         });
         let mut names = listed.collect::<Vec<_>>().into_iter();
         let first = Line {
