@@ -13,7 +13,7 @@ pub(super) fn headline(one: &JudgedBoxes<'_>, style: Style) -> Text {
     let at_stops = one.sites.iter();
     let at_stops = at_stops.map(|at| (at.stop.name.as_str(), at.verdict.status));
     let told = Headline {
-        name: one.case.full_name(),
+        name: one.name(),
         verdict: &one.verdict,
         stops: one.stops,
         speaks: &one.here().stop.name,
@@ -28,7 +28,7 @@ pub(super) fn headline(one: &JudgedBoxes<'_>, style: Style) -> Text {
 pub(super) fn section(one: &JudgedBoxes<'_>, style: Style) -> Text {
     let mut text = Text::default();
     text.blank();
-    text.line(one.case.full_name());
+    text.line(one.name());
     if let Ok(result) = &one.here().result {
         if !one.verdict.findings.is_empty() {
             text.table(2, places(&one.verdict.findings, "x, y, z", style));

@@ -15,7 +15,7 @@ pub(super) fn boxes(one: &JudgedBoxes<'_>) -> Value {
     let at_stops =
         at_stops.map(|at| json!({"stop": at.stop.name, "verdict": at.verdict.status.word()}));
     json!({
-        "name": one.case.full_name(),
+        "name": one.name(),
         "detail": one.case.name,
         "variant": one.case.variant,
         "verdict": one.verdict.status.word(),

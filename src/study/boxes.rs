@@ -55,6 +55,13 @@ impl<'a> JudgedBoxes<'a> {
         }
     }
 
+    /// `window corner, as drawn` or `window corner, more foam`.
+    #[must_use]
+    pub fn name(&self) -> String {
+        let variant = self.case.variant.as_deref().unwrap_or("as drawn");
+        format!("{}, {variant}", self.case.name)
+    }
+
     /// The site that speaks: its tables are shown.
     #[must_use]
     pub fn here(&self) -> &BoxesAtSite<'a> {

@@ -96,7 +96,7 @@ impl FromNode for Point {
                 })
             }
             Value::List(items) => {
-                let message = format!("a point has two numbers, not {}", items.len());
+                let message = format!("a point has two or three numbers, not {}", items.len());
                 let problem = Problem::at(node.span, message);
                 problems.push(problem.expected(format!("expected {}", Self::expected())));
                 None

@@ -3,7 +3,7 @@
 //! What a [`DetailCase`](super::DetailCase) is to a cut a [`BoxesCase`] is to a volume: the words for
 //! blocks, airs, films and faces are the same.
 
-use super::case::{AirSource, BlockFacts, CaseAir, CaseContact};
+use super::case::{AirSource, BlockFacts, CaseAir, CaseContact, gives_heat};
 use super::films::{DetailFilms, FilmRole, StatedFilms};
 use crate::model::volume::{
     AirRegion, Block, Extent, Face, Facing, Volume, VolumeParts, VolumeProblem,
@@ -67,13 +67,6 @@ pub struct BoxesCase {
 }
 
 impl BoxesCase {
-    /// `window corner, as drawn` or `window corner, more foam`.
-    #[must_use]
-    pub fn full_name(&self) -> String {
-        let variant = self.variant.as_deref().unwrap_or("as drawn");
-        format!("{}, {variant}", self.name)
-    }
-
     /// The layers that are bonded because the file says so, each once.
     #[must_use]
     pub fn promises(&self) -> Vec<String> {
@@ -102,10 +95,7 @@ impl BoxesCase {
         outdoor: Temperature,
         films: &DetailFilms,
     ) -> Result<Volume, Vec<VolumeProblem>> {
-        let gives_heat = |air: usize| {
-            let source = self.airs.get(air).map_or(AirSource::Room, |air| air.source);
-            source.gives_heat(indoor, outdoor)
-        };
+        let gives_heat = |air: usize| gives_heat(&self.airs, air, (indoor, outdoor));
         let region = |region: &BoxRegion| AirRegion {
             air: region.air,
             extent: region.extent,

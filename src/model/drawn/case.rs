@@ -109,15 +109,19 @@ impl AirSource {
             Self::Held(held) => held,
         }
     }
+}
 
-    /// Whether it is the warmer side. A space at a temperature of its own gives heat where it is warmer
-    /// than the room.
-    pub(super) fn gives_heat(self, indoor: Temperature, outdoor: Temperature) -> bool {
-        match self {
-            Self::Room => indoor >= outdoor,
-            Self::Outdoors => outdoor > indoor,
-            Self::Held(held) => held > indoor,
-        }
+/// Whether an air is the warmer side. A space at a temperature of its own gives heat where it is warmer than
+/// the room.
+pub(super) fn gives_heat(
+    airs: &[CaseAir],
+    air: usize,
+    (indoor, outdoor): (Temperature, Temperature),
+) -> bool {
+    match airs.get(air).map_or(AirSource::Room, |air| air.source) {
+        AirSource::Room => indoor >= outdoor,
+        AirSource::Outdoors => outdoor > indoor,
+        AirSource::Held(held) => held > indoor,
     }
 }
 
@@ -354,10 +358,7 @@ impl DetailCase {
         outdoor: Temperature,
         films: &DetailFilms,
     ) -> DetailParts {
-        let gives_heat = |air: usize| {
-            let source = self.airs.get(air).map_or(AirSource::Room, |air| air.source);
-            source.gives_heat(indoor, outdoor)
-        };
+        let gives_heat = |air: usize| gives_heat(&self.airs, air, (indoor, outdoor));
         DetailParts {
             width: self.width,
             height: self.height,

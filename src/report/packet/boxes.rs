@@ -24,9 +24,9 @@ pub(super) fn chapter<'a>(
     let assemblies = project.cases.iter().map(|case| &case.assembly);
     groups.push(words::caution_group(assemblies, &project.stops));
     Chapter {
-        name: one.case.full_name(),
+        name: one.name(),
         order: Order::Across,
-        title: one.case.full_name(),
+        title: one.name(),
         word: Some(one.verdict.status.word()),
         face: match &here.result {
             Ok(_) => words::reason(&one.verdict, Sites(one.stops), style),

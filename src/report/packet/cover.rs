@@ -60,7 +60,7 @@ impl<'a> Cover<'a> {
         let details = self.details.iter();
         let details = details.map(|one| (one.verdict.status, one.name()));
         let volumes = self.volumes.iter();
-        let volumes = volumes.map(|one| (one.verdict.status, one.case.full_name()));
+        let volumes = volumes.map(|one| (one.verdict.status, one.name()));
         let house = self.house.map(|one| (one.verdict.status, one.name()));
         let parts = assemblies.chain(details).chain(volumes);
         parts.chain(house).collect()
@@ -102,7 +102,7 @@ impl<'a> Cover<'a> {
         }
         for one in self.volumes {
             let words = words::reason(&one.verdict, Sites(one.stops), self.style);
-            let name = one.case.full_name();
+            let name = one.name();
             items.push(Item::Verdict(name, one.verdict.status.word(), words));
         }
         if let Some(one) = self.house {
@@ -219,7 +219,7 @@ impl<'a> Cover<'a> {
                 .sites
                 .iter()
                 .map(|at| at.verdict.status.word().to_owned());
-            let name = std::iter::once(one.case.full_name());
+            let name = std::iter::once(one.name());
             table.row(name.chain(words).collect());
         }
         Some(Group::wide(
