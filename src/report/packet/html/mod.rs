@@ -40,6 +40,7 @@ const POLICY: &str =
 ///     project: &project,
 ///     judged: &judged,
 ///     details: &details,
+///     volumes: &[],
 ///     house: None,
 ///     missing: &[],
 ///     left_out: &[],
