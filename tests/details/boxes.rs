@@ -209,4 +209,15 @@ details:
     );
     assert!(first.contains("room surface"), "{told}");
     assert!(told.contains("detail in three dimensions"), "{told}");
+    // What it says to do first does it.
+    let words = "do first   pipe: room air at ";
+    let (_, rest) = told.split_once(words).expect("what to do");
+    let (percent, _) = rest.split_once(" %").expect("a humidity");
+    let drier = text.replace("humidity: 50 %", &format!("humidity: {percent} %"));
+    assert_ne!(drier, text);
+    std::fs::write(folder.path().join("drier.yaml"), drier).expect("written");
+    let mut run = program(".");
+    let output = run.current_dir(folder.path()).args(["check", "drier.yaml"]);
+    let output = output.output().expect("the program starts");
+    assert_eq!(output.status.code(), Some(0));
 }

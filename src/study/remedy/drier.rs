@@ -3,12 +3,13 @@
 
 use super::Measure;
 use super::ground::DRIEST;
-use crate::check::{self, Check, Detail, Finding, On};
+use crate::check::detail::LEAK;
+use crate::check::{self, Check, Detail, Finding, On, Status};
 use crate::model::Stop;
 use crate::physics::moist_air::saturation_vapor_pressure;
 use crate::quantity::{RelativeHumidity, Temperature, TemperatureDifference};
 use crate::solve::detail::{CORNER_PRECISION, CornerSpot, solve_corner};
-use crate::study::JudgedDetail;
+use crate::study::{JudgedBoxes, JudgedDetail};
 
 /// Relative humidity above which mold grows.
 const MOLD: f64 = 0.8;
@@ -78,14 +79,34 @@ pub(super) fn fails_on_the_mean(finding: &Finding) -> bool {
 /// The most humid room, in whole percent, at which a place of a detail is clear at every site; on the winter
 /// mean alone, of what fails on it, where nobody would live in the air that a cold spell asks for.
 pub(super) fn drier(one: &JudgedDetail<'_>, finding: &Finding) -> Option<Measure> {
+    most_humid(one.stops, finding, corner_factor(one, finding))
+}
+
+/// The most humid room at which every surface of a detail drawn box by box is clear that has such a status.
+pub(super) fn drier_of_boxes(one: &JudgedBoxes<'_>, status: Status) -> Option<Measure> {
+    let findings = one.verdict.findings.iter();
+    let of_surfaces = findings.filter(|one| one.status == status && one.check != &LEAK);
+    let measures = of_surfaces.filter_map(|finding| most_humid(one.stops, finding, f64::INFINITY));
+    let humidity = |measure: &Measure| match measure {
+        Measure::DrierRoom { humidity, .. } => humidity.as_fraction(),
+        _ => f64::INFINITY,
+    };
+    measures.min_by(|a, b| humidity(a).total_cmp(&humidity(b)))
+}
+
+/// A difference in K between room and outdoors on the winter mean as a part of all of it.
+fn as_factor(kelvin: f64, stop: &Stop) -> f64 {
+    let winter = &stop.conditions;
+    let span = (winter.indoor.temperature - winter.winter_mean.temperature).as_kelvin();
+    kelvin / span.abs().max(1e-9)
+}
+
+/// `other`: another temperature factor that has to be clear.
+fn most_humid(stops: &[Stop], finding: &Finding, other: f64) -> Option<Measure> {
     let Detail::Spot(spot) = &finding.detail else {
         return None;
     };
-    let stop = &one.stops[finding.site];
-    let winter = &stop.conditions;
-    let span = (winter.indoor.temperature - winter.winter_mean.temperature).as_kelvin();
-    let bar = |kelvin: f64| kelvin / span.abs().max(1e-9);
-    let factor = (spot.factor? - bar(spot.bar)).min(corner_factor(one, finding, bar));
+    let factor = (spot.factor? - as_factor(spot.bar, &stops[finding.site])).min(other);
     let clear = |(indoor, outdoor, _): (Temperature, Temperature, RelativeHumidity)| {
         let kelvin = factor * (indoor - outdoor).as_kelvin();
         let there = outdoor + TemperatureDifference::from_kelvin(kelvin);
@@ -95,8 +116,9 @@ pub(super) fn drier(one: &JudgedDetail<'_>, finding: &Finding) -> Option<Measure
     };
     // Just under it, in whole percent.
     let percent = |winter_alone: bool| {
-        let stops = one.stops.iter();
-        let all = stops.flat_map(|stop| times(stop, finding.check, winter_alone));
+        let all = stops
+            .iter()
+            .flat_map(|stop| times(stop, finding.check, winter_alone));
         let least = all.map(clear).fold(f64::INFINITY, f64::min);
         ((least - 1e-3) * 100.0).floor()
     };
@@ -112,7 +134,7 @@ pub(super) fn drier(one: &JudgedDetail<'_>, finding: &Finding) -> Option<Measure
 
 /// The least temperature factor, less its bar, that has to be clear at the corner with a finding in the
 /// cut. Where the cut fails, its corner isn't solved yet.
-fn corner_factor(one: &JudgedDetail<'_>, finding: &Finding, bar: impl Fn(f64) -> f64) -> f64 {
+fn corner_factor(one: &JudgedDetail<'_>, finding: &Finding) -> f64 {
     let site = &one.sites[finding.site];
     let place = finding.place.as_ref().map(|place| place.path.as_str());
     let (Ok(result), Some(place), true) = (&site.result, place, one.case.has_corner()) else {
@@ -132,6 +154,7 @@ fn corner_factor(one: &JudgedDetail<'_>, finding: &Finding, bar: impl Fn(f64) ->
         false => corner.surfaces,
     };
     let spots = spots.iter().filter(|spot| is_meant(spot));
-    let factors = spots.filter_map(|spot| Some(result.factor(spot.temperature)? - bar(spot.bar)));
+    let bar = |spot: &CornerSpot| as_factor(spot.bar, site.stop);
+    let factors = spots.filter_map(|spot| Some(result.factor(spot.temperature)? - bar(spot)));
     factors.fold(f64::INFINITY, f64::min)
 }

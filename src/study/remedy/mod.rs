@@ -222,8 +222,10 @@ impl Study<'_> {
                 let ground = Ground::new(self, one, part.speaking()?);
                 (one.case.variant.as_deref(), with_ground(&ground))
             }
-            // Drawn box by box: what to move the drawing doesn't say.
-            Subject::Boxes(_) => return None,
+            Subject::Boxes(one) => {
+                let measures = of_boxes(one, part.speaking()?).into_iter().collect();
+                (one.case.variant.as_deref(), (measures, true))
+            }
             Subject::Detail(one) => {
                 let variant = one.case.variant.as_deref();
                 let finding = part.speaking()?;
@@ -254,6 +256,15 @@ fn of_detail(study: &Study<'_>, one: &super::JudgedDetail<'_>, finding: &Finding
     match finding.check == &detail::LEAK {
         true => drier::drier(one, finding).into_iter().collect(),
         false => board::measures(study, one, finding),
+    }
+}
+
+/// Drawn box by box: what could be moved the drawing doesn't say.
+fn of_boxes(one: &super::JudgedBoxes<'_>, finding: &Finding) -> Option<Measure> {
+    let place = finding.place.as_ref()?;
+    match finding.check == &detail::LEAK {
+        true => Some(Measure::Told(Told::WoodSeal(vec![place.path.clone()]))),
+        false => drier::drier_of_boxes(one, finding.status),
     }
 }
 
