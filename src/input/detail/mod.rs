@@ -45,7 +45,19 @@ pub(super) fn detail(
     within: &Within<'_>,
     problems: &mut Problems,
 ) -> Option<Resolved> {
+    let depth = text.cut.as_ref().and_then(|cut| cut.depth.as_ref());
     match (&text.boxes, is_in_two(text)) {
+        // Before its points are read as those of a cut; after a mistake the boxes may be there.
+        (None, _) if depth.is_some() => {
+            if text.complete {
+                let message = format!("detail `{}` has a depth, but no boxes", name.value.0);
+                let label =
+                    "expected `boxes:` whose `from:` and `to:` have three numbers, or no depth";
+                let span = depth.map_or(name.span, |depth| depth.span);
+                problems.push(Problem::at(span, message).expected(label));
+            }
+            None
+        }
         (None, _) => {
             cut(variant, name, text, within, problems).map(|case| Resolved::Cut(Box::new(case)))
         }
@@ -98,12 +110,6 @@ pub(super) fn cut(
             return None;
         }
     };
-    if let Some(depth) = text.cut.as_ref().and_then(|cut| cut.depth.as_ref()) {
-        let message = format!("detail `{}` has a depth, but no boxes", name.value.0);
-        let label = "expected `boxes:` whose `from:` and `to:` have three numbers, or no depth";
-        problems.push(Problem::at(depth.span, message).expected(label));
-        return None;
-    }
     if !by_hand && (text.air.is_some() || text.faces.is_some() || text.seals.is_some()) {
         let message = format!(
             "detail `{}` is generated and brings its own air",
