@@ -5,7 +5,7 @@ use std::process::Stdio;
 
 use rstest::rstest;
 
-use crate::support::{code, program, run, stderr, stdout};
+use crate::support::{code, program, run, run_afresh, stderr, stdout};
 
 const EXAMPLES: [&str; 3] = ["cabin-floor.yaml", "cabin-wall.yaml", "cabin-roof.yaml"];
 
@@ -60,11 +60,12 @@ fn no_color_wins_over_force() {
 #[case(&["check", "cabin-floor.yaml"])]
 #[case(&["check", "cabin-wall.yaml", "--format", "json"])]
 #[case(&["compare", "cabin-floor.yaml", "cabin-roof.yaml"])]
+#[case(&["explain", "cabin-floor.yaml", "U"])]
 #[case(&["materials"])]
 #[case(&["schema"])]
 #[case(&["manual"])]
 fn the_same_bytes_twice(#[case] arguments: &[&str]) {
-    let (first, second) = (run(arguments), run(arguments));
+    let (first, second) = (run_afresh(arguments), run_afresh(arguments));
     assert!(!first.stdout.is_empty());
     assert_eq!(first.stdout, second.stdout);
 }

@@ -3,8 +3,10 @@
 pub(crate) mod detail;
 pub(crate) mod volume;
 
+use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
+use std::sync::{Arc, LazyLock, Mutex, OnceLock};
 
 use serde_json::Value;
 
@@ -19,8 +21,18 @@ pub(crate) fn repository() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).to_path_buf()
 }
 
-/// Runs the program in `examples/`; `check` and `compare` are asked for everything.
+/// Commands that only print: asked the same of the same file they print the same, which a test of its own
+/// holds (`cli/output`), so that one run serves all tests.
+const ONLY_PRINT: [&str; 4] = ["check", "compare", "explain", "house"];
+
+/// Runs the program in `examples/`, or takes what it printed when it was asked before; `check` and
+/// `compare` are asked for everything.
 pub(crate) fn run(arguments: &[&str]) -> Output {
+    once(arguments, || run_afresh(arguments))
+}
+
+/// The same, run in any case.
+pub(crate) fn run_afresh(arguments: &[&str]) -> Output {
     let tells = matches!(arguments.first(), Some(&("check" | "compare")));
     let all = (tells && !arguments.contains(&"--part")).then_some("--full");
     let mut program = program("examples");
@@ -32,8 +44,32 @@ pub(crate) fn run(arguments: &[&str]) -> Output {
 
 /// What is printed first: the program in `examples/` as it is asked.
 pub(crate) fn first_screen(arguments: &[&str]) -> String {
-    let output = program("examples").args(arguments).output();
-    stdout(&output.expect("the program starts"))
+    let screen = [&["first screen"], arguments].concat();
+    let output = once(&screen, || {
+        let output = program("examples").args(arguments).output();
+        output.expect("the program starts")
+    });
+    stdout(&output)
+}
+
+/// What a run printed, of runs that only print; tests that ask for the same at the same time wait for one.
+fn once(key: &[&str], run: impl FnOnce() -> Output) -> Output {
+    type Runs = Mutex<HashMap<Vec<String>, Arc<OnceLock<Output>>>>;
+    static RUNS: LazyLock<Runs> = LazyLock::new(Mutex::default);
+    let command = key.iter().find(|word| **word != "first screen");
+    let only_prints = command.is_some_and(|command| ONLY_PRINT.contains(command));
+    // A file of a test's own may have changed.
+    if !only_prints || key.iter().any(|word| word.contains('/')) {
+        return run();
+    }
+    let key = key.iter().map(|word| (*word).to_owned()).collect();
+    let slot = Arc::clone(
+        RUNS.lock()
+            .expect("no test panics in there")
+            .entry(key)
+            .or_default(),
+    );
+    slot.get_or_init(run).clone()
 }
 
 pub(crate) fn code(output: &Output) -> i32 {
