@@ -12,6 +12,7 @@ mod corner;
 pub mod detail;
 pub mod diffusion;
 pub mod drying;
+mod fact;
 mod finding;
 pub mod flip;
 pub mod frame;
@@ -48,10 +49,11 @@ pub mod words;
 pub mod year;
 
 pub use caution::cautions;
-pub use finding::{
-    Detail, DryingDetail, Finding, MoldDetail, MoldIndexDetail, Place, SealedSpot, SheathingDetail,
-    Status, StripAloneDetail, UnseenDetail, YearDetail,
+pub use fact::{
+    Detail, DryingDetail, MoldDetail, MoldIndexDetail, SealedSpot, SheathingDetail,
+    StripAloneDetail, UnseenDetail, YearDetail,
 };
+pub use finding::{Finding, Place, Status};
 pub use house::{
     HOUSE_CHECKS, HouseCheck, HouseFinding, HouseVerdict, Shave, judge_house, judge_on_road,
 };

@@ -62,7 +62,7 @@ impl Quantity for Offset {
 fn is_zero(text: &str) -> bool {
     let digits = text.trim_end_matches(|c: char| !c.is_ascii_digit());
     let unit = text[digits.len()..].trim();
-    let is_unit = ["", "in", "\"", "ft", "'", "mm", "cm", "m"].contains(&unit);
+    let is_unit = unit.is_empty() || Length::read(&format!("1 {unit}")).is_ok();
     is_unit && !digits.is_empty() && digits.bytes().all(|c| b"0.".contains(&c))
 }
 
@@ -75,6 +75,8 @@ mod tests {
     #[case("0", Some(0.0))]
     #[case("0 mm", Some(0.0))]
     #[case("0.0 in", Some(0.0))]
+    #[case("0 feet", Some(0.0))]
+    #[case("0\"", Some(0.0))]
     #[case("-0", Some(0.0))]
     #[case("10 in", Some(0.254))]
     #[case("−20 mm", Some(-0.02))]

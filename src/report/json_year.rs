@@ -51,7 +51,16 @@ pub(super) fn detail(detail: &Detail) -> Value {
         Detail::Spot(detail) => super::json_detail::spot(detail),
         Detail::HandCheck(detail) => super::json_detail::hand_check(detail),
         Detail::Frame(remark) => json!({"remark": remark.in_units(Style::SI)}),
-        _ => Value::Null,
+        // Those of the tables stand in `json_tables`.
+        Detail::None
+        | Detail::StripAlone(_)
+        | Detail::AirSeal(_)
+        | Detail::Unseen(_)
+        | Detail::Retarder(_)
+        | Detail::Insulation(_)
+        | Detail::UnventedRoof(_)
+        | Detail::Outboard(_)
+        | Detail::Gap(_) => Value::Null,
     }
 }
 

@@ -21,12 +21,12 @@ pub(super) fn corners(finding: &Finding) -> String {
     let same = [adverse, kind].map(|status| status.severity() == nominal.severity());
     match same {
         [true, true] => format!(
-            "At both ends of the materials' ranges it is {} too.",
+            "At both ends of the materials' ranges the word is {} too.",
             nominal.word()
         ),
         _ => format!(
-            "It is {} at the nominal values, {} at the adverse end of the materials' ranges and {} at \
-             the kind end: depends.",
+            "At the nominal values the word is {}, at the adverse end of the materials' ranges {}, at the \
+             kind end {}: depends.",
             nominal.word(),
             adverse.word(),
             kind.word()

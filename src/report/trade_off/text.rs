@@ -63,7 +63,17 @@ fn cells(column: &Column, options: &TradeOff, style: Style) -> Vec<String> {
         ColumnKind::Price => options
             .currency
             .map_or_else(String::new, |currency| currency.code().to_owned()),
-        _ => String::new(),
+        // Each value has its own unit, or none.
+        ColumnKind::Verdict
+        | ColumnKind::Road
+        | ColumnKind::LeakMargin
+        | ColumnKind::DewPointMargin
+        | ColumnKind::LeastMargin
+        | ColumnKind::DaysToDry
+        | ColumnKind::Thickness
+        | ColumnKind::HeadRoomLost
+        | ColumnKind::Width
+        | ColumnKind::WeightPerArea => String::new(),
     };
     let header = match unit.as_str() {
         "" => title.to_owned(),

@@ -46,7 +46,19 @@ impl ColumnKind {
     pub fn better(self) -> Better {
         match self {
             Self::LeakMargin | Self::DewPointMargin | Self::LeastMargin => Better::Higher,
-            _ => Better::Lower,
+            Self::Verdict
+            | Self::Road
+            | Self::Peak
+            | Self::DaysToDry
+            | Self::Transmittance
+            | Self::Psi
+            | Self::Thickness
+            | Self::HeadRoomLost
+            | Self::Width
+            | Self::WeightPerArea
+            | Self::Weight
+            | Self::PricePerArea
+            | Self::Price => Better::Lower,
         }
     }
 
