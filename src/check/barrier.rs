@@ -206,7 +206,7 @@ assemblies:
             panic!("a film");
         };
         let at = RelativeHumidity::from_fraction;
-        film.by_humidity = vec![(at(0.25), 1.0), (at(0.8), opens)];
+        std::sync::Arc::make_mut(film).by_humidity = vec![(at(0.25), 1.0), (at(0.8), opens)];
         let result = solve(&project.cases[0].assembly, &project.stops[0].conditions);
         assert_eq!(double(&result.ends[0]).status, status);
     }

@@ -1,5 +1,7 @@
 //! Resolving layers: materials found, thicknesses settled, shares added up.
 
+use std::sync::Arc;
+
 use super::schema::{FramingText, LayerText};
 use super::substance::{by_numbers, substance};
 use crate::document::{At, Problems, Word};
@@ -80,7 +82,7 @@ pub(super) fn layer(text: &LayerText, library: &Library, problems: &mut Problems
     }
     Some(Layer {
         name: text.name.value.0.clone(),
-        content: Content::Solid(substance),
+        content: Content::Solid(Arc::new(substance)),
         thickness: thickness?,
         resistance: text.r_value.as_ref().map(|at| at.value),
         bonded: text.bonded.as_ref().map_or(by_nature, |at| at.value),
@@ -189,7 +191,7 @@ fn framing(text: &FramingText, library: &Library, problems: &mut Problems) -> Op
     let material = material(&text.material, library, problems);
     let share = framing_share(text, problems);
     Some(Framing {
-        substance: substance(&material?, &bare(&text.material)),
+        substance: Arc::new(substance(&material?, &bare(&text.material))),
         share: share?,
         members: text
             .width

@@ -1,5 +1,7 @@
 //! Resolving strips: their metal, their share of the deck, and what lies over them.
 
+use std::sync::Arc;
+
 use super::layer::{self, bare, by_gauge, material, missing_name};
 use super::schema::StripText;
 use super::substance::substance;
@@ -44,7 +46,7 @@ pub(super) fn strip(
     Some(Strip {
         name: text.name.value.0.clone(),
         at: at?,
-        metal: substance(&metal?, &bare(&text.metal)),
+        metal: Arc::new(substance(&metal?, &bare(&text.metal))),
         thickness: thickness?,
         width: text.width.as_ref()?.value,
         share: share?,

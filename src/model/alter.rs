@@ -185,6 +185,8 @@ impl Stop {
 
 #[cfg(test)]
 mod tests {
+    use std::sync::Arc;
+
     use super::*;
     use crate::model::{AirSpace, AssemblyKind, Content, Films, Strip, StripPlace, SurfaceOffsets};
     use crate::model::{Framing, Spread, Substance, VaporRate};
@@ -214,7 +216,7 @@ mod tests {
     fn layer(name: &str, thickness: f64) -> Layer {
         Layer {
             name: name.into(),
-            content: Content::Solid(substance(None)),
+            content: Content::Solid(Arc::new(substance(None))),
             thickness: Length::from_m(thickness),
             resistance: None,
             bonded: false,
@@ -228,9 +230,9 @@ mod tests {
     /// Finish, deck, and a batt-filled bay below a strip with foam over it.
     fn floor(proud: bool) -> Assembly {
         let bay = Layer {
-            content: Content::Solid(substance(Some(0.14))),
+            content: Content::Solid(Arc::new(substance(Some(0.14)))),
             framing: Some(Framing {
-                substance: substance(None),
+                substance: Arc::new(substance(None)),
                 share: Share::from_fraction(0.1),
                 crosswise: false,
                 members: None,
@@ -241,7 +243,7 @@ mod tests {
         let strip = Strip {
             name: "flange".into(),
             at: StripPlace::Edge,
-            metal: substance(None),
+            metal: Arc::new(substance(None)),
             thickness: Length::from_m(0.006),
             width: Length::from_m(0.1),
             share: Share::from_fraction(0.08),

@@ -1,5 +1,7 @@
 //! Build-ups of layers, listed from inside to outside.
 
+use std::sync::Arc;
+
 use super::Told;
 use crate::material::{Board, ConductivityCurve, Kind, VaporRate};
 use crate::quantity::{
@@ -103,11 +105,9 @@ pub enum Openness {
 
 /// What fills a layer.
 #[derive(Clone, Debug, PartialEq)]
-// A handful of layers: a box for every solid would gain nothing.
-#[allow(clippy::large_enum_variant)]
 pub enum Content {
-    /// A solid.
-    Solid(Substance),
+    /// A solid. An assembly is copied for every corner of its materials' ranges: what doesn't move is shared.
+    Solid(Arc<Substance>),
     /// Air.
     Air(AirSpace),
 }
@@ -116,7 +116,7 @@ pub enum Content {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Framing {
     /// What the members are made of.
-    pub substance: Substance,
+    pub substance: Arc<Substance>,
     /// Their share of the area.
     pub share: Share,
     /// Width of one member and spacing from center to center, where the share comes from them.
@@ -173,7 +173,7 @@ pub struct Strip {
     /// Where it lies.
     pub at: StripPlace,
     /// The metal.
-    pub metal: Substance,
+    pub metal: Arc<Substance>,
     /// The metal's thickness.
     pub thickness: Length,
     /// Width of one strip.

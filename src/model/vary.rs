@@ -1,5 +1,7 @@
 //! An assembly with one material property moved: what worst cases and flip values are made of.
 
+use std::sync::Arc;
+
 use super::VaporRate;
 use super::assembly::{Assembly, Content, Layer, Spread, Substance};
 
@@ -118,7 +120,7 @@ impl Assembly {
     fn substance(&self, part: Part) -> Option<&Substance> {
         let layer = self.layer(part)?;
         match (part, &layer.content) {
-            (Part::Member(_), _) => layer.framing.as_ref().map(|framing| &framing.substance),
+            (Part::Member(_), _) => layer.framing.as_ref().map(|framing| &*framing.substance),
             (_, Content::Solid(substance)) => Some(substance),
             (_, Content::Air(_)) => None,
         }
@@ -155,7 +157,7 @@ impl Assembly {
             (_, Content::Air(_)) => None,
         };
         if let Some(substance) = substance {
-            substance.multiply(kind, factor);
+            Arc::make_mut(substance).multiply(kind, factor);
         }
     }
 

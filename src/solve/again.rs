@@ -7,8 +7,9 @@
 
 use std::collections::HashMap;
 use std::hash::{DefaultHasher, Hash, Hasher};
+use std::sync::Arc;
 
-use super::assembly::{AssemblyResult, Extent, PathResult, solve_one, solved};
+use super::assembly::{AssemblyResult, Extent, PathResult, plane_names, solve_one, solved};
 use super::path::Path;
 use super::profile::{Slab, SlabHeat};
 use super::setting::Setting;
@@ -26,10 +27,17 @@ pub struct Again {
     conditions: Conditions,
     shown: Vec<Option<StripFactors>>,
     /// By path, those of the open end behind those of the closed one.
-    solvers: Vec<YearSolver>,
+    kept: Vec<Kept>,
     /// By a hash of their layers.
     known: HashMap<u64, Vec<Known>>,
     count: usize,
+}
+
+/// What of a path holds however its properties move.
+#[derive(Debug, Default)]
+struct Kept {
+    solver: YearSolver,
+    plane_names: Option<Arc<[String]>>,
 }
 
 /// A path that was solved.
@@ -74,7 +82,7 @@ impl Again {
         Self {
             conditions: *conditions,
             shown: shown.to_vec(),
-            solvers: Vec::new(),
+            kept: Vec::new(),
             known: HashMap::new(),
             count: 0,
         }
@@ -120,7 +128,7 @@ impl Again {
             assembly,
             conditions,
         };
-        let mut afresh = Forgetful(&mut self.solvers);
+        let mut afresh = Forgetful(&mut self.kept);
         solved(&mut afresh, &setting, extent, &self.shown)
     }
 }
@@ -147,7 +155,8 @@ impl Paths for YearSolver {
         extent: Extent<'_>,
         factors: Option<StripFactors>,
     ) -> PathResult {
-        solve_one(self, setting, path, extent, factors)
+        let names = plane_names(setting.assembly.kind, &path);
+        solve_one(self, setting, path, names, extent, factors)
     }
 }
 
@@ -169,8 +178,8 @@ impl Paths for Again {
         if let Some(known) = alike.find(is_it) {
             return known.result.clone();
         }
-        let solver = solver(&mut self.solvers, (n, openness));
-        let result = solve_one(solver, setting, path, extent, factors);
+        let kept = kept(&mut self.kept, (n, openness));
+        let result = kept.solve(setting, path, extent, factors);
         if self.count < MOST {
             self.count += 1;
             self.known.entry(hash).or_default().push(Known {
@@ -184,7 +193,7 @@ impl Paths for Again {
 }
 
 /// Solvers by path, and nothing remembered but their temperatures.
-struct Forgetful<'s>(&'s mut Vec<YearSolver>);
+struct Forgetful<'s>(&'s mut Vec<Kept>);
 
 impl Paths for Forgetful<'_> {
     fn path(
@@ -195,16 +204,33 @@ impl Paths for Forgetful<'_> {
         extent: Extent<'_>,
         factors: Option<StripFactors>,
     ) -> PathResult {
-        solve_one(solver(self.0, at), setting, path, extent, factors)
+        kept(self.0, at).solve(setting, path, extent, factors)
     }
 }
 
-fn solver(solvers: &mut Vec<YearSolver>, (n, openness): (usize, Openness)) -> &mut YearSolver {
+fn kept(all: &mut Vec<Kept>, (n, openness): (usize, Openness)) -> &mut Kept {
     let at = 2 * n + usize::from(openness == Openness::Open);
-    if solvers.len() <= at {
-        solvers.resize_with(at + 1, YearSolver::default);
+    if all.len() <= at {
+        all.resize_with(at + 1, Kept::default);
     }
-    &mut solvers[at]
+    &mut all[at]
+}
+
+impl Kept {
+    fn solve(
+        &mut self,
+        setting: &Setting<'_>,
+        path: Path,
+        extent: Extent<'_>,
+        factors: Option<StripFactors>,
+    ) -> PathResult {
+        let kind = setting.assembly.kind;
+        let names = self
+            .plane_names
+            .get_or_insert_with(|| plane_names(kind, &path));
+        let names = Arc::clone(names);
+        solve_one(&mut self.solver, setting, path, names, extent, factors)
+    }
 }
 
 /// Of the resistances of a path's layers.

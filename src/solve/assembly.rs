@@ -275,6 +275,7 @@ pub(super) fn solve_one(
     solver: &mut YearSolver,
     setting: &Setting<'_>,
     path: Path,
+    plane_names: Arc<[String]>,
     extent: Extent<'_>,
     factors: Option<StripFactors>,
 ) -> PathResult {
@@ -320,7 +321,7 @@ pub(super) fn solve_one(
         _ => Vec::new(),
     };
     PathResult {
-        plane_names: plane_names(setting.assembly.kind, &path).into(),
+        plane_names,
         temperature_factor: temperature_factor(
             winter.planes[0].temperature,
             conditions.winter_mean.temperature,
@@ -362,7 +363,7 @@ impl PathResult {
     }
 }
 
-fn plane_names(kind: AssemblyKind, path: &Path) -> Vec<String> {
+pub(super) fn plane_names(kind: AssemblyKind, path: &Path) -> Arc<[String]> {
     let surface = match kind {
         AssemblyKind::Wall => "wall surface",
         AssemblyKind::Floor => "floor surface",

@@ -1,5 +1,7 @@
 //! One layer of a path: what it is, and how it resists heat and vapor.
 
+use std::sync::Arc;
+
 use super::profile::{Slab, SlabHeat};
 use crate::model::{AirSpace, Content, Kind, Layer, Strip, Substance, VaporRate};
 use crate::physics::heat::{Direction, air_space_resistance, layer_resistance};
@@ -201,9 +203,10 @@ fn air_heat(layer: &Layer, direction: Direction) -> (SlabHeat, HeatSource) {
     }
 }
 
-fn solid_heat(layer: &Layer, substance: &Substance) -> (SlabHeat, HeatSource) {
+fn solid_heat(layer: &Layer, substance: &Arc<Substance>) -> (SlabHeat, HeatSource) {
     // A stated resistance is the layer's own; members crossing it conduct by their material.
-    let is_own = matches!(&layer.content, Content::Solid(own) if own == substance);
+    let is = |own: &Arc<Substance>| Arc::ptr_eq(own, substance) || own == substance;
+    let is_own = matches!(&layer.content, Content::Solid(own) if is(own));
     match (layer.resistance.filter(|_| is_own), substance.conductivity) {
         (Some(resistance), _) => (SlabHeat::Fixed(resistance), HeatSource::Stated),
         (None, _) if !substance.by_temperature.is_empty() => {

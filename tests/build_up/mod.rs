@@ -1,5 +1,7 @@
 //! Build-ups given by their resistances alone, as published examples print them.
 
+use std::sync::Arc;
+
 use dewmargin::material::VaporRate;
 use dewmargin::model::{
     AirState, Assembly, AssemblyKind, Conditions, Content, Film, Films, Framing, Layer, Spread,
@@ -70,7 +72,7 @@ pub(crate) fn solid(label: &str, conductivity: f64) -> Substance {
 pub(crate) fn measured(name: &str, thickness: f64, conductivity: f64) -> Layer {
     Layer {
         name: name.into(),
-        content: Content::Solid(solid(name, conductivity)),
+        content: Content::Solid(Arc::new(solid(name, conductivity))),
         thickness: Length::from_m(thickness),
         resistance: None,
         bonded: false,
@@ -93,7 +95,7 @@ pub(crate) fn layer(name: &str, resistance: f64) -> Layer {
 /// Crosses a layer with members of a resistance in m²·K/W over their share of the area.
 pub(crate) fn framed(layer: Layer, member_resistance: f64, share: f64) -> Layer {
     let framing = Framing {
-        substance: solid("member", layer.thickness.as_m() / member_resistance),
+        substance: Arc::new(solid("member", layer.thickness.as_m() / member_resistance)),
         share: Share::from_fraction(share),
         members: None,
         crosswise: false,

@@ -183,6 +183,7 @@ impl<'a> Section<'a> {
             .flat_map(of_layer)
             .chain(metals);
         all.find(|substance| substance.label == piece.label)
+            .map(|substance| &**substance)
     }
 }
 

@@ -1,5 +1,7 @@
 //! A measure carried out on the model.
 
+use std::sync::Arc;
+
 use super::{Measure, Outside, OverStrip, Remedy};
 use crate::model::drawn::{DetailPlan, FoamReach};
 use crate::model::{Assembly, Content, Framing, Layer, LayerPlace, Project, Substance, VaporRate};
@@ -115,7 +117,7 @@ impl Measure {
                 substance,
                 ..
             } => edited(layer, &|layer| {
-                layer.content = Content::Solid((**substance).clone());
+                layer.content = Content::Solid(Arc::new((**substance).clone()));
             }),
             Self::Retarder {
                 layer, substance, ..
@@ -138,6 +140,7 @@ fn opened(layer: &mut Layer, permeance: Permeance) {
     let Content::Solid(substance) = &mut layer.content else {
         return;
     };
+    let substance = Arc::make_mut(substance);
     substance.vapor = match substance.vapor {
         VaporRate::PerSheet(_) => VaporRate::PerSheet(permeance),
         VaporRate::PerThickness(_) => {
@@ -150,7 +153,7 @@ fn opened(layer: &mut Layer, permeance: Permeance) {
 fn plain_layer(name: &str, substance: &Substance, thickness: Length) -> Layer {
     Layer {
         name: name.to_owned(),
-        content: Content::Solid(substance.clone()),
+        content: Content::Solid(Arc::new(substance.clone())),
         thickness,
         resistance: None,
         bonded: false,

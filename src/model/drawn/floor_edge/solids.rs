@@ -99,7 +99,8 @@ impl Frame<'_> {
             return Ok(());
         };
         let own = self.edge.rim_joist.substance.as_ref();
-        let framing = bay.layer.framing.as_ref().map(|framing| &framing.substance);
+        let framing = bay.layer.framing.as_ref();
+        let framing = framing.map(|framing| &*framing.substance);
         let Some((wood, k)) = own.or(framing).and_then(conducting) else {
             let message = "how the rim joist conducts isn't known";
             let expected = "expected `rim-joist: {material: …}`";
@@ -151,7 +152,7 @@ impl Frame<'_> {
     fn plate_wood(&self) -> Result<(&Substance, f64), EdgeProblem> {
         let own = self.edge.plate.substance.as_ref();
         let framing = self.wall.all[self.studs].layer.framing.as_ref();
-        let framing = framing.map(|framing| &framing.substance);
+        let framing = framing.map(|framing| &*framing.substance);
         own.or(framing).and_then(conducting).ok_or_else(|| {
             let message = "the plate's material isn't known: the wall has no framed layer";
             let expected = "expected `plate: {material: spruce-pine-fir}`";
