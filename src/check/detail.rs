@@ -22,7 +22,9 @@
 //!
 //! *At the corner.* Where a floor edge has an outside corner ([`crate::solve::detail::Corner`]) the wood
 //! that decides and the room's surfaces are judged there too, by the same limits, but for mold: in the
-//! corner of three planes that alone is `depends`, since it hangs on what stands in that corner.
+//! corner of three planes that alone is `depends`, since it hangs on what stands in that corner. At a
+//! roof's edge, where the room's surfaces alone are judged, so are they in the corner of two walls under
+//! the roof, and below it where the two walls alone meet.
 //!
 //! *Drawn in three dimensions*, box by box ([`crate::solve::detail::BoxesResult`]), the room's surface and
 //! every part of wood are judged by the same limits. Where leaking air gets to isn't looked for there: wood
@@ -97,7 +99,7 @@ pub static MOLD: Check = Check {
     against: "the mold limit",
     by_place: true,
     is_of_mold: true,
-    run: Run::Detail(|scene| every_surface(scene, mold_at)),
+    run: Run::Detail(every_mold),
     say: say::mold,
     ..Check::PLAIN
 };
@@ -143,16 +145,28 @@ fn every_surface(
         judge(conditions, air, &surface.name, found)
     });
     let corner = result.corner.iter().flatten();
-    let at_corner = corner
-        .flat_map(|corner| &corner.surfaces)
-        .map(|spot| judge(conditions, air, &spot.name, spot.into()));
+    let at_corner = corner.flat_map(|corner| corner.surfaces.iter().chain(&corner.between_walls));
+    let at_corner = at_corner.map(|spot| judge(conditions, air, &spot.name, spot.into()));
     of_cut.chain(at_corner).collect()
 }
 
 /// Where three planes meet mold alone doesn't fail: it hangs on what stands there.
-fn mold_at(conditions: &Conditions, air: &Between, name: &str, found: Found) -> Finding {
-    let mold = mold(conditions, air, name, found);
-    match (found.is_at_corner(), mold.status) {
+fn every_mold(scene: &DetailScene<'_>) -> Vec<Finding> {
+    let corner = scene.result.corner.iter().flatten();
+    let planes: Vec<&str> = corner
+        .flat_map(|corner| &corner.surfaces)
+        .map(|spot| spot.name.as_str())
+        .collect();
+    let judge = |finding: Finding| {
+        let path = finding.place.as_ref().map(|place| place.path.as_str());
+        mild(path.is_some_and(|path| planes.contains(&path)), finding)
+    };
+    let all = every_surface(scene, mold).into_iter();
+    all.map(judge).collect()
+}
+
+fn mild(three_planes: bool, mold: Finding) -> Finding {
+    match (three_planes, mold.status) {
         (true, Status::Fail) => Finding {
             status: Status::Depends,
             on: Some(On::Mold),

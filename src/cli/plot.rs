@@ -83,10 +83,8 @@ fn of_details(
         (format!("{stem}-{name}.svg"), detail(project, one, style))
     });
     let mut drawings: Vec<(String, Drawing)> = each.collect();
-    if details.len() > 1 {
-        let drawing = detail_comparison(project, details, best, style);
-        drawings.push((format!("{stem}-details-compared.svg"), drawing));
-    }
+    let compared = detail_comparison(project, details, best, style);
+    drawings.extend(compared.map(|drawing| (format!("{stem}-details-compared.svg"), drawing)));
     drawings
 }
 

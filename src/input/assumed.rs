@@ -15,8 +15,8 @@ use crate::document::{At, Word};
 use crate::error::Span;
 use crate::material::Library;
 use crate::model::drawn::{
-    AssumedEdge, DetailFilms, FloorEdge, FoamReach, Plate, Rail, RailShape, STATED_RAIL_METAL,
-    STATED_WALL, StatedLayer, UndrawnEdge,
+    AssumedEdge, DetailFilms, EdgeProblem, FloorEdge, FoamReach, Plate, Rail, RailShape,
+    STATED_RAIL_METAL, STATED_WALL, StatedLayer, UndrawnEdge,
 };
 use crate::model::{Assembly, AssemblyKind, Case, DetailCase, StripPlace, Told};
 use crate::quantity::{Length, Share, Temperature, Thickness, unit::INCH};
@@ -119,7 +119,7 @@ impl Unasked {
         let undrawn = |wall: Option<&str>, why: Told| UndrawnEdge {
             assembly: floor.name.clone(),
             variant: variant.map(str::to_owned),
-            strip: edge.strip.clone(),
+            strip: Some(edge.strip.clone()),
             wall: wall.map(str::to_owned),
             why,
         };
@@ -154,12 +154,10 @@ impl Unasked {
                 inboard: Length::from_m(REACH),
                 up: Length::from_m(REACH),
             };
-            match sound(&plan) {
+            match ready(plan.draw()) {
                 Ok(case) => drawn.details.push(DetailCase {
                     assumed: Some(AssumedEdge {
                         subject: edge.subject.clone(),
-                        floor: edge.floor.clone(),
-                        strip: edge.strip.clone(),
                         wall: own.map(str::to_owned),
                     }),
                     ..case
@@ -231,7 +229,7 @@ pub(super) fn at_edge(floor: &Assembly) -> impl Iterator<Item = usize> {
 }
 
 /// An assembly with a variant's changes made, or as drawn where it makes none.
-fn case<'a>(cases: &'a [Case], variant: Option<&str>, name: &str) -> Option<&'a Case> {
+pub(super) fn case<'a>(cases: &'a [Case], variant: Option<&str>, name: &str) -> Option<&'a Case> {
     let of = |variant: Option<&str>| {
         let mut cases = cases.iter();
         cases.find(|case| case.assembly.name == name && case.variant.as_deref() == variant)
@@ -294,15 +292,15 @@ fn named(wanted: &[Wanted<'_>], walls: &[String], taken: impl Fn(&str) -> bool) 
 }
 
 /// The name, or with the first number that makes it a new one.
-fn numbered(name: &str, taken: impl Fn(&str) -> bool) -> String {
+pub(super) fn numbered(name: &str, taken: impl Fn(&str) -> bool) -> String {
     let numbers = (2..).map(|number| format!("{name} {number}"));
     let mut names = std::iter::once(name.to_owned()).chain(numbers);
     names.find(|name| !taken(name)).unwrap_or_default()
 }
 
-/// The edge drawn and ready to be solved, or why it can't be.
-fn sound(plan: &FloorEdge) -> Result<DetailCase, Told> {
-    let case = plan.draw().map_err(|problem| problem.message)?;
+/// An edge that was drawn, ready to be solved, or why it can't be.
+pub(super) fn ready(drawn: Result<DetailCase, EdgeProblem>) -> Result<DetailCase, Told> {
+    let case = drawn.map_err(|problem| problem.message)?;
     // Its temperatures don't matter for that.
     let [indoor, outdoor] = [20.0, 0.0].map(Temperature::from_celsius);
     match case.detail_at(indoor, outdoor, &DetailFilms::default()) {

@@ -1,6 +1,7 @@
 //! From a project file to the model: reading, resolving, and every problem with its place.
 
 mod assumed;
+mod assumed_roof;
 mod cases;
 mod detail;
 mod house;

@@ -4,6 +4,7 @@
 use std::collections::BTreeSet;
 
 use super::assumed::{Drawn, Unasked};
+use super::assumed_roof::roof_edges;
 use super::cases::{Bases, Cases};
 use super::house::{Known, house};
 use super::layer;
@@ -107,7 +108,12 @@ pub(super) fn resolve(
             .any(|name| problem.message.ends_with(&layer::unknown_material(name)))
     };
     problems.retain(|problem| !follows(problem));
-    let unasked = unasked.map_or_else(Drawn::default, |unasked| unasked.all(&cases, &details));
+    let mut unasked = unasked.map_or_else(Drawn::default, |unasked| unasked.all(&cases, &details));
+    if let Some(house) = &house {
+        let of_roof = roof_edges(house, &cases, &details);
+        unasked.details.extend(of_roof.details);
+        unasked.undrawn.extend(of_roof.undrawn);
+    }
     details.extend(unasked.details);
     let title_data = title_data(read.project, problems);
     Some(Project {

@@ -2,7 +2,7 @@
 //! and corrected.
 
 use crate::model::drawn::{
-    FloorEdge, FoamReach, Rail, RailShape, STATED_RAIL_METAL, STATED_WALL, StatedLayer,
+    FloorEdge, FoamReach, Rail, RailShape, RoofEdge, STATED_RAIL_METAL, STATED_WALL, StatedLayer,
 };
 use crate::model::{Assembly, DetailCase, DetailPlan};
 use crate::quantity::{Length, UnitSystem, fixed, inches, unit::INCH};
@@ -26,8 +26,10 @@ use crate::quantity::{Length, UnitSystem, fixed, inches, unit::INCH};
 #[must_use]
 pub fn edge_yaml(case: &DetailCase, units: UnitSystem) -> Option<String> {
     let assumed = case.assumed.as_ref()?;
-    let Some(DetailPlan::FloorEdge(edge)) = &case.plan else {
-        return None;
+    let edge = match case.plan.as_ref()? {
+        DetailPlan::FloorEdge(edge) => edge,
+        DetailPlan::RoofEdge(edge) => return Some(roof_edge_block(edge, units)),
+        DetailPlan::CrossMembers(_) => return None,
     };
     let wall = match &assumed.wall {
         Some(_) => String::new(),
@@ -59,6 +61,20 @@ fn edge_block(edge: &FloorEdge, units: UnitSystem) -> String {
     };
     lines.push(format!("      foam: {{reach: {reach}}}"));
     lines.push(String::new());
+    lines.join("\n")
+}
+
+fn roof_edge_block(edge: &RoofEdge, units: UnitSystem) -> String {
+    let lines = [
+        "details:".to_owned(),
+        format!("  {}:", word(&edge.name)),
+        "    roof-edge:".to_owned(),
+        format!("      wall: {}", word(&edge.wall.name)),
+        format!("      roof: {}", word(&edge.roof.name)),
+        format!("      plates: {}", written(edge.plates, units)),
+        "      corner: outside".to_owned(),
+        String::new(),
+    ];
     lines.join("\n")
 }
 

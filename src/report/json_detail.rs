@@ -88,6 +88,7 @@ fn corner(corner: &Result<Corner, CornerFailure>) -> Value {
     json!({
         "wood": corner.wood.iter().map(spot).collect::<Vec<_>>(),
         "surfaces_film_0_25": corner.surfaces.iter().map(spot).collect::<Vec<_>>(),
+        "between_walls_film_0_25": corner.between_walls.iter().map(spot).collect::<Vec<_>>(),
         "cells": corner.cells,
         "settled": corner.settled,
     })

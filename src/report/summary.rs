@@ -97,9 +97,9 @@ pub(super) fn word(finding: &Finding) -> String {
 
 /// What details leave out.
 pub(super) const DETAIL_CAUTION: &str = "Details are steady cuts in two dimensions. The outside corner of a \
-    floor edge, where two flanges meet and wood at the steel is colder, is solved in three wherever the \
-    cut itself doesn't fail: both edges alike, at a right angle. Other corners, the hitch end, bolts, \
-    wind in the pan and air movement are not in them.";
+    floor edge, where two flanges meet and wood at the steel is colder, and that of a roof edge, the room's \
+    upper corner, are solved in three wherever the cut itself doesn't fail: both edges alike, at a right \
+    angle. Other corners, the hitch end, bolts, wind in the pan and air movement are not in them.";
 
 /// What details in three dimensions leave out.
 const BOXES_CAUTION: &str = "A detail in three dimensions is steady conduction through the boxes as \
@@ -145,11 +145,12 @@ fn undrawn(study: &Study<'_>, style: Style) -> Text {
     for edge in &study.project.undrawn {
         let at = edge.wall.as_ref().map(|wall| format!(" at {wall}"));
         let variant = edge.variant.as_ref().map(|name| format!(", {name}"));
+        let strip = edge.strip.as_ref().map(|strip| format!(" at the {strip}"));
         let words = format!(
-            "{}{}: the edge at the {}{} isn't drawn: {}.",
+            "{}{}: the edge{}{} isn't drawn: {}.",
             edge.assembly,
             variant.unwrap_or_default(),
-            edge.strip,
+            strip.unwrap_or_default(),
             at.unwrap_or_default(),
             edge.why.in_units(style)
         );
@@ -273,7 +274,7 @@ fn made_of(one: &Judged<'_>) -> Text {
     let strips = assembly
         .strips
         .iter()
-        .map(|strip| (strip.name.clone(), &strip.metal));
+        .map(|strip| (strip.name.clone(), &*strip.metal));
     parts.extend(strips);
     let mut text = Text::default();
     text.say(

@@ -6,6 +6,7 @@ use super::Judged;
 use super::assembly::over_sites;
 use crate::check::detail::HandCheckDetail;
 use crate::check::{Detail as Told, Finding, On, Status, Verdict, judge_detail};
+use crate::model::drawn::DetailKind;
 use crate::model::{Conditions, DetailCase, Project, Stop};
 use crate::solve::StripFactors;
 use crate::solve::conduction::Precision;
@@ -180,7 +181,8 @@ impl DetailAtSite<'_> {
     /// Solves the corner too, and judges anew; a second time only where an error bar decides.
     fn turn_the_corner(&mut self, case: &DetailCase, site: usize, cells: usize) {
         let Ok(result) = &mut self.result else { return };
-        let hangs = self.verdict.findings.iter().any(hangs_on_a_bar);
+        let hangs = |finding: &Finding| hangs_on_a_bar(case.kind, finding);
+        let hangs = self.verdict.findings.iter().any(hangs);
         if result.corner.is_some() && !hangs {
             return;
         }
@@ -189,11 +191,12 @@ impl DetailAtSite<'_> {
     }
 }
 
-/// Whether wood or condensation at the corner can't be told within the error bar. Mold there is
-/// `depends` at worst.
-fn hangs_on_a_bar(finding: &Finding) -> bool {
+/// Whether something at the corner can't be told within the error bar. Mold at a floor's corner is
+/// `depends` at worst; where two walls meet it isn't.
+fn hangs_on_a_bar(kind: DetailKind, finding: &Finding) -> bool {
     let is_at_corner = matches!(&finding.detail, Told::Spot(spot) if spot.is_at_corner());
-    is_at_corner && finding.on == Some(On::Tolerance) && !finding.check.is_of_mold
+    let counts = kind == DetailKind::RoofEdge || !finding.check.is_of_mold;
+    is_at_corner && finding.on == Some(On::Tolerance) && counts
 }
 
 /// The floor with strips that a detail is drawn from, under the same variant where that changes it.

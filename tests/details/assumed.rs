@@ -99,13 +99,8 @@ fn an_edge_is_drawn_by_the_stated_defaults() {
     assert!((bottom - pan).abs() < 1e-9);
     let assumed = edge.assumed.as_ref().expect("assumed");
     assert_eq!(
-        (
-            &*assumed.subject,
-            &*assumed.floor,
-            &*assumed.strip,
-            assumed.wall.as_deref()
-        ),
-        ("floor edge", "floor", "flange", Some("wall"))
+        (&*assumed.subject, assumed.wall.as_deref()),
+        ("floor edge", Some("wall"))
     );
     assert_eq!(edge.shows(), Some(("floor", "flange")));
     solved_between(edge);
@@ -186,11 +181,11 @@ fn what_cannot_be_drawn_is_told_and_no_mistake() {
     assert_eq!(
         (
             &*undrawn.assembly,
-            &*undrawn.strip,
+            undrawn.strip.as_deref(),
             undrawn.wall.as_deref(),
             &undrawn.variant
         ),
-        ("floor", "flange", Some("wall"), &None)
+        ("floor", Some("flange"), Some("wall"), &None)
     );
     let why = undrawn.why.in_units(IMPERIAL);
     assert!(why.contains("within the edge itself"), "{why}");

@@ -8,6 +8,7 @@ mod cross_members;
 mod drawn;
 mod floor_edge;
 mod pasted;
+mod roof_edge;
 mod seal;
 mod sized;
 mod sound;

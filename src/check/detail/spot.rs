@@ -108,10 +108,6 @@ impl Found {
         Temperature::from_celsius(self.celsius)
     }
 
-    pub(super) fn is_at_corner(self) -> bool {
-        matches!(self.at, SpotAt::Corner(_))
-    }
-
     /// At a corner, or in a detail drawn in three dimensions.
     pub(super) fn is_in_three_dimensions(self) -> bool {
         matches!(self.at, SpotAt::Corner(_) | SpotAt::Boxes(_))

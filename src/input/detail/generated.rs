@@ -22,6 +22,9 @@ pub(in crate::input) const REACH: f64 = 40.0 * INCH;
 /// Farther than this a cut shows nothing more of its edge, m.
 const FARTHEST: f64 = 10.0;
 
+/// Whether an edge makes a corner with itself.
+pub(super) const OUTSIDE_OR_NONE: [(&str, bool); 2] = [("outside", true), ("none", false)];
+
 /// The floor edge of the file's assemblies.
 pub(super) fn floor_edge(
     variant: Option<&At<Word>>,
@@ -50,10 +53,9 @@ pub(super) fn floor_edge(
         None => Some(None),
         Some(seal) => self::seal(seal, problems).map(Some),
     };
-    let corners = [("outside", true), ("none", false)];
     let corner = match &text.corner {
         None => Some(true),
-        Some(corner) => one_of(corner, &corners, "corner of a floor edge", problems),
+        Some(corner) => one_of(corner, &OUTSIDE_OR_NONE, "corner of a floor edge", problems),
     };
     let inboard = cut_reach(text.inboard.as_ref(), problems);
     let up = cut_reach(text.up.as_ref(), problems);
@@ -121,7 +123,7 @@ pub(super) fn cross_members(
     drawn((members.draw(), within.units), span, problems)
 }
 
-fn drawn(
+pub(super) fn drawn(
     (result, units): (Result<DetailCase, EdgeProblem>, UnitSystem),
     span: impl Fn(EdgeKey) -> Span,
     problems: &mut Problems,
@@ -172,14 +174,16 @@ fn edge_span(text: &FloorEdgeText, key: EdgeKey) -> Span {
         EdgeKey::Seal => text.seal.as_ref().map(|seal| seal.to.span),
         EdgeKey::Inboard => text.inboard.as_ref().map(|at| at.span),
         EdgeKey::Up => text.up.as_ref().map(|at| at.span),
-        EdgeKey::Strip | EdgeKey::Pitch | EdgeKey::MemberHeight => None,
+        EdgeKey::Strip | EdgeKey::Pitch | EdgeKey::MemberHeight | EdgeKey::Roof | EdgeKey::Down => {
+            None
+        }
     };
     own.unwrap_or(text.flange.span)
 }
 
 /// An assembly of the file, with the frame the detail asks for. What is wrong in the assembly
 /// itself is reported where it stands.
-fn referred(
+pub(super) fn referred(
     name: &At<Word>,
     frame: Option<&At<Word>>,
     within: &Within<'_>,
@@ -237,7 +241,7 @@ fn layer(floor: &Assembly, name: &At<Word>, problems: &mut Problems) -> Option<u
     found
 }
 
-fn cut_reach(at: Option<&At<Length>>, problems: &mut Problems) -> Option<Length> {
+pub(super) fn cut_reach(at: Option<&At<Length>>, problems: &mut Problems) -> Option<Length> {
     let Some(at) = at else {
         return Some(Length::from_m(REACH));
     };

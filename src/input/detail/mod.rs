@@ -6,10 +6,12 @@ mod generated;
 mod point;
 mod problem;
 mod rectangles;
+mod roof_edge;
 mod sketch;
 mod text;
 
 pub(super) use generated::{REACH, TWO_BY};
+pub(super) use roof_edge::PLATES;
 pub(super) use text::{DetailNode, DetailText};
 
 use super::schema::AssemblyText;
@@ -73,12 +75,16 @@ pub(super) fn detail(
 
 /// Whether anything asks for a cut.
 fn is_in_two(text: &DetailText) -> bool {
-    text.rectangles.is_some() || text.floor_edge.is_some() || text.cross_members.is_some()
+    text.rectangles.is_some()
+        || text.floor_edge.is_some()
+        || text.cross_members.is_some()
+        || text.roof_edge.is_some()
 }
 
 fn drawn_twice(name: &At<Word>) -> Problem {
     let message = format!("detail `{}` is drawn in two ways", name.value.0);
-    let label = "expected one of `floor-edge:`, `cross-members:`, `rectangles:` and `boxes:`";
+    let label =
+        "expected one of `floor-edge:`, `cross-members:`, `roof-edge:`, `rectangles:` and `boxes:`";
     Problem::at(name.span, message).expected(label)
 }
 
@@ -91,16 +97,27 @@ pub(super) fn cut(
     problems: &mut Problems,
 ) -> Option<DetailCase> {
     let by_hand = text.cut.is_some() || text.rectangles.is_some();
-    let case = match (&text.floor_edge, &text.cross_members, by_hand) {
-        (Some(edge), None, false) => generated::floor_edge(variant, name, edge, within, problems)?,
-        (None, Some(members), false) => {
+    let case = match (
+        &text.floor_edge,
+        &text.cross_members,
+        &text.roof_edge,
+        by_hand,
+    ) {
+        (Some(edge), None, None, false) => {
+            generated::floor_edge(variant, name, edge, within, problems)?
+        }
+        (None, Some(members), None, false) => {
             generated::cross_members(variant, name, members, within, problems)?
         }
-        (None, None, true) => rectangles::rectangles(variant, name, text, within, problems)?,
-        (None, None, false) => {
+        (None, None, Some(edge), false) => {
+            roof_edge::roof_edge(variant, name, edge, within, problems)?
+        }
+        (None, None, None, true) => rectangles::rectangles(variant, name, text, within, problems)?,
+        (None, None, None, false) => {
             if text.complete {
                 let message = format!("detail `{}` has nothing to draw", name.value.0);
-                let label = "expected `floor-edge:`, `cross-members:`, or `cut:` and `rectangles:`";
+                let label = "expected `floor-edge:`, `cross-members:`, `roof-edge:`, or `cut:` and \
+                             `rectangles:`";
                 problems.push(Problem::at(name.span, message).expected(label));
             }
             return None;
@@ -199,5 +216,7 @@ pub(super) fn drawn_from(text: &DetailText) -> impl Iterator<Item = &Word> {
         .iter()
         .flat_map(|edge| [&edge.floor, &edge.wall]);
     let members = text.cross_members.iter().map(|members| &members.floor);
-    edge.chain(members).map(|name| &name.value)
+    let roof = text.roof_edge.iter();
+    let roof = roof.flat_map(|edge| [&edge.wall, &edge.roof]);
+    edge.chain(members).chain(roof).map(|name| &name.value)
 }

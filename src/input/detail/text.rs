@@ -27,6 +27,8 @@ record! {
         "floor-edge" floor_edge: optional FloorEdgeText,
         /// Steel under the floor on a pitch: generated.
         "cross-members" cross_members: optional CrossMembersText,
+        /// Where wall and roof meet above the room, and its upper corner: generated.
+        "roof-edge" roof_edge: optional RoofEdgeText,
     }
 }
 
@@ -237,6 +239,25 @@ record! {
     }
 }
 
+record! {
+    /// Where wall and roof meet above the room.
+    pub struct RoofEdgeText {
+        /// The wall, an assembly of this file.
+        "wall" wall: required At<Word>,
+        /// The roof, an assembly of this file.
+        "roof" roof: required At<Word>,
+        /// Height of the plates on the studs, all together; left out, two of 1.5 in.
+        "plates" plates: optional At<Length> ["0.04 in", "40 in"],
+        /// `outside` where two such walls meet under the roof at an outside corner of the house, judged
+        /// there too; `none` where they don't. `outside` if left out.
+        "corner" corner: optional At<Word>,
+        /// How far the cut runs into the roof from the wall's inner face; 40 in if left out.
+        "inboard" inboard: optional At<Length> ["1 in", "100 ft"],
+        /// How far it runs down the wall from the ceiling; 40 in if left out.
+        "down" down: optional At<Length> ["1 in", "100 ft"],
+    }
+}
+
 /// A detail with its tree: variants replace parts of it.
 #[derive(Clone, Debug, PartialEq)]
 #[allow(unreachable_pub)]
@@ -265,7 +286,7 @@ impl FromNode for DetailNode {
 }
 
 /// The keys that say of which kind a detail is.
-const KINDS: [&str; 2] = ["floor-edge", "cross-members"];
+const KINDS: [&str; 3] = ["floor-edge", "cross-members", "roof-edge"];
 /// Keys that stand beside those.
 const BESIDE: [&str; 7] = [
     "cut",

@@ -20,6 +20,9 @@ pub enum DetailKind {
     FloorEdge,
     /// Generated: steel under the floor on a pitch.
     CrossMembers,
+    /// Generated: where wall and roof meet above the room. Its room surfaces alone are judged: what air
+    /// leaks do to wood there is judged of wall and roof.
+    RoofEdge,
 }
 
 /// What a block is in the building.
@@ -35,7 +38,9 @@ pub enum Part {
     Pan,
     /// A layer of the wall.
     Wall,
-    /// The wall's bottom plate.
+    /// A layer of the roof.
+    Roof,
+    /// The wall's bottom plate, or the plates on its studs.
     Plate,
     /// Solid wood between plate and steel where no foam lies.
     Packing,

@@ -17,6 +17,8 @@ pub enum EdgeKey {
     Floor,
     /// The wall or one of its layers.
     Wall,
+    /// The roof or one of its layers.
+    Roof,
     /// The floor's layer that the plate stands on.
     Deck,
     /// The strip: its width or thickness.
@@ -35,10 +37,12 @@ pub enum EdgeKey {
     RimJoist,
     /// The air seal.
     Seal,
-    /// How far the cut runs into the floor.
+    /// How far the cut runs into the floor or the roof.
     Inboard,
     /// How far the cut runs up.
     Up,
+    /// How far the cut runs down.
+    Down,
     /// The pitch of cross members.
     Pitch,
     /// The height of a cross member.

@@ -75,6 +75,11 @@ impl<'a> CutLayers<'a> {
         self.all.iter().map(|layer| layer.thickness).sum()
     }
 
+    /// Of the layers inside of the n-th, m.
+    pub(super) fn depth_before(&self, n: usize) -> f64 {
+        self.all[..n].iter().map(|layer| layer.thickness).sum()
+    }
+
     /// As a plane assembly.
     pub(super) fn as_reference(&self) -> Vec<ReferenceLayer> {
         let of = |layer: &CutLayer<'_>| ReferenceLayer {
@@ -160,6 +165,19 @@ fn is_thin(layer: &Layer) -> bool {
 #[must_use]
 pub fn air_conductivity(thickness: Length, direction: Direction) -> f64 {
     thickness.as_m() / air_space_resistance(thickness, direction).as_si()
+}
+
+/// The layer between the members, whose depth the plates have: the framed one, or the thickest.
+pub(super) fn main_layer(layers: &CutLayers<'_>) -> usize {
+    let framed = layers
+        .all
+        .iter()
+        .position(|one| one.layer.framing.is_some());
+    let by_thickness = |a: &(usize, &CutLayer<'_>), b: &(usize, &CutLayer<'_>)| {
+        a.1.thickness.total_cmp(&b.1.thickness)
+    };
+    let thickest = || layers.all.iter().enumerate().max_by(by_thickness);
+    framed.or_else(|| thickest().map(|(n, _)| n)).unwrap_or(0)
 }
 
 /// Behind a ventilated gap outdoor air is still.

@@ -14,6 +14,7 @@ mod layers;
 mod plan;
 mod rail;
 mod reference;
+mod roof_edge;
 mod settle;
 
 pub use assumed::{AssumedEdge, STATED_RAIL_METAL, STATED_WALL, StatedLayer, UndrawnEdge};
@@ -30,5 +31,6 @@ pub use layers::air_conductivity;
 pub use plan::DetailPlan;
 pub use rail::{Rail, RailShape};
 pub use reference::{Reference, ReferenceLayer};
+pub use roof_edge::{CornerPost, RoofEdge};
 
 pub use super::detail::Detail;

@@ -1,6 +1,6 @@
 //! What a generated detail was drawn from, kept so that it can be drawn again with a change.
 
-use super::{CrossMembers, DetailCase, EdgeProblem, FloorEdge};
+use super::{CrossMembers, DetailCase, EdgeProblem, FloorEdge, RoofEdge};
 use crate::model::Assembly;
 
 /// What a generated detail was drawn from.
@@ -10,15 +10,18 @@ pub enum DetailPlan {
     FloorEdge(Box<FloorEdge>),
     /// Steel members under the floor on a pitch.
     CrossMembers(Box<CrossMembers>),
+    /// Wall and roof above the room.
+    RoofEdge(Box<RoofEdge>),
 }
 
 impl DetailPlan {
-    /// The assemblies it is drawn from, the floor first.
+    /// The assemblies it is drawn from, what carries the steel first.
     #[must_use]
     pub fn assemblies(&self) -> Vec<&Assembly> {
         match self {
             Self::FloorEdge(edge) => vec![&edge.floor, &edge.wall],
             Self::CrossMembers(members) => vec![&members.floor],
+            Self::RoofEdge(edge) => vec![&edge.roof, &edge.wall],
         }
     }
 
@@ -27,6 +30,7 @@ impl DetailPlan {
         match self {
             Self::FloorEdge(edge) => vec![&mut edge.floor, &mut edge.wall],
             Self::CrossMembers(members) => vec![&mut members.floor],
+            Self::RoofEdge(edge) => vec![&mut edge.roof, &mut edge.wall],
         }
     }
 
@@ -34,6 +38,7 @@ impl DetailPlan {
         match self {
             Self::FloorEdge(edge) => edge.draw(),
             Self::CrossMembers(members) => members.draw(),
+            Self::RoofEdge(edge) => edge.draw(),
         }
     }
 }
@@ -55,16 +60,21 @@ impl DetailCase {
         let (floor, strip) = match self.plan.as_ref()? {
             DetailPlan::FloorEdge(edge) => (&edge.floor, edge.flange),
             DetailPlan::CrossMembers(members) => (&members.floor, members.strip),
+            DetailPlan::RoofEdge(_) => return None,
         };
         let strip = floor.strips.get(strip)?;
         Some((&floor.name, &strip.name))
     }
 
-    /// Whether the house has an outside corner where this edge meets another like it: a floor edge does
-    /// unless the file says that it has none.
+    /// Whether the house has an outside corner where this edge meets another like it: an edge of the floor
+    /// or the roof does unless the file says that it has none.
     #[must_use]
     pub fn has_corner(&self) -> bool {
-        matches!(&self.plan, Some(DetailPlan::FloorEdge(edge)) if edge.corner)
+        match &self.plan {
+            Some(DetailPlan::FloorEdge(edge)) => edge.corner,
+            Some(DetailPlan::RoofEdge(edge)) => edge.corner,
+            Some(DetailPlan::CrossMembers(_)) | None => false,
+        }
     }
 
     /// The same detail drawn again after `change` was made to the assemblies behind it; it is told

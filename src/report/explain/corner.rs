@@ -1,4 +1,4 @@
-//! The outside corner of a floor edge: how its numbers came about.
+//! The corner that an edge of floor or roof makes with itself: how its numbers came about.
 
 use super::sheet::Sheet;
 use crate::quantity::Length;

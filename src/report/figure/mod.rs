@@ -181,7 +181,8 @@ pub fn detail(project: &Project, one: &JudgedDetail<'_>, style: Style) -> Drawin
     detail::draw(project, one, style).drawing
 }
 
-/// Details side by side at one scale with the same isotherms.
+/// Details of a kind side by side at one scale with the same isotherms; `None` where there are no two of a
+/// kind.
 ///
 /// Details of the best option are marked.
 #[must_use]
@@ -190,8 +191,8 @@ pub fn detail_comparison(
     details: &[JudgedDetail<'_>],
     best: Best<'_>,
     style: Style,
-) -> Drawing {
-    detail::compare(project, details, best, style).drawing
+) -> Option<Drawing> {
+    detail::compare(project, details, best, style).map(|figure| figure.drawing)
 }
 
 #[cfg(test)]

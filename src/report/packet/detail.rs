@@ -4,6 +4,7 @@ use super::content::{Chapter, Group, Item, Order, Table};
 use super::words;
 use crate::check::{self, Detail, Finding, Status};
 use crate::model::Project;
+use crate::model::drawn::DetailKind;
 use crate::quantity::{Dimension, Style, TemperatureDifference};
 use crate::report::figure::{LEFT_OUT_OF_CUT, Subject, assemblies_of};
 use crate::report::sentence::Sites;
@@ -21,8 +22,10 @@ pub(super) fn chapter<'a>(
         "Section",
         vec![Item::Figure(Subject::Detail(one)), note],
     )];
-    let curve = vec![Item::Figure(Subject::Curve(one))];
-    groups.push(Group::narrow("Surface of the floor", curve));
+    if one.case.kind != DetailKind::RoofEdge {
+        let curve = vec![Item::Figure(Subject::Curve(one))];
+        groups.push(Group::narrow("Surface of the floor", curve));
+    }
     groups.extend(corner(one));
     groups.extend(places(&one.verdict.findings, style));
     groups.extend(heat(one, style));

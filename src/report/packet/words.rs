@@ -56,8 +56,8 @@ pub(super) const METHODS: [&str; 5] = [
 pub(super) const DETAIL_METHODS: [&str; 3] = [
     "Temperatures: steady conduction in two dimensions by cell-centered finite volumes on a graded \
      grid, refined until the result settles; what is left is the error bar (ISO 10211 test cases \
-     1 and 2 are met). The outer corner of a floor edge likewise in three dimensions, both edges \
-     alike (case 4 is met).",
+     1 and 2 are met). The outer corner of a floor or roof edge likewise in three dimensions, \
+     both edges alike (case 4 is met).",
     "Films by ISO 6946 by direction of heat flow; 0.25 m²K/W inside where mold is judged.",
     "Leaking room air spreads along the edges between parts that aren't bonded, from the room \
      inward, and stops at bonded parts and at declared seals.",
@@ -74,8 +74,8 @@ pub(super) const BOXES_METHODS: [&str; 2] = [
 
 /// What no method here takes in.
 pub(super) const LEFT_OUT: &str = "Not modeled: storage of water in the materials, capillary flow, \
-    driven rain, air moving through the layers, corners but those of floor edges, the hitch end, bolts \
-    (except in the house's heat loss) and wind in the pan.";
+    driven rain, air moving through the layers, corners but those of floor and roof edges, the hitch end, \
+    bolts (except in the house's heat loss) and wind in the pan.";
 
 /// Methods, then what they leave out.
 pub(super) fn methods<'a>(methods: &[&str]) -> Group<'a> {

@@ -1,11 +1,16 @@
-//! The outside corner of a floor edge: where two flanges meet and the house's coldest wood lies.
+//! The corner that an edge of floor or roof makes with itself: where two flanges meet and the house's
+//! coldest wood lies, or where two walls and the roof meet and the room's coldest surface.
 //!
-//! The edge makes the corner with itself, mitred ([`VolumeParts::around_corner`]): what lies at a
+//! The edge turns the corner, mitred ([`VolumeParts::around_corner`]): what lies at a
 //! place hangs on the smaller distance from the two outer faces, and on height. So whatever is known of
 //! a place in the cut (what it touches, whether leaking air reaches it) holds at the corner too. It
 //! is looked at where the cut is: at the wood that decides, inboard of both plates, with the usual
 //! films, and at the room's surfaces with 0.25 m²·K/W inside. The conductivities are those that the
 //! cut settled at.
+//!
+//! Under a roof the two walls alone meet as well, down to the floor: there a post stands, solid wood as
+//! deep as the studs both ways ([`DetailCase::corner_post`]), and the wall's surface in the lower half of
+//! the cut is told apart, where the roof's edge doesn't reach.
 //!
 //! Films, airs and temperatures are the cut's, so temperature factors hold as they do there. Limit:
 //! both edges alike, a right angle, nothing that conducts differently in two directions.
@@ -14,8 +19,10 @@ use super::gate::with_cells;
 use super::wood::{Side, beside_name, faces_outdoors, is_reached, plate_edge};
 use super::{AirReach, DetailResult, WoodPart};
 use crate::model::detail::{Detail, Facing};
-use crate::model::drawn::{AirSource, DetailCase};
-use crate::model::volume::{Facing as VolumeFacing, Volume, VolumeParts, VolumeProblem};
+use crate::model::drawn::{AirSource, DetailCase, DetailKind, Surface};
+use crate::model::volume::{
+    Block, Extent, Facing as VolumeFacing, Volume, VolumeParts, VolumeProblem,
+};
 use crate::solve::conduction::{Field, SolveTolerance};
 use crate::solve::volume::{
     Extreme, FacePoint, Faces, Precision, Solution, VolumeError, VolumeResult, solve_volume,
@@ -65,6 +72,8 @@ pub struct Corner {
     pub wood: Vec<CornerSpot>,
     /// The room's surfaces, with 0.25 m²·K/W inside.
     pub surfaces: Vec<CornerSpot>,
+    /// Under a roof: the wall's surface where two walls alone meet, with 0.25 m²·K/W inside.
+    pub between_walls: Vec<CornerSpot>,
     /// Where it is coldest, for drawings.
     pub slices: Option<CornerSlices>,
     /// Cells of its grids, coarsest first.
@@ -128,7 +137,7 @@ pub fn solve_corner(cut: &DetailResult, cells: usize) -> Result<Corner, CornerFa
     let case = &cut.case;
     let usual = cut.conduction.solution.detail();
     let damp = cut.damp.solution.detail();
-    let solve = |films| Around::solve(films, CornerGrids::Three(cells));
+    let solve = |films| Around::solve(case, films, CornerGrids::Three(cells));
     let (usual, damp) = rayon::join(|| solve(usual), || solve(damp));
     let (usual, damp) = (usual?, damp?);
     let wood = usual.wood(case, &cut.wood, &cut.reach);
@@ -141,6 +150,7 @@ pub fn solve_corner(cut: &DetailResult, cells: usize) -> Result<Corner, CornerFa
         slices: coldest.and_then(|spot| usual.slices(spot)),
         wood,
         surfaces,
+        between_walls: damp.between_walls(case).into_iter().collect(),
         cells: usual.cells(),
         settled: usual.converged() && damp.converged(),
     })
@@ -159,8 +169,22 @@ enum Solved {
 }
 
 impl<'a> Around<'a> {
-    pub(super) fn solve(cut: &'a Detail, grids: CornerGrids) -> Result<Self, CornerFailure> {
-        let parts = VolumeParts::around_corner(cut.parts()).ok_or(CornerFailure::Directional)?;
+    pub(super) fn solve(
+        case: &DetailCase,
+        cut: &'a Detail,
+        grids: CornerGrids,
+    ) -> Result<Self, CornerFailure> {
+        let around = VolumeParts::around_corner(cut.parts());
+        let mut parts = around.ok_or(CornerFailure::Directional)?;
+        parts.blocks.extend(case.corner_post().map(|post| Block {
+            name: "corner post".into(),
+            extent: Extent::new(
+                [post.left, post.left, post.bottom],
+                [post.right, post.right, post.top],
+            ),
+            conductivity: post.conductivity,
+            covers: true,
+        }));
         let volume = Volume::new(parts).map_err(CornerFailure::Parts)?;
         let cells = match grids {
             CornerGrids::Three(cells) => cells,
@@ -255,21 +279,42 @@ impl<'a> Around<'a> {
 
     /// The room's surfaces.
     pub(super) fn surfaces(&self, case: &DetailCase) -> Vec<CornerSpot> {
-        const NEAR: f64 = 1e-7;
-        let mut airs = case.airs.iter();
-        let room = airs.position(|air| air.source == AirSource::Room);
         let spots = case.surfaces.iter().filter_map(|surface| {
-            let line = &surface.line;
-            let counts = |side: &Side| {
-                side.facing == surface.facing
-                    && (line.left - NEAR..=line.right + NEAR).contains(&side.x)
-                    && (line.bottom - NEAR..=line.top + NEAR).contains(&side.y)
-            };
-            let coldest = self.coldest(Faces::Surface(room?), counts)?;
+            let coldest = self.on_surface(case, surface, surface.line.top)?;
             let name = surface.name.as_str();
             Some(spot((name, name), &coldest, String::new()))
         });
         spots.collect()
+    }
+
+    /// The wall's surface where two walls meet, below where their roof's edge reaches.
+    pub(super) fn between_walls(&self, case: &DetailCase) -> Option<CornerSpot> {
+        if case.kind != DetailKind::RoofEdge {
+            return None;
+        }
+        let mut surfaces = case.surfaces.iter();
+        let wall = surfaces.find(|surface| surface.facing == Facing::Right)?;
+        let middle = f64::midpoint(wall.line.bottom, wall.line.top);
+        let coldest = self.on_surface(case, wall, middle)?;
+        let spot = spot((&wall.name, &wall.name), &coldest, String::new());
+        Some(CornerSpot {
+            name: format!("{} between the walls", wall.name),
+            ..spot
+        })
+    }
+
+    /// Where a surface of the room is coldest, as far up as told.
+    fn on_surface(&self, case: &DetailCase, surface: &Surface, top: f64) -> Option<Extreme> {
+        const NEAR: f64 = 1e-7;
+        let mut airs = case.airs.iter();
+        let room = airs.position(|air| air.source == AirSource::Room)?;
+        let line = &surface.line;
+        let counts = |side: &Side| {
+            side.facing == surface.facing
+                && (line.left - NEAR..=line.right + NEAR).contains(&side.x)
+                && (line.bottom - NEAR..=top + NEAR).contains(&side.y)
+        };
+        self.coldest(Faces::Surface(room), counts)
     }
 }
 

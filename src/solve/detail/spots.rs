@@ -98,7 +98,7 @@ pub fn solve_spots(
         });
     let wood = wood::parts(case, &conduction, &reach);
     let grids = precision.corner.filter(|_| case.has_corner());
-    let around = grids.map(|grids| Around::solve(&detail, grids));
+    let around = grids.map(|grids| Around::solve(case, &detail, grids));
     let around = around.transpose().map_err(DetailFailure::Corner)?;
     let corner = around.as_ref().map_or_else(Vec::new, |around| match damp {
         false => around.wood(case, &wood, &reach),

@@ -24,8 +24,12 @@ pub struct WoodPart {
     pub decides: bool,
 }
 
-/// Every part of wood, in drawing order.
+/// Every part of wood, in drawing order; none of a roof's edge, where the room's surfaces alone are looked
+/// at.
 pub(super) fn parts(case: &DetailCase, conduction: &Conduction, reach: &AirReach) -> Vec<WoodPart> {
+    if case.kind == DetailKind::RoofEdge {
+        return Vec::new();
+    }
     let wood = case.blocks.iter().enumerate();
     let wood = wood.filter(|(_, one)| one.facts.is_wood());
     let plate_edge = plate_edge(case);
@@ -117,7 +121,7 @@ impl Search<'_> {
             decides: match case.kind {
                 DetailKind::Rectangles => at_steel,
                 DetailKind::CrossMembers => case.blocks[block].facts.part == Part::Floor,
-                DetailKind::FloorEdge => false,
+                DetailKind::FloorEdge | DetailKind::RoofEdge => false,
             },
         }
     }

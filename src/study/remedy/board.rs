@@ -130,6 +130,7 @@ impl<'s> Search<'s> {
         let (floor, strip, own_reach) = match case.plan.as_ref()? {
             DetailPlan::FloorEdge(edge) => (&edge.floor, edge.flange, Some(edge.foam)),
             DetailPlan::CrossMembers(members) => (&members.floor, members.strip, None),
+            DetailPlan::RoofEdge(_) => return None,
         };
         let strip = floor.strips.get(strip)?;
         let (board, there) = board_for(&study.project.stock.boards, strip)?;

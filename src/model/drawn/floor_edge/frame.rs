@@ -3,7 +3,7 @@
 use super::FloorEdge;
 use crate::model::detail::{Area, LEAST_SIZE};
 use crate::model::drawn::drawing::{EdgeKey, EdgeProblem};
-use crate::model::drawn::layers::{CutLayer, CutLayers, cut_layer, is_metal, of_kind};
+use crate::model::drawn::layers::{CutLayer, CutLayers, cut_layer, is_metal, main_layer, of_kind};
 use crate::model::drawn::rail::Rail;
 use crate::model::{AssemblyKind, Strip, Told, ToldPart};
 use crate::physics::heat::Direction;
@@ -60,7 +60,7 @@ impl<'a> Frame<'a> {
             .collect::<Result<_, _>>()?;
         let under = flange.under;
         let deck = edge.deck_index(under);
-        let studs = stud_layer(&wall);
+        let studs = main_layer(&wall);
         let depth = |layers: &[CutLayer<'_>]| layers.iter().map(|one| one.thickness).sum::<f64>();
         let plate_inner = -depth(&wall.all[..studs]);
         let wall_outer = -wall.thickness();
@@ -196,14 +196,4 @@ impl<'a> Frame<'a> {
         let bottom = self.floor_bottom.min(self.rail_bottom) - MARGIN;
         Area::new(left, self.right(), bottom, self.top())
     }
-}
-
-/// The wall layer the plate lies in: the framed one, or the thickest.
-fn stud_layer(wall: &CutLayers<'_>) -> usize {
-    let framed = wall.all.iter().position(|one| one.layer.framing.is_some());
-    let by_thickness = |a: &(usize, &CutLayer<'_>), b: &(usize, &CutLayer<'_>)| {
-        a.1.thickness.total_cmp(&b.1.thickness)
-    };
-    let thickest = || wall.all.iter().enumerate().max_by(by_thickness);
-    framed.or_else(|| thickest().map(|(n, _)| n)).unwrap_or(0)
 }

@@ -7,6 +7,7 @@ use super::callout::{spots, with_bar};
 use super::window::{self, Window};
 use super::{LEFT_OUT, LEGEND, assemblies, isotherm, numbers, solid};
 use crate::model::Project;
+use crate::model::drawn::DetailKind;
 use crate::quantity::{Dimension, Style, Temperature};
 use crate::report::figure::Best;
 use crate::report::sentence_detail::failure;
@@ -22,16 +23,18 @@ const NAME_LINE: i32 = 470;
 /// The least and the greatest height of a section.
 const HEIGHTS: (i32, i32) = (6800, 8600);
 
-/// Draws it.
+/// Draws those that are alike: edges of the floor with one another, not with the roof's. `None` where there
+/// are no two of a kind.
 pub(in super::super) fn draw(
     project: &Project,
     details: &[JudgedDetail<'_>],
     best: Best<'_>,
     style: Style,
-) -> Figure {
-    let Some(first) = details.first() else {
-        return Sheet::new(LETTER).finish(&project.title, "nothing to compare");
-    };
+) -> Option<Figure> {
+    let of_kind = |kind: DetailKind| details.iter().filter(move |one| one.case.kind == kind);
+    let has_another = |one: &&JudgedDetail<'_>| of_kind(one.case.kind).nth(1).is_some();
+    let details: Vec<&JudgedDetail<'_>> = details.iter().filter(has_another).collect();
+    let first = details.first()?;
     let columns: Vec<Column<'_>> = details
         .iter()
         .map(|one| Column::new(one, best.is(one.case.variant.as_deref()), style))
@@ -56,10 +59,10 @@ pub(in super::super) fn draw(
     let foot = layout.scale.foot_of("sections");
     frame.draw(&mut sheet, layout.height, &foot);
     let each: Vec<String> = columns.iter().map(Column::in_words).collect();
-    sheet.finish(
+    Some(sheet.finish(
         &format!("{}: {subject}", project.title),
         &format!("Sections at one scale, side by side. {}", each.join(" ")),
-    )
+    ))
 }
 
 /// Variants of one detail beside each other, otherwise in their own order.

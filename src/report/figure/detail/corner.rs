@@ -8,7 +8,7 @@ use super::isotherm;
 use super::solid;
 use super::window::{self, Window};
 use crate::model::detail::Area;
-use crate::model::drawn::{CaseBlock, DetailCase};
+use crate::model::drawn::{CaseBlock, DetailCase, DetailKind, Part};
 use crate::quantity::{Style, Temperature};
 use crate::report::figure::hatch;
 use crate::report::figure::place::DASHES;
@@ -27,8 +27,6 @@ const BETWEEN: i32 = 900;
 const TITLE: i32 = LINE + 120;
 /// Above and under what stands under the views.
 const APART: i32 = 250;
-/// The numbers with their names take so much at most.
-const WORDS: i32 = 7400;
 /// The most a view takes of the height.
 const HIGHEST: i32 = 12_000;
 /// A ring with a number in it.
@@ -61,7 +59,7 @@ impl Body {
     ) -> Option<Self> {
         let (_, corner, _) = solved(one)?;
         let (plan, section) = areas(one.case);
-        let lines = i32::try_from(spots(corner).len()).unwrap_or(0) + 1;
+        let lines = i32::try_from(lines_of(corner, style).len()).unwrap_or(0) + 1;
         let under = APART + LINE * lines + APART;
         let free = (
             (room.width - BETWEEN) / 2,
@@ -83,7 +81,9 @@ impl Body {
         let lowest = plan.far().1.max(section.far().1);
         // The numbers stand beside the views where there is room for them.
         let beside = named(TITLES[1], &section) + BETWEEN;
-        let words = match room.right() - beside >= WORDS {
+        let told = lines_of(corner, style);
+        let widest = told.iter().map(|line| Lettering::PLAIN.width(line)).max();
+        let words = match room.right() - beside >= widest.unwrap_or(0) {
             true => (beside, section.corner.1),
             false => (room.left, lowest + APART),
         };
@@ -122,6 +122,7 @@ impl Body {
                 placed(sheet, &self.section, block, &area);
             }
         }
+        self.draw_post(sheet, case, (plan.at, section.at));
         let spots = spots(corner);
         let at_plan = |spot: &CornerSpot| (spot.at[0], spot.at[1]);
         let at_section = |spot: &CornerSpot| (spot.at[0], spot.at[2]);
@@ -134,11 +135,27 @@ impl Body {
             at_section,
             style,
         );
-        self.tell(sheet, corner, style);
+        self.tell(sheet, case, &lines_of(corner, style));
+    }
+
+    /// The post where two walls meet under a roof, in whichever view cuts it.
+    fn draw_post(&self, sheet: &Sheet, case: &DetailCase, (height, inward): (f64, f64)) {
+        let mut plates = case.blocks_of(Part::Plate);
+        let Some((post, wood)) = case.corner_post().zip(plates.next()) else {
+            return;
+        };
+        if (post.bottom..=post.top).contains(&height) {
+            let square = Area::new(post.left, post.right, post.left, post.right);
+            placed(sheet, &self.plan, wood, &square);
+        }
+        if (post.left..=post.right).contains(&inward) {
+            let upright = Area::new(post.left, post.right, post.bottom, post.top);
+            placed(sheet, &self.section, wood, &upright);
+        }
     }
 
     /// What the views are, and the places by their numbers.
-    fn tell(&self, sheet: &mut Sheet, corner: &Corner, style: Style) {
+    fn tell(&self, sheet: &mut Sheet, case: &DetailCase, places: &[String]) {
         let bold = Lettering::PLAIN.bold();
         let base = self.plan.corner.1 - TITLE + SIZE;
         for (words, view) in TITLES.into_iter().zip([&self.plan, &self.section]) {
@@ -146,11 +163,14 @@ impl Body {
         }
         let (left, mut y) = (self.words.0, self.words.1 + SIZE);
         let gray = Lettering::PLAIN.color(GRAY);
-        sheet.text("Outer corner at the lower left", (left, y), gray);
-        for (n, spot) in spots(corner).into_iter().enumerate() {
+        let outside = match case.kind {
+            DetailKind::RoofEdge => "Outer corner at the left",
+            _ => "Outer corner at the lower left",
+        };
+        sheet.text(outside, (left, y), gray);
+        for place in places {
             y += LINE;
-            let told = format!("{}  {}", n + 1, told(corner, spot, style));
-            sheet.text(&told, (left, y), Lettering::PLAIN);
+            sheet.text(place, (left, y), Lettering::PLAIN);
         }
     }
 }
@@ -158,7 +178,8 @@ impl Body {
 /// The wood, then the surfaces, of each the coldest first: the views pass through the first of all.
 fn spots(corner: &Corner) -> Vec<&CornerSpot> {
     let mut wood: Vec<&CornerSpot> = corner.wood.iter().collect();
-    let mut surfaces: Vec<&CornerSpot> = corner.surfaces.iter().collect();
+    let surfaces = corner.surfaces.iter().chain(&corner.between_walls);
+    let mut surfaces: Vec<&CornerSpot> = surfaces.collect();
     for spots in [&mut wood, &mut surfaces] {
         spots.sort_by(|a, b| a.temperature.total_cmp(&b.temperature));
     }
@@ -166,9 +187,17 @@ fn spots(corner: &Corner) -> Vec<&CornerSpot> {
     wood
 }
 
+/// The places by their numbers, a line each.
+fn lines_of(corner: &Corner, style: Style) -> Vec<String> {
+    let spots = spots(corner).into_iter().enumerate();
+    let line = |(n, spot)| format!("{}  {}", n + 1, told(corner, spot, style));
+    spots.map(line).collect()
+}
+
 /// A place with its temperature; surfaces are judged with more resistance than the lines are drawn with.
 fn told(corner: &Corner, spot: &CornerSpot, style: Style) -> String {
-    let is_surface = corner.surfaces.iter().any(|one| one.name == spot.name);
+    let mut surfaces = corner.surfaces.iter().chain(&corner.between_walls);
+    let is_surface = surfaces.any(|one| one.name == spot.name);
     let film = if is_surface { ", film 0.25" } else { "" };
     let value = Temperature::from_celsius(spot.temperature);
     let value = style.temperature_with_bar(value, spot.bar);

@@ -73,7 +73,7 @@ pub(super) fn draw(
     let way = match case.kind {
         DetailKind::FloorEdge => "from the wall inward",
         DetailKind::CrossMembers => "from the middle of the steel",
-        DetailKind::Rectangles => "from its left end",
+        DetailKind::Rectangles | DetailKind::RoofEdge => "from its left end",
     };
     let heading = format!(
         "floor surface {way}, {}",

@@ -39,8 +39,8 @@ const APART: i32 = 500;
 const LEAST: i32 = 9000;
 
 /// What the sheet leaves out, so that no one looks for it.
-pub(in crate::report) const LEFT_OUT: &str = "Not modeled: corners but those of floor edges, the hitch end, bolts, wind in the \
-                        pan, moving air. Framing in the layers is left out of the cut.";
+pub(in crate::report) const LEFT_OUT: &str = "Not modeled: corners but those of floor and roof edges, the hitch end, bolts, \
+                        wind in the pan, moving air. Framing in the layers is left out of the cut.";
 
 /// Draws it.
 pub(super) fn draw(project: &Project, one: &JudgedDetail<'_>, style: Style) -> Figure {

@@ -5,8 +5,8 @@ use super::super::place::spread;
 use super::super::sheet::{FAINT, GRAY, INK, LINE, Lettering, MOISTURE, PAPER, Point, SIZE, Sheet};
 use super::window::Window;
 use crate::material::Kind;
-use crate::model::detail::{Detail, Place};
-use crate::model::drawn::{AirSource, CaseBlock, DetailCase, Part};
+use crate::model::detail::{Area, Detail, Place};
+use crate::model::drawn::{AirSource, CaseBlock, DetailCase, DetailKind, Part};
 use crate::solve::conduction::Field;
 use crate::solve::detail::DetailResult;
 
@@ -190,11 +190,13 @@ fn block_at(detail: &Detail, (x, y): (f64, f64)) -> Option<usize> {
     }
 }
 
-/// The layers that run out of the drawing: the floor's at its right, the wall's above it.
+/// The layers that run out of the drawing: the floor's or the roof's at its right, the wall's above it or
+/// below.
 pub(super) fn layers(sheet: &mut Sheet, window: &Window, case: &DetailCase, room: i32) {
     let gray = Lettering::PLAIN.color(GRAY);
     let far = window.far();
-    let is_layer = |one: &&CaseBlock| matches!(one.facts.part, Part::Floor | Part::Pan);
+    let is_layer =
+        |one: &&CaseBlock| matches!(one.facts.part, Part::Floor | Part::Pan | Part::Roof);
     let at_right = case.blocks.iter().filter(is_layer).filter(|one| {
         let area = &one.block.area;
         area.right >= window.area.right && area.left < window.area.right
@@ -219,10 +221,14 @@ pub(super) fn layers(sheet: &mut Sheet, window: &Window, case: &DetailCase, room
         let words = gray.fit(name, room - 300);
         sheet.text(&words, (far.0 + 270, label + SIZE * 36 / 100), gray);
     }
+    let runs_out = |area: &Area| match case.kind {
+        DetailKind::RoofEdge => area.bottom <= window.area.bottom,
+        _ => area.top >= window.area.top,
+    };
     let mut wall: Vec<(f64, &str)> = case
         .blocks
         .iter()
-        .filter(|one| one.facts.part == Part::Wall && one.block.area.top >= window.area.top)
+        .filter(|one| one.facts.part == Part::Wall && runs_out(&one.block.area))
         .map(|one| (one.block.area.left, one.block.name.as_str()))
         .collect();
     wall.sort_by(|a, b| a.0.total_cmp(&b.0));

@@ -2,7 +2,7 @@
 
 use super::super::scale::Scale;
 use super::super::sheet::Point;
-use crate::model::detail::Area;
+use crate::model::detail::{Area, Facing};
 use crate::model::drawn::{DetailCase, DetailKind, Part};
 use crate::quantity::{Length, UnitSystem};
 
@@ -20,11 +20,17 @@ pub(super) struct Window {
     pub(super) corner: Point,
 }
 
-/// What has to be shown: the edge with its steel, or a whole cut of any other kind.
+/// Shown of room and roof beside the corner of a roof's edge, m.
+const BESIDE: f64 = 0.2;
+
+/// What has to be shown: a floor's edge with its steel, a roof's with its plates, or a whole cut of any
+/// other kind.
 pub(super) fn core(case: &DetailCase) -> Area {
     let whole = Area::new(0.0, case.width, 0.0, case.height);
-    if case.kind != DetailKind::FloorEdge {
-        return whole;
+    match case.kind {
+        DetailKind::FloorEdge => {}
+        DetailKind::RoofEdge => return around_ceiling(case).shared(&whole).unwrap_or(whole),
+        DetailKind::Rectangles | DetailKind::CrossMembers => return whole,
     }
     let counts = |part: Part| {
         use Part::{Flange, OverFlange, Packing, Plate, Rail, RimJoist};
@@ -51,6 +57,16 @@ pub(super) fn core(case: &DetailCase) -> Area {
         around.top + far,
     );
     grown.shared(&whole).unwrap_or(whole)
+}
+
+/// Around the line where ceiling and wall meet.
+fn around_ceiling(case: &DetailCase) -> Area {
+    let mut surfaces = case.surfaces.iter();
+    let ceiling = surfaces.find(|surface| surface.facing == Facing::Down);
+    let (x, y) = ceiling.map_or((case.width, case.height), |one| {
+        (one.line.left, one.line.top)
+    });
+    Area::new(0.0, x + BESIDE, y - BESIDE, case.height)
 }
 
 /// The largest standard scale at which all of these fit a room on paper.
