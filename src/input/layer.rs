@@ -17,14 +17,14 @@ pub(super) fn material(
     problems: &mut Problems,
 ) -> Option<Material> {
     let found = library.find(&name.value.0);
-    if found.is_none() {
+    if found.is_none() && !library.is_set_aside(&name.value.0) {
         let near = library.nearest(&name.value.0);
         let list = format!("`dewmargin materials` lists all {}", library.count());
         let help = near.map_or_else(
             || list.clone(),
             |near| format!("did you mean `{near}`? {list}"),
         );
-        let problem = Problem::at(name.span, unknown_material(&name.value.0));
+        let problem = Problem::at(name.span, unknown_material(name));
         problems.push(
             problem
                 .expected("not in the library, nor under `materials:`")
@@ -35,8 +35,8 @@ pub(super) fn material(
 }
 
 /// The message for a material that isn't there.
-pub(super) fn unknown_material(name: &str) -> String {
-    format!("unknown material `{name}`")
+pub(super) fn unknown_material(name: &At<Word>) -> String {
+    format!("unknown material `{}`", name.value.0)
 }
 
 /// A layer, if everything it needs is there.

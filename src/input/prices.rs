@@ -79,14 +79,13 @@ impl FromNode for PriceNode {
 pub(super) fn price(
     text: &PricesText,
     library: &mut Library,
-    unusable: &[String],
     problems: &mut Problems,
 ) -> Option<Currency> {
     let currency = currency(text, problems);
     let mut priced: Vec<Material> = Vec::new();
     for (name, prices) in &text.materials {
         let Some(mut material) = library.find(&name.value.0) else {
-            if !unusable.contains(&name.value.0) {
+            if !library.is_set_aside(&name.value.0) {
                 problems.push(not_there(name, library));
             }
             continue;
@@ -110,7 +109,7 @@ pub(super) fn price(
 fn not_there(name: &At<Word>, library: &Library) -> Problem {
     let near = library.nearest(&name.value.0);
     let help = near.map(|near| format!("did you mean `{near}`?"));
-    Problem::at(name.span, unknown_material(&name.value.0))
+    Problem::at(name.span, unknown_material(name))
         .expected("not in the library, nor under `materials:`")
         .maybe_help(help)
 }

@@ -35,21 +35,19 @@ pub(super) fn resolve(
     let units = spoken(heating.and_then(|span| source.get(span.start..span.end)));
     let mut library = Library::new();
     let materials = read.materials.unwrap_or_default();
-    let mut unusable: Vec<String> = materials
-        .unreadable
-        .into_iter()
-        .map(|name| name.0)
-        .collect();
+    for name in materials.unreadable {
+        library.set_aside(name.0);
+    }
     for (name, text) in materials.entries {
         match text.resolve(&name.value.0, problems) {
             Some(material) => library.add(material),
-            None => unusable.push(name.value.0),
+            None => library.set_aside(name.value.0),
         }
     }
     let currency = read
         .prices
         .as_ref()
-        .and_then(|text| prices::price(text, &mut library, &unusable, problems));
+        .and_then(|text| prices::price(text, &mut library, problems));
     if read.assemblies.entries.is_empty() && read.assemblies.unreadable.is_empty() {
         problems.push(Problem::whole("this file has no assemblies"));
     }
@@ -101,13 +99,6 @@ pub(super) fn resolve(
         surroundings: &surroundings,
     };
     let sweeps = sweep::sweeps(read.sweep, &bases, &around, files, problems);
-    // What uses a material whose own entry is wrong isn't a second mistake.
-    let follows = |problem: &Problem| {
-        unusable
-            .iter()
-            .any(|name| problem.message.ends_with(&layer::unknown_material(name)))
-    };
-    problems.retain(|problem| !follows(problem));
     let mut unasked = unasked.map_or_else(Drawn::default, |unasked| unasked.all(&cases, &details));
     if let Some(house) = &house {
         let of_roof = roof_edges(house, &cases, &details);

@@ -75,6 +75,7 @@ struct Slot {
 pub struct Library {
     own: Vec<Material>,
     slots: Vec<Slot>,
+    set_aside: Vec<String>,
 }
 
 impl Default for Library {
@@ -94,7 +95,19 @@ impl Library {
         Self {
             own: Vec::new(),
             slots,
+            set_aside: Vec::new(),
         }
+    }
+
+    /// Remembers the name of a user's entry that can't be used: what uses it isn't a second mistake.
+    pub fn set_aside(&mut self, name: String) {
+        self.set_aside.push(name);
+    }
+
+    /// Whether the user has an entry of that name that can't be used.
+    #[must_use]
+    pub fn is_set_aside(&self, name: &str) -> bool {
+        self.set_aside.iter().any(|other| is_same(other, name))
     }
 
     /// Adds a user's material; it hides any other that is found by its id. One of the library's with
