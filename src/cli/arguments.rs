@@ -7,7 +7,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 use crate::model::Project;
 use crate::quantity::{Style, UnitSystem};
 use crate::report::figure::Look;
-use crate::report::packet::Paper;
+use crate::report::packet::{Calculations, Paper};
 
 /// Where a wall, floor or roof meets cold steel: does it stay above the dew point?
 #[derive(Debug, Parser)]
@@ -213,6 +213,26 @@ impl From<LookOptions> for Look {
 }
 
 #[derive(Clone, Copy, Debug, ValueEnum)]
+pub(super) enum WhichCalculations {
+    /// The dew point, U of each assembly, psi of each detail, and the place that decides
+    Deciding,
+    /// Everything that `explain` knows
+    All,
+    /// None
+    None,
+}
+
+impl From<WhichCalculations> for Calculations {
+    fn from(which: WhichCalculations) -> Self {
+        match which {
+            WhichCalculations::Deciding => Self::Deciding,
+            WhichCalculations::All => Self::All,
+            WhichCalculations::None => Self::None,
+        }
+    }
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
 pub(super) enum PaperSize {
     /// 8-1/2 by 11 in
     Letter,
@@ -264,6 +284,9 @@ pub(super) struct PacketOptions {
     pub(super) variant: Option<String>,
     #[command(flatten)]
     pub(super) look: LookOptions,
+    /// The hand calculations it has
+    #[arg(long, value_name = "WHICH", default_value = "deciding")]
+    pub(super) calculations: WhichCalculations,
     /// Write the sheets as SVG as well
     #[arg(long)]
     pub(super) svg: bool,

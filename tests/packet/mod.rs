@@ -1,6 +1,7 @@
 //! The permit packet, from the program's own run.
 
 mod browser;
+mod calculations;
 mod command;
 mod escape;
 mod house;

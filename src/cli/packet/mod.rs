@@ -49,6 +49,7 @@ fn once(options: &PacketOptions) -> Result<u8, Error> {
         house: study.houses.first(),
         missing: &missing,
         left_out: &left_out,
+        calculations: options.calculations.into(),
     };
     let sheets = packet::sheets(&contents, form);
     for sheet in &sheets {

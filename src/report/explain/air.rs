@@ -2,7 +2,7 @@
 
 use super::Derivation;
 use super::formula::{Formula, Term, constant, exp, ln};
-use super::sheet::Sheet;
+use super::sheet::{Named, Sheet};
 use crate::model::{AirState, Stop};
 use crate::quantity::{Dimension, Pressure, RelativeHumidity, Style, Temperature, UnitSystem};
 
@@ -59,8 +59,19 @@ pub(super) fn saturation(
     )
 }
 
-/// The dew point of a vapor pressure, in the reader's unit.
+/// The dew point of a vapor pressure, in the reader's unit, as a value on the way.
 pub(super) fn dew_point(
+    sheet: &mut Sheet,
+    at: &str,
+    pressure: (&Term, Pressure),
+    solved: Temperature,
+) -> Term {
+    dew_point_as(Sheet::computed, sheet, at, pressure, solved)
+}
+
+/// The same, its last step told in some way.
+fn dew_point_as(
+    told: fn(&mut Sheet, Named<'_>, Dimension, f64, &Formula) -> Term,
     sheet: &mut Sheet,
     at: &str,
     pressure: (&Term, Pressure),
@@ -82,18 +93,20 @@ pub(super) fn dew_point(
     let symbol = format!("θ_d,{at}");
     if sheet.style.units == UnitSystem::Metric {
         let si = solved.as_celsius();
-        return sheet.computed((&symbol, words), Dimension::Temperature, si, &formula);
+        return told(
+            sheet,
+            (&symbol, words),
+            Dimension::Temperature,
+            si,
+            &formula,
+        );
     }
     let in_celsius = format!("{symbol},C");
     let si = solved.as_celsius();
     let theta = sheet.computed((&in_celsius, words), Dimension::Celsius, si, &formula);
     let formula = constant("1.8", 1.8) * theta.f() + constant("32", 32.0);
-    sheet.computed(
-        (&symbol, "the same in °F"),
-        Dimension::Temperature,
-        si,
-        &formula,
-    )
+    let named = (symbol.as_str(), "the same in °F");
+    told(sheet, named, Dimension::Temperature, si, &formula)
 }
 
 /// Temperature, humidity and vapor pressure of an air.
@@ -139,12 +152,6 @@ pub(super) fn state(sheet: &mut Sheet, at: &str, name: &str, air: AirState) -> A
     vapor(sheet, at, name, air, theta)
 }
 
-/// The dew point of the room air.
-pub(super) fn room_dew_point(sheet: &mut Sheet, room: AirState, solved: Temperature) -> Term {
-    let air = state(sheet, "i", "room air", room);
-    dew_point(sheet, "i", (&air.pressure, room.vapor_pressure()), solved)
-}
-
 /// `dew point`: of the room air on the winter mean.
 pub(super) fn derive_dew_point(
     place: &str,
@@ -159,6 +166,9 @@ pub(super) fn derive_dew_point(
         "Below which temperature does leaking room air leave water?",
         SATURATION,
     );
-    room_dew_point(&mut sheet, stop.conditions.indoor, solved);
+    let room = stop.conditions.indoor;
+    let air = state(&mut sheet, "i", "room air", room);
+    let pressure = (&air.pressure, room.vapor_pressure());
+    dew_point_as(Sheet::result, &mut sheet, "i", pressure, solved);
     sheet.done()
 }

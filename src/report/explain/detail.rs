@@ -225,7 +225,7 @@ fn plane_assembly(
 }
 
 /// What a place on the cut is asked by: `floor surface / mold`, `subfloor inboard of the plate`.
-pub(super) fn spot_place(finding: &Finding) -> Option<String> {
+pub(in crate::report) fn spot_place(finding: &Finding) -> Option<String> {
     let place = &finding.place.as_ref()?.path;
     Some(match (finding.check.is_of_mold, is_of_surface(finding)) {
         (true, _) => format!("{place} / mold"),

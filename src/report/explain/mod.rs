@@ -27,6 +27,8 @@ pub use entry::{Entry, entries};
 pub use find::{Asked, find};
 pub use text::{derivation_text, list_text};
 
+pub(in crate::report) use detail::spot_place;
+
 use crate::quantity::Printed;
 
 /// How one number, or a few that belong together, came about.

@@ -2,7 +2,7 @@
 
 use super::content::{Chapter, Group, Item, Order};
 use crate::quantity::Style;
-use crate::report::explain::{Derivation, Entry, Step, entries};
+use crate::report::explain::{Derivation, Entry, Step, entries, spot_place};
 use crate::report::figure::{Cut, drawn_end, shown_paths};
 use crate::study::{Judged, JudgedDetail};
 
@@ -11,18 +11,35 @@ const HOW: &str = "Each step uses only the numbers printed before it and can be 
     calculator: symbol = formula = values = result (the same in other units). Of values on the way \
     the last digit may be off by one.";
 
-/// The chapter: U and the coldest judged plane of every assembly, psi of every detail.
+/// Which hand calculations a packet has.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Calculations {
+    /// The room air's dew point; U and the coldest judged plane of every assembly; heat flow, psi and the
+    /// place that decides of every detail.
+    #[default]
+    Deciding,
+    /// Everything that `explain` knows, the simple estimates beside details too.
+    All,
+    /// None.
+    None,
+}
+
+/// The chapter; `None` where none are asked for.
 pub(super) fn chapter<'a>(
+    which: Calculations,
     judged: &'a [Judged<'a>],
     details: &'a [JudgedDetail<'a>],
     style: Style,
-) -> Chapter<'a> {
-    let derivations = derivations(judged, details, style).into_iter();
-    let groups = derivations.map(|derivation| {
+) -> Option<Chapter<'a>> {
+    let derivations = derivations(which, judged, details, style);
+    if derivations.is_empty() {
+        return None;
+    }
+    let groups = derivations.into_iter().map(|derivation| {
         let heading = derivation.title.clone();
         Group::narrow(&heading, vec![Item::Steps(derivation)])
     });
-    Chapter {
+    Some(Chapter {
         name: "Hand calculations".to_owned(),
         order: Order::Down,
         title: "Hand calculations".to_owned(),
@@ -30,17 +47,32 @@ pub(super) fn chapter<'a>(
         face: HOW.to_owned(),
         stop: None,
         groups: groups.collect(),
-    }
+    })
 }
 
 /// The derivations that the packet shows.
-pub(super) fn derivations(
+fn derivations(
+    which: Calculations,
     judged: &[Judged<'_>],
     details: &[JudgedDetail<'_>],
     style: Style,
 ) -> Vec<Derivation> {
     let all = entries(judged, details);
-    let mut places: Vec<String> = Vec::new();
+    let places = match which {
+        Calculations::None => return Vec::new(),
+        Calculations::All => return all.iter().map(|entry| entry.derive(style)).collect(),
+        Calculations::Deciding => deciding(judged, details),
+    };
+    let found = places.iter().filter_map(|place| {
+        let is_asked = |entry: &&Entry<'_>| entry.place == *place || entry.also.contains(place);
+        all.iter().find(is_asked)
+    });
+    found.map(|entry| entry.derive(style)).collect()
+}
+
+/// What the deciding ones are asked by.
+fn deciding(judged: &[Judged<'_>], details: &[JudgedDetail<'_>]) -> Vec<String> {
+    let mut places = vec!["dew point".to_owned()];
     for one in judged {
         let name = one.case.name();
         places.push(format!("{name} / U"));
@@ -50,19 +82,10 @@ pub(super) fn derivations(
         let name = one.case.full_name();
         places.push(format!("{name} / heat flow"));
         places.push(format!("{name} / psi"));
-        let estimates = all.iter().map(|entry| &entry.place);
-        let hand_check = format!("{name} / hand-check");
-        places.extend(
-            estimates
-                .filter(|place| place.starts_with(&hand_check))
-                .cloned(),
-        );
+        let spot = one.verdict.deciding().and_then(spot_place);
+        places.extend(spot.map(|place| format!("{name} / {place}")));
     }
-    let found = places.iter().filter_map(|place| {
-        let is_asked = |entry: &&Entry<'_>| entry.place == *place || entry.also.contains(place);
-        all.iter().find(is_asked)
-    });
-    found.map(|entry| entry.derive(style)).collect()
+    places
 }
 
 /// `side flange / subfloor / flange foam`: the judged plane with the least leak margin.

@@ -15,6 +15,7 @@ mod words;
 pub(in crate::report) use calculation::line as step_line;
 pub(in crate::report) use content::{Chapter, Group, Item, Order, Table, Width};
 
+pub use calculation::Calculations;
 pub use html::page;
 
 pub use super::figure::Paper;
@@ -42,6 +43,8 @@ pub struct Contents<'a> {
     pub missing: &'a [Missing],
     /// Variants of the file that aren't in the packet.
     pub left_out: &'a [String],
+    /// Which hand calculations it has.
+    pub calculations: Calculations,
 }
 
 /// How a packet looks.
@@ -155,7 +158,8 @@ fn chapters<'a>(contents: &Contents<'a>, style: Style) -> Vec<Chapter<'a>> {
     let volumes = contents.volumes.iter();
     chapters.extend(volumes.map(|one| boxes::chapter(project, one, style)));
     chapters.extend(contents.house.map(|one| house::chapter(one, style)));
-    chapters.push(calculation::chapter(
+    chapters.extend(calculation::chapter(
+        contents.calculations,
         contents.judged,
         contents.details,
         style,

@@ -8,7 +8,7 @@ use super::super::sheet::Label;
 use super::super::{Look, Paper};
 use super::{overlap, project};
 use crate::quantity::{Style, UnitSystem};
-use crate::report::packet::{Contents, Form, PacketSheet, sheets};
+use crate::report::packet::{Calculations, Contents, Form, PacketSheet, sheets};
 use crate::study::Study;
 
 const CABIN: &str = include_str!("../../../../examples/cabin.yaml");
@@ -62,6 +62,7 @@ fn packets(text: &str, papers: &[Paper], units: UnitSystem) -> Vec<Vec<PacketShe
         house: study.houses.first(),
         missing: &[],
         left_out: &[],
+        calculations: Calculations::Deciding,
     };
     let form = |paper: &Paper| Form {
         paper: *paper,

@@ -30,7 +30,7 @@ const POLICY: &str =
 /// ```
 /// use dewmargin::quantity::{Style, UnitSystem};
 /// use dewmargin::report::figure::Look;
-/// use dewmargin::report::packet::{Contents, page};
+/// use dewmargin::report::packet::{Calculations, Contents, page};
 /// use dewmargin::study::Study;
 ///
 /// let text = include_str!("../../../../examples/cabin-wall.yaml");
@@ -44,6 +44,7 @@ const POLICY: &str =
 ///     house: None,
 ///     missing: &[],
 ///     left_out: &[],
+///     calculations: Calculations::Deciding,
 /// };
 /// let style = Style { units: UnitSystem::Imperial };
 /// let page = page(&contents, style, Look::default());
