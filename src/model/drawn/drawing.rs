@@ -4,8 +4,8 @@ use super::case::{
     AirSource, BlockFacts, CaseAir, CaseBlock, CaseRegion, DetailCase, DetailKind, Dimension, Part,
     Seal, Surface,
 };
-use super::films::StatedFilms;
-use super::layers::CutLayer;
+use super::films::{FilmRole, StatedFilms};
+use super::layers::{CutLayer, CutLayers, outside_role};
 use super::reference::Reference;
 use crate::model::detail::{Area, Block, LEAST_SIZE, PlaneConductivity};
 use crate::model::{Assembly, Content, Substance, Told};
@@ -180,6 +180,28 @@ impl Drawing {
 
     pub(super) fn reference(&mut self, reference: Reference) {
         self.case.references.push(reference);
+    }
+
+    /// Psi is counted against that length of a plane assembly, with the films it states; a stated outer
+    /// one holds at its outermost face alone, not in a gap.
+    pub(super) fn counted_against(
+        &mut self,
+        assembly: &Assembly,
+        length: f64,
+        layers: &CutLayers<'_>,
+    ) {
+        let all = |film: Option<f64>| film.map_or_else(StatedFilms::default, StatedFilms::all);
+        let outside = outside_role(layers);
+        let (inner, outer) = stated(assembly);
+        let outer = outer.filter(|_| outside == FilmRole::Outdoors);
+        self.reference(Reference {
+            assembly: assembly.name.clone(),
+            kind: assembly.kind,
+            length,
+            layers: layers.as_reference(),
+            outside,
+            stated: (all(inner), all(outer)),
+        });
     }
 
     pub(super) fn shows_strip(&mut self, floor: &str, strip: &str) {

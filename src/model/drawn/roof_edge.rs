@@ -29,7 +29,6 @@ use super::drawing::{Drawing, EdgeKey, EdgeProblem, Stuff, stated};
 use super::films::{FilmRole, StatedFilms};
 use super::layers::{CutLayers, conducting, main_layer, of_kind, outside_role};
 use super::plan::DetailPlan;
-use super::reference::Reference;
 use crate::model::detail::{Area, Facing, LEAST_SIZE};
 use crate::model::{Assembly, AssemblyKind, Substance, Told, ToldPart};
 use crate::quantity::Length;
@@ -289,23 +288,8 @@ impl<'a> Lines<'a> {
                 facing,
             });
         }
-        let all = |film: Option<f64>| film.map_or_else(StatedFilms::default, StatedFilms::all);
-        for (assembly, length, layers) in [
-            (&self.edge.roof, right, &self.roof),
-            (&self.edge.wall, -bottom, &self.wall),
-        ] {
-            let outside = outside_role(layers);
-            let (inner, outer) = stated(assembly);
-            let outer = outer.filter(|_| outside == FilmRole::Outdoors);
-            drawing.reference(Reference {
-                assembly: assembly.name.clone(),
-                kind: assembly.kind,
-                length,
-                layers: layers.as_reference(),
-                outside,
-                stated: (all(inner), all(outer)),
-            });
-        }
+        drawing.counted_against(&self.edge.roof, right, &self.roof);
+        drawing.counted_against(&self.edge.wall, -bottom, &self.wall);
         drawing.dimension("wall", Area::new(self.wall_outer, 0.0, bottom, bottom));
         drawing.dimension("roof", Area::new(right, right, 0.0, self.roof_top));
     }

@@ -1,13 +1,11 @@
 //! Air around the floor edge, and what a drawing of it measures.
 
 use super::frame::Frame;
-use crate::model::Assembly;
 use crate::model::detail::{Area, Facing};
 use crate::model::drawn::case::{CaseRegion, Surface};
 use crate::model::drawn::drawing::{Drawing, stated, stated_by_facing};
 use crate::model::drawn::films::{FilmRole, StatedFilms};
-use crate::model::drawn::layers::{CutLayers, outside_role};
-use crate::model::drawn::reference::Reference;
+use crate::model::drawn::layers::outside_role;
 
 impl Frame<'_> {
     pub(super) fn draw_air(&self, drawing: &mut Drawing) {
@@ -63,31 +61,8 @@ impl Frame<'_> {
             Area::new(0.0, 0.0, floor_top, top),
             Facing::Right,
         );
-        let all = |film: Option<f64>| film.map_or_else(StatedFilms::default, StatedFilms::all);
-        let mut reference = |assembly: &Assembly, length, layers: &CutLayers<'_>, outside| {
-            let (inner, outer) = stated(assembly);
-            let outer = outer.filter(|_| outside == FilmRole::Outdoors);
-            drawing.reference(Reference {
-                assembly: assembly.name.clone(),
-                kind: assembly.kind,
-                length,
-                layers: layers.as_reference(),
-                outside,
-                stated: (all(inner), all(outer)),
-            });
-        };
-        reference(
-            &self.edge.floor,
-            right,
-            &self.floor,
-            outside_role(&self.floor),
-        );
-        reference(
-            &self.edge.wall,
-            self.edge.up.as_m(),
-            &self.wall,
-            outside_role(&self.wall),
-        );
+        drawing.counted_against(&self.edge.floor, right, &self.floor);
+        drawing.counted_against(&self.edge.wall, self.edge.up.as_m(), &self.wall);
         drawing.shows_strip(&self.edge.floor.name, &self.flange.name);
         let level = |from: f64, to: f64, y: f64| Area::new(from.min(to), from.max(to), y, y);
         let upright = |x: f64, bottom: f64, top: f64| Area::new(x, x, bottom, top);
