@@ -158,10 +158,10 @@ impl<'a> Lines<'a> {
                 ));
             }
         }
-        let plates = self.plates_height();
-        if self.bottom >= self.rafters_bottom - plates - LEAST_SIZE {
+        let below = self.plates_height() - self.rafters_bottom;
+        if -self.bottom <= below.max(0.0) + LEAST_SIZE {
             let what = "the cut ends above the plates' underside";
-            return refuse(EdgeKey::Down, what, "expected more than ", plates);
+            return refuse(EdgeKey::Down, what, "expected more than ", below);
         }
         if self.right <= LEAST_SIZE {
             let what = "the cut ends at the wall's inner face";
