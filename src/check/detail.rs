@@ -150,7 +150,7 @@ fn every_surface(
     of_cut.chain(at_corner).collect()
 }
 
-/// Where three planes meet mold alone doesn't fail: it hangs on what stands there.
+/// Every surface, those where three planes meet by a milder rule.
 fn every_mold(scene: &DetailScene<'_>) -> Vec<Finding> {
     let corner = scene.result.corner.iter().flatten();
     let planes: Vec<&str> = corner
@@ -165,6 +165,7 @@ fn every_mold(scene: &DetailScene<'_>) -> Vec<Finding> {
     all.map(judge).collect()
 }
 
+/// Where three planes meet mold alone doesn't fail: it hangs on what stands there.
 fn mild(three_planes: bool, mold: Finding) -> Finding {
     match (three_planes, mold.status) {
         (true, Status::Fail) => Finding {

@@ -77,7 +77,7 @@ impl<'a> CutLayers<'a> {
 
     /// Of the layers inside of the n-th, m.
     pub(super) fn depth_before(&self, n: usize) -> f64 {
-        self.all[..n].iter().map(|layer| layer.thickness).sum()
+        self.all.iter().take(n).map(|layer| layer.thickness).sum()
     }
 
     /// As a plane assembly.

@@ -133,9 +133,9 @@ impl<'a> Lines<'a> {
     }
 
     fn sound(&self) -> Result<(), EdgeProblem> {
-        let refuse = |key, what: &str, before: &str, least: f64| {
+        let too_short = |key, what: &str, least: f64| {
             let shown = ToldPart::Length(Length::from_m(least));
-            let expected = Told::of([before.into(), shown]);
+            let expected = Told::of(["expected more than ".into(), shown]);
             Err(EdgeProblem::new(key, what, expected))
         };
         for (key, layers, what) in [
@@ -161,11 +161,11 @@ impl<'a> Lines<'a> {
         let below = self.plates_height() - self.rafters_bottom;
         if -self.bottom <= below.max(0.0) + LEAST_SIZE {
             let what = "the cut ends above the plates' underside";
-            return refuse(EdgeKey::Down, what, "expected more than ", below);
+            return too_short(EdgeKey::Down, what, below);
         }
         if self.right <= LEAST_SIZE {
             let what = "the cut ends at the wall's inner face";
-            return refuse(EdgeKey::Inboard, what, "expected more than ", LEAST_SIZE);
+            return too_short(EdgeKey::Inboard, what, LEAST_SIZE);
         }
         Ok(())
     }
