@@ -22,5 +22,5 @@ case $target in
     quantity) cp seeds/*.txt "corpus/$target/" ;;
 esac
 "${CARGO_TARGET_DIR:-target}/$host/release/$target" "corpus/$target" \
-    -dict=words.dict -max_total_time="$seconds" -timeout=20 -rss_limit_mb=1500 -max_len=8192 \
+    -dict=words.dict -max_total_time="$seconds" -timeout="${FUZZ_TIMEOUT:-20}" -rss_limit_mb=1500 -max_len=8192 \
     -artifact_prefix="found/$target/" -print_final_stats=1
