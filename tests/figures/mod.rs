@@ -70,7 +70,7 @@ fn names(folder: &Path) -> BTreeSet<String> {
         .collect()
 }
 
-/// Draws the sheets of the whole project into a folder, as `packet-A-5.1-floor.svg`, and returns
+/// Draws the sheets of the whole project into a folder, as `packet-A-5.01-floor.svg`, and returns
 /// the files' names.
 fn draw_sheets(folder: &Path) -> BTreeSet<String> {
     let whole = tempfile::tempdir().unwrap();

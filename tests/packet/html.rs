@@ -86,14 +86,14 @@ fn the_verdict_comes_first() {
         "<nav ",
         "<main ",
         ">Verdicts<",
-        ">At a glance<",
-        ">Basis<",
         "A plan reviewer will ask for",
+        ">At a glance<",
+        "id=\"title-1\"",
+        "By hand: ",
+        ">Notes and materials</bdi></h2>",
+        ">Basis<",
         "They state no compliance with any code",
         ">Cautions<",
-        "id=\"title-1\"",
-        ">Hand calculations</bdi></h2>",
-        ">Materials</bdi></h2>",
         "<footer>",
     ];
     let places: Vec<usize> = order
@@ -262,9 +262,7 @@ fn hand_calculations_are_folded_and_named() {
     for one in folded {
         assert!(one.starts_with("<summary>") && !one.starts_with("<summary></summary>"));
         assert!(one.contains("<ol class=\"steps\">"), "{one}");
-        // What the solver found can't be redone by hand: its steps lead to no result of theirs.
-        let by_hand = !one.contains("in two dimensions</summary>");
-        assert_eq!(one.contains("class=\"result\""), by_hand, "{one}");
+        assert!(one.contains("class=\"result\""), "{one}");
     }
     let print = between(cabins(), "@media print", "</style>")[0];
     assert!(print.contains("details::details-content { content-visibility: visible;"));

@@ -58,7 +58,7 @@ fn every_layer_and_its_values_are_found_by_search() {
     );
     for words in [
         "Cedar",
-        "A-5.1",
+        "A-5.01",
         "14 Sedge Lane",
         "IRC 2018 as amended locally",
         "2026-11-25",
@@ -105,8 +105,8 @@ fn layers_are_as_thick_on_paper_as_the_scale_says(#[case] paper: &str) {
     let drawn = rectangles(&pdf);
     let off = drawn.iter().map(|(_, high)| (high - points).abs());
     let least = off.fold(f64::INFINITY, f64::min);
-    // The drawing's grid is 0.0128 mm on the larger papers.
-    assert!(least <= 1.28 * GRID, "{points} points, off by {least}");
+    // The drawing's grid is at most 0.01 mm.
+    assert!(least <= GRID, "{points} points, off by {least}");
 }
 
 #[test]

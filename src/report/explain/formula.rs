@@ -1,6 +1,7 @@
 //! A formula once: from it come the symbols, the same with values put in, and what a calculator
 //! gives for the numbers as printed.
 
+use std::cell::RefCell;
 use std::ops::{Add, Div, Mul, Sub};
 
 use crate::quantity::Printed;
@@ -124,18 +125,22 @@ impl Formula {
 
     /// With values and units put in; what is below zero stands in brackets.
     pub(super) fn with_values(&self) -> String {
+        self.write(&|term| value_of(term, true))
+    }
+
+    /// The same with units only where they are wanted; asked term by term, from the left.
+    pub(super) fn in_brief(&self, has_unit: &dyn Fn(&Term) -> bool) -> String {
+        self.write(&|term| value_of(term, has_unit(term)))
+    }
+
+    /// The symbols of its terms, from the left.
+    pub(super) fn terms(&self) -> Vec<String> {
+        let found = RefCell::new(Vec::new());
         self.write(&|term| {
-            let Printed {
-                number,
-                unit,
-                value,
-            } = &term.printed;
-            let text = format!("{number} {unit}");
-            match *value < 0.0 {
-                true => format!("({})", text.trim_end()),
-                false => text.trim_end().to_owned(),
-            }
-        })
+            found.borrow_mut().push(term.symbol.clone());
+            String::new()
+        });
+        found.into_inner()
     }
 
     fn write(&self, term: &dyn Fn(&Term) -> String) -> String {
@@ -176,6 +181,19 @@ impl Formula {
             Self::Product(..) | Self::Quotient(..) => Tightness::Product,
             Self::Term(_) | Self::Constant(..) | Self::Call(..) => Tightness::Whole,
         }
+    }
+}
+
+/// A term's number, with its unit where it is wanted.
+fn value_of(term: &Term, with_unit: bool) -> String {
+    let printed = &term.printed;
+    let text = match with_unit && !printed.unit.is_empty() {
+        true => format!("{} {}", printed.number, printed.unit),
+        false => printed.number.clone(),
+    };
+    match printed.value < 0.0 {
+        true => format!("({text})"),
+        false => text,
     }
 }
 
@@ -241,6 +259,11 @@ mod tests {
         assert_eq!(
             formula.with_values(),
             "8 K − (8 K − (−3 K)) · 2 K / (8 K · 2 K)"
+        );
+        assert_eq!(formula.terms(), ["a", "a", "b", "c", "a", "c"]);
+        assert_eq!(
+            formula.in_brief(&|term| term.symbol == "c"),
+            "8 − (8 − (−3)) · 2 K / (8 · 2 K)"
         );
         assert!((formula.value() - (8.0 - 11.0 * 2.0 / 16.0)).abs() < 1e-12);
         let nested = a.clone() - (b + c.clone());

@@ -61,6 +61,11 @@ pub struct Step {
     pub formula: String,
     /// The same with values and units put in.
     pub with_values: String,
+    /// All of it on one line, a unit only where it isn't that of the last quantity of its letter:
+    /// `R_a = R_si + R1 = 0.97 + 0.42 = 1.39`.
+    pub in_brief: String,
+    /// The symbols of the quantities in the formula.
+    pub uses: Vec<String>,
     /// The result in the reader's units.
     pub result: Amount,
     /// The result in the other system, where the two differ.

@@ -1,5 +1,8 @@
 //! A derivation while it is written: every number is printed once and stands so in all later steps.
 
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+
 use super::formula::{Formula, Term};
 use super::{Amount, Derivation, Step};
 use crate::quantity::{Dimension, Printed, Style, UnitSystem};
@@ -7,6 +10,8 @@ use crate::quantity::{Dimension, Printed, Style, UnitSystem};
 pub(super) struct Sheet {
     pub(super) style: Style,
     derivation: Derivation,
+    /// The unit last printed for every letter.
+    units: RefCell<BTreeMap<String, &'static str>>,
 }
 
 /// A symbol with the words for it.
@@ -31,6 +36,7 @@ impl Sheet {
                 notes: Vec::new(),
                 materials: Vec::new(),
             },
+            units: RefCell::default(),
         }
     }
 
@@ -135,15 +141,18 @@ impl Sheet {
 
     /// A value of a solver or a table, with text for what no formula on one line can say.
     pub(super) fn told(&mut self, words: &str, number: impl Into<String>, unit: &str) {
+        let result = Amount {
+            number: number.into(),
+            unit: unit.to_owned(),
+        };
         self.derivation.steps.push(Step {
             symbol: String::new(),
             words: words.to_owned(),
             formula: String::new(),
             with_values: String::new(),
-            result: Amount {
-                number: number.into(),
-                unit: unit.to_owned(),
-            },
+            in_brief: result.to_string(),
+            uses: Vec::new(),
+            result,
             other: None,
             is_result: false,
         });
@@ -157,15 +166,38 @@ impl Sheet {
         other: Option<Amount>,
     ) {
         let text = |write: fn(&Formula) -> String| formula.map(write).unwrap_or_default();
+        let in_brief = self.in_brief(symbol, formula, printed);
         self.derivation.steps.push(Step {
             symbol: symbol.to_owned(),
             words: words.to_owned(),
             formula: text(Formula::symbols),
             with_values: text(Formula::with_values),
+            in_brief,
+            uses: formula.map(Formula::terms).unwrap_or_default(),
             result: Amount::from(printed),
             other,
             is_result: false,
         });
+    }
+
+    /// The step on one line, a unit only where it is news.
+    fn in_brief(&self, symbol: &str, formula: Option<&Formula>, printed: &Printed) -> String {
+        let is_news = |symbol: &str, unit: &'static str| {
+            let before = self.units.borrow_mut().insert(letter(symbol), unit);
+            before != Some(unit)
+        };
+        let mut parts = vec![symbol.to_owned()];
+        if let Some(formula) = formula {
+            let has_unit = |term: &Term| is_news(&term.symbol, term.printed.unit);
+            parts.extend([formula.symbols(), formula.in_brief(&has_unit)]);
+        }
+        let amount = Amount::from(printed);
+        parts.push(match is_news(symbol, printed.unit) {
+            true => amount.to_string(),
+            false => amount.number,
+        });
+        parts.dedup();
+        parts.join(" = ")
     }
 
     /// The same value for who reads the other units; `None` where there are none.
@@ -185,6 +217,11 @@ impl Sheet {
             Amount::from(&measure.with_decimals(value, decimals, style))
         })
     }
+}
+
+/// What a symbol begins with: `R` of `R3b,2`.
+fn letter(symbol: &str) -> String {
+    symbol.chars().take_while(|c| c.is_alphabetic()).collect()
 }
 
 /// The most decimals at which the recomputed value is within a unit of the last digit printed.

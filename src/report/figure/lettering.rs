@@ -97,14 +97,26 @@ pub(super) fn fit(text: &str, size: i32, bold: bool, room: i32) -> String {
 
 /// Breaks a text into lines between words; a word wider than a line is shortened.
 pub(super) fn wrap(text: &str, size: i32, bold: bool, room: i32) -> Vec<String> {
+    broken(text, size, bold, room, usize::MAX)
+}
+
+/// The same for text that is read on: no line has more than 80 characters.
+pub(super) fn wrap_short(text: &str, size: i32, bold: bool, room: i32) -> Vec<String> {
+    broken(text, size, bold, room, LINE_OF_TEXT)
+}
+
+/// Characters of a line of text that the eye still follows to the next (common practice).
+const LINE_OF_TEXT: usize = 80;
+
+fn broken(text: &str, size: i32, bold: bool, room: i32, most: usize) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     for word in text.split_whitespace() {
         let word = fit(word, size, bold, room);
-        match lines.last_mut() {
-            Some(line) if width(&format!("{line} {word}"), size, bold) <= room => {
-                line.push(' ');
-                line.push_str(&word);
-            }
+        let longer = lines.last().map(|line| format!("{line} {word}"));
+        let longer = longer
+            .filter(|longer| width(longer, size, bold) <= room && longer.chars().count() <= most);
+        match (longer, lines.last_mut()) {
+            (Some(longer), Some(line)) => *line = longer,
             _ => lines.push(word),
         }
     }

@@ -61,7 +61,7 @@ pub use look::Look;
 pub use pdf::{Info, Unwritten, pdf};
 pub(super) use section::remark;
 pub use sheets::Paper;
-pub(super) use sheets::{Listed, Setting, conditions, draw as draw_sheets, stated};
+pub(super) use sheets::{Listed, Part, Setting, conditions, draw as draw_sheets, stated};
 pub(super) use subject::Subject;
 pub(super) use svg::escape;
 

@@ -163,10 +163,17 @@ impl Laid<'_> {
         }
     }
 
+    /// Whether the words of the scale have room at the right of its bar.
+    fn foot_beside_bar(&self) -> bool {
+        let width = Lettering::PLAIN.width(&self.foot);
+        BAR_WIDTH + 1800 + width <= self.room.width
+    }
+
     /// The height it takes with what stands under it.
     pub(in crate::report) fn height(&self) -> i32 {
         let under = match (self.scale, self.foot.is_empty()) {
-            (Some(_), _) => APART + BAR,
+            (Some(_), _) if self.foot_beside_bar() => APART + BAR,
+            (Some(_), _) => APART + BAR + LINE,
             (None, false) => APART + LINE,
             (None, true) => 0,
         };
@@ -189,11 +196,14 @@ impl Laid<'_> {
                 let middle = y + 620;
                 bar(sheet, (left, middle), scale, style);
                 let words = Lettering::PLAIN;
-                sheet.text(
-                    &self.foot,
-                    (left + BAR_WIDTH + 1800, middle + SIZE * 36 / 100),
-                    words,
-                );
+                let beside = (left + BAR_WIDTH + 1800, middle + SIZE * 36 / 100);
+                if self.foot_beside_bar() {
+                    sheet.text(&self.foot, beside, words);
+                } else {
+                    let below = (left, y + BAR + SIZE * 8 / 10);
+                    sheet.text(&words.fit(&self.foot, self.room.width), below, words);
+                    y += LINE;
+                }
                 y += BAR;
             }
             None => {

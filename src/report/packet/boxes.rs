@@ -1,37 +1,38 @@
 //! The chapter of a detail in three dimensions: tables, since nothing of it is drawn.
 
-use super::content::{Chapter, Group, Item, Order, Table};
-use super::{detail, words};
-use crate::model::Project;
+use super::content::{Chapter, Group, Item, Table};
+use super::{Said, detail, words};
 use crate::quantity::{Dimension, Style};
 use crate::report::boxes_text::failure;
 use crate::report::sentence::Sites;
 use crate::solve::detail::BoxesResult;
 use crate::study::JudgedBoxes;
 
-/// Its places with their margins, its heat flows, what was found and how.
-pub(super) fn chapter<'a>(
-    project: &'a Project,
-    one: &'a JudgedBoxes<'a>,
-    style: Style,
-) -> Chapter<'a> {
-    let here = one.here();
+/// Its places with their margins, what was found, its heat flows.
+pub(super) fn chapter<'a>(one: &'a JudgedBoxes<'a>, said: &mut Said<'a>) -> Chapter<'a> {
+    let style = said.style;
+    let (here, sites) = (one.here(), Sites(one.stops));
     let mut groups: Vec<Group<'a>> = Vec::new();
     groups.extend(detail::places(&one.verdict.findings, style));
+    let sources = &mut said.sources;
+    let is_place = detail::is_place;
+    groups.extend(words::findings(
+        &one.verdict,
+        sites,
+        style,
+        sources,
+        is_place,
+    ));
     groups.extend(here.result.as_ref().ok().map(|found| heat(found, style)));
-    groups.push(words::findings(&one.verdict, Sites(one.stops), style));
-    groups.push(words::methods(&words::BOXES_METHODS));
-    let assemblies = project.cases.iter().map(|case| &case.assembly);
-    groups.push(words::caution_group(assemblies, &project.stops));
     Chapter {
         name: one.name(),
-        order: Order::Across,
         title: one.name(),
         word: Some(one.verdict.status.word()),
         face: match &here.result {
-            Ok(_) => words::reason(&one.verdict, Sites(one.stops), style),
+            Ok(_) => words::reason(&one.verdict, sites, style),
             Err(why) => failure(why),
         },
+        facts: Vec::new(),
         stop: Some(here.stop),
         groups,
     }
@@ -58,5 +59,5 @@ fn heat<'a>(result: &BoxesResult, style: Style) -> Group<'a> {
         Item::Text(format!("Coupling coefficient {told}."))
     });
     let items = std::iter::once(Item::Table(table)).chain(coupling);
-    Group::wide("Heat", items.collect())
+    Group::tables("Heat", items.collect())
 }

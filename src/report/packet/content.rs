@@ -15,10 +15,10 @@ pub(in crate::report) struct Chapter<'a> {
     pub(in crate::report) word: Option<&'static str>,
     /// What decides, under the title.
     pub(in crate::report) face: String,
+    /// Its numbers that are asked first, a line each, beside what decides.
+    pub(in crate::report) facts: Vec<String>,
     /// The climate it holds for; `None` where it is about all of them.
     pub(in crate::report) stop: Option<&'a Stop>,
-    /// How its parts fill a sheet.
-    pub(in crate::report) order: Order,
     /// Its parts in reading order.
     pub(in crate::report) groups: Vec<Group<'a>>,
 }
@@ -28,19 +28,12 @@ pub(in crate::report) struct Chapter<'a> {
 pub(in crate::report) enum Width {
     /// A column of text.
     Column,
-    /// A figure or a wide table.
+    /// As many columns of text as its tables need.
+    Table,
+    /// A figure.
     Figure,
     /// A drawing that gains from all the room there is.
     Drawing,
-}
-
-/// How parts fill a sheet of several columns.
-#[derive(Clone, Copy, PartialEq, Eq)]
-pub(in crate::report) enum Order {
-    /// Each where the sheet is filled least.
-    Across,
-    /// One after the other, column by column.
-    Down,
 }
 
 /// A part under one heading.
@@ -68,7 +61,17 @@ pub(in crate::report) enum Item<'a> {
     /// A drawing.
     Figure(Subject<'a>),
     /// How a number came about, step by step.
-    Steps(Derivation),
+    Steps(Calculation),
+    /// A box left empty for what it is named after, such as a stamp.
+    Blank(&'static str),
+}
+
+/// A hand calculation of a subject: what the ones before it have printed isn't worked out again.
+pub(in crate::report) struct Calculation {
+    /// The steps that are new.
+    pub(in crate::report) derivation: Derivation,
+    /// What is taken over, a line for each calculation that has it.
+    pub(in crate::report) known: Vec<String>,
 }
 
 impl<'a> Group<'a> {
@@ -78,6 +81,14 @@ impl<'a> Group<'a> {
             heading: heading.to_owned(),
             width: Width::Column,
             items,
+        }
+    }
+
+    /// A part as wide as its tables.
+    pub(in crate::report) fn tables(heading: &str, items: Vec<Item<'a>>) -> Self {
+        Self {
+            width: Width::Table,
+            ..Self::narrow(heading, items)
         }
     }
 

@@ -1,14 +1,14 @@
 //! The cover: what the packet is about, how everything comes out, which sheets there are.
 
-use super::content::{Chapter, Group, Item, Order, Table};
+use super::content::{Chapter, Group, Item, Table};
 use super::{house, words};
 use crate::check::plan_review::Missing;
 use crate::check::{Status, worst};
 use crate::model::Project;
 use crate::quantity::{Dimension, Mass, Style, TemperatureDifference};
-use crate::report::figure::{Listed, drawn_end};
+use crate::report::figure::{Listed, Part, drawn_end};
+use crate::report::plan_review;
 use crate::report::sentence::Sites;
-use crate::report::{plan_review, summary};
 use crate::study::{Judged, JudgedBoxes, JudgedDetail, JudgedHouse};
 
 /// What a cover is made from.
@@ -22,6 +22,8 @@ pub(super) struct Cover<'a> {
     /// Variants of the file that aren't in the packet.
     pub(super) left_out: &'a [String],
     pub(super) style: Style,
+    /// Whether it leaves room for a stamp.
+    pub(super) stamp: bool,
 }
 
 impl<'a> Cover<'a> {
@@ -31,23 +33,22 @@ impl<'a> Cover<'a> {
         if !listed.is_empty() {
             groups.push(sheets(listed));
         }
-        groups.extend([self.glance(), self.basis()]);
         groups.extend(self.stops());
+        if self.stamp {
+            groups.push(Group::narrow("", vec![Item::Blank("stamp")]));
+        }
+        groups.extend(self.not_here());
         if !self.missing.is_empty() {
             groups.push(self.missing());
         }
-        groups.push(said());
-        groups.push(words::caution_group(
-            self.judged.iter().map(|one| &one.case.assembly),
-            &self.project.stops,
-        ));
+        groups.push(self.glance());
         let statuses: Vec<Status> = self.named().into_iter().map(|(status, _)| status).collect();
         Chapter {
             name: "Cover".to_owned(),
-            order: Order::Across,
             title: format!("{}: heat and moisture at its sections", self.project.title),
             word: Some(worst(statuses.iter().copied()).word()),
             face: self.face(&statuses),
+            facts: Vec::new(),
             stop: None,
             groups,
         }
@@ -89,7 +90,7 @@ impl<'a> Cover<'a> {
     fn verdicts(&self) -> Group<'a> {
         let mut items: Vec<Item<'a>> = Vec::new();
         for one in self.judged {
-            let words = words::reason(&one.verdict, Sites(one.stops), self.style);
+            let words = words::speaking(&one.verdict, Sites(one.stops), self.style);
             items.push(Item::Verdict(
                 one.case.name(),
                 one.verdict.status.word(),
@@ -97,11 +98,11 @@ impl<'a> Cover<'a> {
             ));
         }
         for one in self.details {
-            let words = words::reason(&one.verdict, Sites(one.stops), self.style);
+            let words = words::speaking(&one.verdict, Sites(one.stops), self.style);
             items.push(Item::Verdict(one.name(), one.verdict.status.word(), words));
         }
         for one in self.volumes {
-            let words = words::reason(&one.verdict, Sites(one.stops), self.style);
+            let words = words::speaking(&one.verdict, Sites(one.stops), self.style);
             let name = one.name();
             items.push(Item::Verdict(name, one.verdict.status.word(), words));
         }
@@ -188,7 +189,7 @@ impl<'a> Cover<'a> {
                 "–".to_owned(),
             ]);
         }
-        Group::wide("At a glance", vec![Item::Table(table)])
+        Group::tables("At a glance", vec![Item::Table(table)])
     }
 
     /// The verdicts at every stop; `None` for a single climate.
@@ -222,33 +223,17 @@ impl<'a> Cover<'a> {
             let name = std::iter::once(one.name());
             table.row(name.chain(words).collect());
         }
-        Some(Group::wide(
-            "At the stops of the route",
-            vec![Item::Table(table)],
-        ))
+        let table = vec![Item::Table(table)];
+        Some(Group::narrow("At the stops of the route", table))
     }
 
-    fn basis(&self) -> Group<'a> {
-        let mut items: Vec<Item<'a>> = summary::stop_sentences(&self.project.stops, self.style)
-            .into_iter()
-            .map(Item::Text)
-            .collect();
-        let data = &self.project.title_data;
-        let code = match data.code_basis.is_empty() {
-            true => "No code basis is stated.".to_owned(),
-            false => format!(
-                "Code basis as stated: {}.",
-                data.code_basis.trim_end_matches('.')
-            ),
-        };
-        items.push(Item::Text(code));
-        if !self.left_out.is_empty() {
-            items.push(Item::Note(format!(
-                "Variants of the file that aren't in this packet: {}.",
-                self.left_out.join("; ")
-            )));
-        }
-        Group::narrow("Basis", items)
+    /// What of the file isn't in the packet.
+    fn not_here(&self) -> Option<Group<'a>> {
+        let names = self.left_out.join("; ");
+        let note = Item::Note(format!(
+            "Variants of the file that aren't in this packet: {names}."
+        ));
+        (!self.left_out.is_empty()).then(|| Group::narrow("", vec![note]))
     }
 
     fn missing(&self) -> Group<'a> {
@@ -280,28 +265,28 @@ fn at_site(number: String, site: Option<&str>) -> String {
     }
 }
 
+/// A row for each chapter, with the numbers of its sheets and what is to scale on them.
 fn sheets<'a>(listed: &[Listed]) -> Group<'a> {
-    let mut table = Table::new(&["sheet", "title", "scale"], 3);
-    for one in listed {
-        table.row(vec![
-            one.number.clone(),
-            one.title.clone(),
-            one.scale.clone(),
-        ]);
+    let mut table = Table::new(&["sheets", "subject", "scale"], 3);
+    let parts = listed.iter().flat_map(|sheet| {
+        let number = sheet.number.as_str();
+        sheet.parts.iter().map(move |part| (number, part))
+    });
+    let parts: Vec<(&str, &Part)> = parts.collect();
+    for chapter in parts.chunk_by(|a, b| a.1.chapter == b.1.chapter) {
+        let (first, last) = (chapter[0].0, chapter[chapter.len() - 1].0);
+        let numbers = match first == last {
+            true => first.to_owned(),
+            false => format!("{first} to {last}"),
+        };
+        let mut scales: Vec<&str> = Vec::new();
+        for (_, part) in chapter.iter().filter(|(_, part)| !part.scale.is_empty()) {
+            if !scales.contains(&part.scale.as_str()) {
+                scales.push(&part.scale);
+            }
+        }
+        let name = chapter[0].1.chapter.clone();
+        table.row(vec![numbers, name, scales.join("; ")]);
     }
     Group::narrow("Sheets", vec![Item::Table(table)])
-}
-
-/// What the words of the verdicts mean, and what isn't said.
-fn said<'a>() -> Group<'a> {
-    let words = [
-        "`pass`: clear of its limit. `depends`: it hangs on what is said beside it: material (it flips \
-         within the range of the materials' data), a cold spell (the coldest month or the design \
-         night alone), tightness, the drawing, what isn't looked at, tolerance, or the code's edition. \
-         `fail`: over its limit.",
-        "These sheets report what was computed. They state no compliance with any code: the \
-         authority having jurisdiction decides that.",
-    ];
-    let items = words.iter().map(|words| Item::Text((*words).to_owned()));
-    Group::narrow("What the words mean", items.collect())
 }

@@ -1,6 +1,7 @@
 //! The chapter of the house: its fit on the road, its weight, its heat loss, every term of them.
 
-use super::content::{Chapter, Group, Item, Order, Table};
+use super::Said;
+use super::content::{Chapter, Group, Item, Table};
 use crate::check::house::TONGUE;
 use crate::quantity::Style;
 use crate::report::house::table::OF_A_GROUP;
@@ -8,7 +9,8 @@ use crate::report::house::{heat, sentence, table, words};
 use crate::study::JudgedHouse;
 
 /// What was found, then measures, areas, heat and weight by the tables that `house` prints.
-pub(super) fn chapter<'a>(one: &'a JudgedHouse<'a>, style: Style) -> Chapter<'a> {
+pub(super) fn chapter<'a>(one: &'a JudgedHouse<'a>, said: &mut Said<'a>) -> Chapter<'a> {
+    let style = said.style;
     let mut groups = vec![findings(one, style)];
     groups.extend(measures(one, style));
     groups.extend(head_room(one, style));
@@ -16,14 +18,12 @@ pub(super) fn chapter<'a>(one: &'a JudgedHouse<'a>, style: Style) -> Chapter<'a>
     groups.push(heat_loss(one, style));
     groups.push(weight(one, style));
     groups.push(origins(one, style));
-    let cautions = words::CAUTIONS.map(|words| Item::Text(words.to_owned()));
-    groups.push(Group::narrow("Cautions", cautions.into()));
     Chapter {
         name: one.name(),
-        order: Order::Across,
         title: one.name(),
         word: Some(one.verdict.status.word()),
         face: face(one, style),
+        facts: Vec::new(),
         stop: Some(one.stop),
         groups,
     }
@@ -80,7 +80,7 @@ fn head_room<'a>(one: &JudgedHouse<'_>, style: Style) -> Option<Group<'a>> {
 fn areas<'a>(one: &JudgedHouse<'_>, style: Style) -> Group<'a> {
     let mut items = vec![Item::Table(table::areas(&one.result.areas, style))];
     items.extend(words::areas(one, style).map(|words| Item::Note(capital(&words) + ".")));
-    Group::wide("Areas", items)
+    Group::tables("Areas", items)
 }
 
 fn heat_loss<'a>(one: &JudgedHouse<'_>, style: Style) -> Group<'a> {
@@ -95,7 +95,7 @@ fn heat_loss<'a>(one: &JudgedHouse<'_>, style: Style) -> Group<'a> {
         items.push(Item::Text(words::UNSETTLED.to_owned()));
     }
     items.extend(heat::edge_words(heat, style).into_iter().map(Item::Text));
-    Group::wide("Heat loss", items)
+    Group::tables("Heat loss", items)
 }
 
 /// Where every transmittance comes from.
@@ -114,7 +114,7 @@ fn weight<'a>(one: &JudgedHouse<'_>, style: Style) -> Group<'a> {
     let mut items = vec![Item::Table(table)];
     let notes = [words::included(one), words::placed(one)];
     items.extend(notes.into_iter().flatten().map(Item::Note));
-    Group::wide("Weight", items)
+    Group::tables("Weight", items)
 }
 
 /// A printed table with one of its columns again in the reader's other units. A sheet's group says

@@ -1,18 +1,18 @@
 //! The materials of the packet: every property used, its range and its source.
 
-use super::content::{Chapter, Group, Item, Order, Table};
+use super::content::{Group, Item, Table};
 use crate::material::{Source, VaporRate, sources};
 use crate::model::{Assembly, Content, Spread, Substance};
 use crate::quantity::{Conductivity, Dimension, Style};
 use crate::study::Judged;
 
-const HOW: &str = "Range: the spread between specimens at the same humidity; worst cases are taken \
-    over it. R is at each layer's own mean temperature where the conductivity depends on it. `seen` \
+const HOW: &str = "Vapor at a humidity is at that of the air around. Range: the spread between specimens at the same \
+    humidity; worst cases are taken over it. R is at each layer's own mean temperature where the conductivity depends on it. `seen` \
     was read in the source, `from memory` wasn't looked up, `computed` follows from values of the \
     source, `common practice` has none.";
 
-/// The chapter.
-pub(super) fn chapter<'a>(judged: &'a [Judged<'a>], style: Style) -> Chapter<'a> {
+/// The properties used, and the documents they come from.
+pub(super) fn groups<'a>(judged: &'a [Judged<'a>], style: Style) -> [Group<'a>; 2] {
     let substances = substances(judged.iter().map(|one| &one.case.assembly));
     let headings = [
         "material",
@@ -22,26 +22,19 @@ pub(super) fn chapter<'a>(judged: &'a [Judged<'a>], style: Style) -> Chapter<'a>
         "range",
         "source",
     ];
-    let mut table = Table::new(&headings, 2);
-    table.left = headings.len();
+    let mut table = Table::new(&headings, headings.len());
     for substance in &substances {
+        let mut name = substance.label.clone();
         for row in rows(substance, style) {
-            table.row(row);
+            let name = std::iter::once(std::mem::take(&mut name));
+            table.row(name.chain(row).collect());
         }
     }
-    let groups = vec![
-        Group::wide("Properties used", vec![Item::Table(table)]),
+    let properties = vec![Item::Text(HOW.to_owned()), Item::Table(table)];
+    [
+        Group::narrow("Properties used", properties),
         cited(&substances),
-    ];
-    Chapter {
-        name: "Materials".to_owned(),
-        order: Order::Down,
-        title: "Materials".to_owned(),
-        word: None,
-        face: HOW.to_owned(),
-        stop: None,
-        groups,
-    }
+    ]
 }
 
 /// Everything the assemblies are made of, each once.
@@ -69,7 +62,7 @@ fn substances<'a>(assemblies: impl Iterator<Item = &'a Assembly>) -> Vec<&'a Sub
     all
 }
 
-fn rows(substance: &Substance, style: Style) -> Vec<Vec<String>> {
+fn rows(substance: &Substance, style: Style) -> Vec<[String; 5]> {
     let other = style.other();
     let mut rows: Vec<[String; 5]> = Vec::new();
     if let Some(k) = substance.conductivity {
@@ -118,7 +111,7 @@ fn rows(substance: &Substance, style: Style) -> Vec<Vec<String>> {
         .iter()
         .filter(|(_, factor)| *factor != 1.0);
     for (humidity, factor) in others {
-        let what = format!("vapor at {} humidity", style.show(*humidity));
+        let what = format!("vapor at {}", style.show(*humidity));
         let values = [vapor(*factor, style), vapor(*factor, other)];
         let [own, in_other] = values;
         rows.push([what, own, in_other, String::new(), String::new()]);
@@ -134,14 +127,7 @@ fn rows(substance: &Substance, style: Style) -> Vec<Vec<String>> {
         let source = source_of(substance, "weight");
         rows.push(["weight".into(), own, in_other, String::new(), source]);
     }
-    let name = |n: usize| match n {
-        0 => substance.label.clone(),
-        _ => String::new(),
-    };
-    let named = rows.into_iter().enumerate();
-    named
-        .map(|(n, row)| std::iter::once(name(n)).chain(row).collect())
-        .collect()
+    rows
 }
 
 /// From one end to the other, where the ends are known.
@@ -175,7 +161,7 @@ fn cited<'a>(substances: &[&Substance]) -> Group<'a> {
         .iter()
         .filter(|source| names.contains(&source.id.as_str()));
     let items = found.map(|source| Item::Text(document(source)));
-    Group::narrow("Sources", items.collect())
+    Group::narrow("Sources of the properties", items.collect())
 }
 
 fn document(source: &Source) -> String {

@@ -9,11 +9,12 @@ mod detail;
 mod house;
 mod html;
 mod materials;
+mod notes;
 mod tables;
 mod words;
 
 pub(in crate::report) use calculation::line as step_line;
-pub(in crate::report) use content::{Chapter, Group, Item, Order, Table, Width};
+pub(in crate::report) use content::{Calculation, Chapter, Group, Item, Table, Width};
 
 pub use calculation::Calculations;
 pub use html::page;
@@ -24,7 +25,9 @@ use crate::check::plan_review::Missing;
 use crate::model::{Assembly, DetailCase, Project};
 use crate::quantity::{Date, Style, UnitSystem};
 use crate::study::{Judged, JudgedBoxes, JudgedDetail, JudgedHouse};
+use calculation::Worked;
 use cover::Cover;
+use words::Sources;
 
 /// What a packet is made from.
 #[derive(Clone, Copy)]
@@ -75,7 +78,7 @@ pub struct PacketSheet {
 #[must_use]
 pub fn sheets(contents: &Contents<'_>, form: Form) -> Vec<PacketSheet> {
     let chapters = chapters(contents, form.style);
-    let cover = cover(contents, form.style);
+    let cover = cover(contents, form.style, !form.paper.is_large());
     let setting = Setting {
         paper: form.paper,
         style: form.style,
@@ -134,7 +137,8 @@ pub fn detail_fits(case: &DetailCase, form: Form) -> bool {
     fits(width, ROOM.0) && fits(height, ROOM.1)
 }
 
-fn cover<'a>(contents: &Contents<'a>, style: Style) -> Cover<'a> {
+/// The cover; where the sheets' title blocks have no room for a stamp, it has.
+fn cover<'a>(contents: &Contents<'a>, style: Style, stamp: bool) -> Cover<'a> {
     Cover {
         project: contents.project,
         judged: contents.judged,
@@ -144,26 +148,42 @@ fn cover<'a>(contents: &Contents<'a>, style: Style) -> Cover<'a> {
         missing: contents.missing,
         left_out: contents.left_out,
         style,
+        stamp,
     }
 }
 
-/// Every chapter but the cover.
+/// Every chapter but the cover: each subject with its hand calculations, then what holds for all.
 fn chapters<'a>(contents: &Contents<'a>, style: Style) -> Vec<Chapter<'a>> {
-    let project = contents.project;
-    let assemblies = contents.judged.iter();
-    let details = contents.details.iter();
-    let assemblies = assemblies.map(|one| assembly::chapter(project, one, style));
-    let details = details.map(|one| detail::chapter(project, one, style));
-    let mut chapters: Vec<Chapter<'a>> = assemblies.chain(details).collect();
-    let volumes = contents.volumes.iter();
-    chapters.extend(volumes.map(|one| boxes::chapter(project, one, style)));
-    chapters.extend(contents.house.map(|one| house::chapter(one, style)));
-    chapters.extend(calculation::chapter(
-        contents.calculations,
-        contents.judged,
-        contents.details,
+    let mut said = Said {
         style,
-    ));
-    chapters.push(materials::chapter(contents.judged, style));
+        worked: Worked::new(
+            contents.calculations,
+            contents.judged,
+            contents.details,
+            style,
+        ),
+        sources: Sources::default(),
+    };
+    let mut chapters: Vec<Chapter<'a>> = Vec::new();
+    for one in contents.judged {
+        chapters.push(assembly::chapter(one, &mut said));
+    }
+    for one in contents.details {
+        chapters.push(detail::chapter(one, &mut said));
+    }
+    for one in contents.volumes {
+        chapters.push(boxes::chapter(one, &mut said));
+    }
+    if let Some(one) = contents.house {
+        chapters.push(house::chapter(one, &mut said));
+    }
+    chapters.push(notes::chapter(contents, &said.sources, style));
     chapters
+}
+
+/// What is said once in a packet, chapter after chapter.
+struct Said<'a> {
+    style: Style,
+    worked: Worked<'a>,
+    sources: Sources,
 }

@@ -96,7 +96,7 @@ fn framing_row(
     style: Style,
 ) -> Vec<String> {
     let share = fixed(framing.share.as_fraction() * 100.0, 1);
-    let name = format!("members in it, {share} % of its area");
+    let name = format!("framing, {share} % of its area");
     row(
         [name, framing.substance.label.clone()],
         depth,
@@ -183,12 +183,11 @@ pub(super) fn planes(one: &Judged<'_>, path: &PathResult, style: Style) -> Table
         "plane".to_owned(),
         own.to_owned(),
         other.to_owned(),
-        format!("dew point\nof its vapor, {own}"),
-        format!("dew-point\nmargin, {own}"),
-        format!("leak\nmargin, {own}"),
-        format!("leak\nmargin, {kelvin}"),
-        format!("same, design\nnight, {own}"),
-        "room air\nleaks there".to_owned(),
+        format!("vapor's\ndew point,\n{own}"),
+        format!("leak\nmargin,\n{own}"),
+        format!("\n\n{kelvin}"),
+        format!("same,\nnight,\n{own}"),
+        "room\nair leaks\nthere".to_owned(),
     ];
     let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
     let mut table = Table::new(&headings, 1);
@@ -207,13 +206,12 @@ pub(super) fn planes(one: &Judged<'_>, path: &PathResult, style: Style) -> Table
             plane
                 .dew_point
                 .map_or_else(|| "–".to_owned(), |dew| style.number(dew)),
-            margin(plane.dew_point_margin, style),
             margin(leak, style),
             margin(leak, style.other()),
             margin(night, style),
             match (role.reached, role.judged) {
-                (true, true) => "yes, judged".to_owned(),
-                (true, false) => "yes, not judged".to_owned(),
+                (true, true) => "judged".to_owned(),
+                (true, false) => "yes".to_owned(),
                 (false, _) => "no".to_owned(),
             },
         ]);

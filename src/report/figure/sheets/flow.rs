@@ -1,19 +1,21 @@
-//! Groups put onto pages: each where the page is filled least, broken between its pieces.
+//! Groups put onto pages: each on the first page that has room, where that page is filled least,
+//! broken between its pieces.
 
 use super::super::sheet::{Point, Sheet};
 use super::super::subject::Laid;
 use super::piece::{Content, Page, Piece, heading, set};
+use super::table;
 use crate::quantity::Style;
-use crate::report::packet::{Chapter, Group, Order, Width};
+use crate::report::packet::{Chapter, Group, Item, Width};
 
 /// Between two columns.
-const GUTTER: i32 = 700;
+pub(super) const GUTTER: i32 = 700;
 /// Under a group.
 const UNDER: i32 = 380;
 /// Less room than this is left empty.
-const LEAST: i32 = 2500;
+const LEAST: i32 = 3500;
 /// No column of text is narrower.
-const NARROWEST: i32 = 12_000;
+const NARROWEST: i32 = 13_500;
 /// A figure needs this width, if it can be had.
 const FIGURE: i32 = 24_500;
 /// The height a figure gets where the page has more.
@@ -40,9 +42,10 @@ struct Run<'a> {
 }
 
 /// One page's content.
-#[derive(Default)]
 pub(super) struct Filled<'a> {
     runs: Vec<Run<'a>>,
+    /// Down to where each column is filled.
+    down_to: Vec<i32>,
 }
 
 impl Filled<'_> {
@@ -69,10 +72,10 @@ impl Filled<'_> {
         words.join(" ")
     }
 
-    /// Draws it.
-    pub(super) fn draw(&self, sheet: &mut Sheet) {
+    /// Draws it, so far to the right.
+    pub(super) fn draw(&self, sheet: &mut Sheet, shift: i32) {
         for run in &self.runs {
-            let (x, mut y) = run.at;
+            let (x, mut y) = (run.at.0 + shift, run.at.1);
             for piece in &run.pieces {
                 piece.draw(sheet, (x, y), &run.page);
                 y += piece.height;
@@ -88,9 +91,9 @@ pub(super) fn fill<'a>(
     magnify: f64,
     style: Style,
 ) -> Vec<Filled<'a>> {
-    let mut flow = Flow::new(area, chapter.order);
+    let mut flow = Flow::new(area);
     for group in &chapter.groups {
-        let span = flow.span(group.width);
+        let span = flow.span(group);
         let most = match group.width {
             Width::Drawing => DRAWING_HEIGHT,
             _ => FIGURE_HEIGHT,
@@ -108,25 +111,21 @@ pub(super) fn fill<'a>(
 
 struct Flow<'a> {
     area: Area,
-    order: Order,
     columns: usize,
     pages: Vec<Filled<'a>>,
-    /// Down to where each column of the last page is filled.
-    filled: Vec<i32>,
 }
 
 impl<'a> Flow<'a> {
-    fn new(area: Area, order: Order) -> Self {
+    fn new(area: Area) -> Self {
         let width = area.to.0 - area.from.0;
         let columns = ((width + GUTTER) / (NARROWEST + GUTTER)).max(1);
-        let columns = usize::try_from(columns).unwrap_or(1);
-        Self {
+        let mut flow = Self {
             area,
-            order,
-            columns,
-            pages: vec![Filled::default()],
-            filled: vec![area.from.1 + area.heads.0; columns],
-        }
+            columns: usize::try_from(columns).unwrap_or(1),
+            pages: Vec::new(),
+        };
+        flow.turn(area.heads.0);
+        flow
     }
 
     /// Width of one column.
@@ -141,13 +140,23 @@ impl<'a> Flow<'a> {
     }
 
     /// How many columns a group takes.
-    fn span(&self, width: Width) -> usize {
-        let fits = |span: &usize| self.width(*span) >= FIGURE;
-        let figure = (1..=self.columns).find(fits).unwrap_or(self.columns);
-        match width {
+    fn span(&self, group: &Group<'_>) -> usize {
+        let first = |fits: &dyn Fn(i32) -> bool| {
+            let found = (1..=self.columns).find(|span| fits(self.width(*span)));
+            found.unwrap_or(self.columns)
+        };
+        let figure = || first(&|width| width >= FIGURE);
+        match group.width {
             Width::Column => 1,
-            Width::Figure => figure,
-            Width::Drawing => figure.max(self.columns * 3 / 5),
+            Width::Table => first(&|width| {
+                let tables = group.items.iter().filter_map(|item| match item {
+                    Item::Table(table) => Some(table),
+                    _ => None,
+                });
+                tables.into_iter().all(|one| table::fits(one, width))
+            }),
+            Width::Figure => figure(),
+            Width::Drawing => figure().max(self.columns * 3 / 5),
         }
     }
 
@@ -156,68 +165,57 @@ impl<'a> Flow<'a> {
         self.area.to.1 - self.area.from.1 - self.area.heads.0.max(self.area.heads.1)
     }
 
-    fn turn(&mut self) {
-        self.pages.push(Filled::default());
-        self.filled = vec![self.area.from.1 + self.area.heads.1; self.columns];
+    fn turn(&mut self, head: i32) {
+        self.pages.push(Filled {
+            runs: Vec::new(),
+            down_to: vec![self.area.from.1 + head; self.columns],
+        });
     }
 
-    /// Goes on where there may be more room than in this column.
-    fn next(&mut self, column: usize, span: usize) {
-        match self.order {
-            Order::Down => self.filled[column..column + span].fill(self.area.to.1),
-            Order::Across => self.turn(),
-        }
-        if self.filled.iter().all(|y| *y >= self.area.to.1) {
-            self.turn();
-        }
-    }
-
-    /// The column to begin in, and from where down: the highest free place, or in reading order
-    /// the first column with some room left.
-    fn place(&self, span: usize) -> (usize, i32) {
+    /// The column of a page that is filled least, and from where down it is free.
+    fn place(&self, page: usize, span: usize) -> (usize, i32) {
+        let down_to = &self.pages[page].down_to;
+        let top = |n: usize| down_to[n..n + span].iter().copied().max().unwrap_or(0);
         let starts = 0..=self.columns.saturating_sub(span);
-        let top = |n: usize| self.filled[n..n + span].iter().copied().max().unwrap_or(0);
-        let has_room = |n: &usize| self.area.to.1 - top(*n) >= LEAST;
-        if let (Order::Down, Some(first)) = (self.order, starts.clone().find(has_room)) {
-            return (first, top(first));
-        }
         let best = starts.min_by_key(|n| (top(*n), *n)).unwrap_or(0);
         (best, top(best))
     }
 
+    /// Puts a group where the first page has room for its beginning, and goes on from there.
     fn put(&mut self, group: &Group<'a>, span: usize, page: Page) {
         let mut pieces = set(group, &page);
+        let mut at = 0;
         while !pieces.is_empty() {
-            let (column, top) = self.place(span);
-            let fresh = self.filled.iter().all(|y| *y == self.filled[0]) && self.is_empty();
-            let count = fitting(&pieces, self.area.to.1 - top);
-            let count = match (count, fresh) {
-                (0, false) => {
-                    self.next(column, span);
-                    continue;
-                }
+            if at == self.pages.len() {
+                self.turn(self.area.heads.1);
+            }
+            let (column, top) = self.place(at, span);
+            let room = self.area.to.1 - top;
+            let count = match (fitting(&pieces, room), self.pages[at].runs.is_empty()) {
                 // What doesn't even fit an empty page stands there alone, with its heading.
                 (0, true) => alone(&pieces),
+                (0, false) => 0,
+                // A few lines alone at a page's foot aren't worth a heading.
+                (count, false) if count < pieces.len() && room < LEAST => 0,
                 (count, _) => count,
             };
+            if count == 0 {
+                at += 1;
+                continue;
+            }
             let rest = pieces.split_off(count);
             let before = i32::try_from(column).unwrap_or(0) * (self.column() + GUTTER);
             let x = self.area.from.0 + before;
             let bottom = top + pieces.iter().map(|piece| piece.height).sum::<i32>() + UNDER;
-            self.filled[column..column + span].fill(bottom);
-            if let Some(last) = self.pages.last_mut() {
-                last.runs.push(Run {
-                    at: (x, top),
-                    page,
-                    pieces,
-                });
-            }
+            let filled = &mut self.pages[at];
+            filled.down_to[column..column + span].fill(bottom);
+            filled.runs.push(Run {
+                at: (x, top),
+                page,
+                pieces,
+            });
             pieces = again(rest, &group.heading, page.width);
         }
-    }
-
-    fn is_empty(&self) -> bool {
-        self.pages.last().is_none_or(|page| page.runs.is_empty())
     }
 }
 

@@ -1,11 +1,11 @@
 //! What stands on every sheet around its content: border, title of the chapter with its verdict,
 //! title block, room for a stamp.
 
-use super::super::lettering::wrap;
+use super::super::lettering::{wrap, wrap_short};
 use super::super::sheet::{GRAY, INK, LINE, Lettering, Point, SIZE, Sheet};
 use super::super::title::both;
 use super::Setting;
-use super::flow::Area;
+use super::flow::{Area, GUTTER};
 use super::paper::Paper;
 use crate::model::{AirState, Project, Stop};
 use crate::quantity::Style;
@@ -13,9 +13,13 @@ use crate::report::packet::Chapter;
 
 /// Empty edges of the paper: left for binding, then the others.
 const EDGES: (i32, i32) = (1500, 900);
-/// Height of the title block: two inches, or as many lines of lettering as stand in it.
+/// Height of the title block: two inches where a stamp stands in it, else six lines of lettering;
+/// at most 12 % of a sheet.
 fn strip(paper: Paper) -> i32 {
-    ((5080.0 / paper.magnify()) as i32).max(4150)
+    match paper.is_large() {
+        true => (5080.0 / paper.magnify()) as i32,
+        false => 420 + 5 * LINE + 180,
+    }
 }
 
 /// Room for a stamp: 2-1/2 in wide at least.
@@ -26,6 +30,12 @@ const NUMBER: i32 = 5600;
 const INSIDE: i32 = 350;
 /// Lines of the face's sentence.
 const FACE_LINES: usize = 5;
+/// Type size of the face: what decides is read before anything else.
+const FACE: i32 = 400;
+/// From one line of the face to the next.
+const FACE_LINE: i32 = 490;
+/// The share of a sheet's width that the face takes at most, hundredths.
+const FACE_SHARE: i32 = 60;
 
 const CAUTION: &str = "Estimates by the methods named. Not structural. Local codes govern; licensed \
                        practice where it is required.";
@@ -38,8 +48,6 @@ pub(super) struct Page<'a> {
     pub(super) count: (usize, usize),
     /// Its title.
     pub(super) title: &'a str,
-    /// Whether a chapter goes on from the sheet before.
-    pub(super) continued: bool,
     /// The scales of what is drawn on it.
     pub(super) scale: &'a str,
 }
@@ -50,43 +58,99 @@ fn border(paper: Paper) -> (Point, Point) {
     ((EDGES.0, EDGES.1), (width - EDGES.1, height - EDGES.1))
 }
 
-/// Where a chapter's content goes.
+/// Where a chapter's content goes on the first panel of a sheet.
 pub(super) fn area(chapter: &Chapter<'_>, paper: Paper) -> Area {
     let (from, to) = border(paper);
+    let panels = i32::try_from(paper.panels()).unwrap_or(1);
+    let width = (to.0 - from.0) / panels;
     let from = (from.0 + INSIDE, from.1 + INSIDE);
-    let to = (to.0 - INSIDE, to.1 - strip(paper) - INSIDE);
-    let face = i32::try_from(face(chapter, to.0 - from.0).len()).unwrap_or(0);
+    let to = (from.0 + width - 2 * INSIDE, to.1 - strip(paper) - INSIDE);
+    let opening = Opening::of(chapter, to.0 - from.0).height();
     Area {
         from,
         to,
-        heads: (TITLE + LINE * face + 150, TITLE + 150),
+        heads: (TITLE + opening + 150, TITLE + 150),
     }
+}
+
+/// How far right of the first panel another one stands.
+pub(super) fn shift(paper: Paper, panel: usize) -> i32 {
+    let (from, to) = border(paper);
+    let width = (to.0 - from.0) / i32::try_from(paper.panels()).unwrap_or(1);
+    width * i32::try_from(panel).unwrap_or(0)
 }
 
 /// Height of a chapter's title.
 const TITLE: i32 = 760;
 
-fn face(chapter: &Chapter<'_>, width: i32) -> Vec<String> {
-    let mut lines = wrap(&chapter.face, SIZE, false, width);
-    lines.truncate(FACE_LINES);
-    lines
+/// What stands under a chapter's title on its first sheet: what decides, and its numbers beside it.
+struct Opening {
+    face: Vec<String>,
+    /// Where the numbers begin, from the left.
+    beside: i32,
+    facts: Vec<String>,
 }
 
-/// Draws all of it.
-pub(super) fn draw(
+impl Opening {
+    fn of(chapter: &Chapter<'_>, width: i32) -> Self {
+        let alone = chapter.facts.is_empty();
+        let room = if alone {
+            width
+        } else {
+            width * FACE_SHARE / 100
+        };
+        let mut face = wrap_short(&chapter.face, FACE, false, room - GUTTER);
+        face.truncate(FACE_LINES);
+        let widest = face
+            .iter()
+            .map(|line| Lettering::PLAIN.size(FACE).width(line));
+        let beside = widest.max().map_or(0, |widest| widest + GUTTER);
+        let facts = chapter.facts.iter();
+        let facts = facts.flat_map(|words| wrap_short(words, SIZE, false, width - beside));
+        Self {
+            face,
+            beside,
+            facts: facts.collect(),
+        }
+    }
+
+    fn height(&self) -> i32 {
+        let lines = |of: &[String]| i32::try_from(of.len()).unwrap_or(0);
+        (FACE_LINE * lines(&self.face)).max(LINE * lines(&self.facts))
+    }
+
+    fn draw(&self, sheet: &mut Sheet, (x, y): Point) {
+        let (face, plain) = (Lettering::PLAIN.size(FACE), Lettering::PLAIN);
+        let mut baseline = y + FACE * 8 / 10;
+        for line in &self.face {
+            sheet.text(line, (x, baseline), face);
+            baseline += FACE_LINE;
+        }
+        baseline = y + SIZE * 8 / 10;
+        for line in &self.facts {
+            sheet.text(line, (x + self.beside, baseline), plain);
+            baseline += LINE;
+        }
+    }
+}
+
+/// Draws the border and the title block; what it says of the air is of all chapters on the sheet.
+pub(super) fn draw<'a>(
     sheet: &mut Sheet,
     project: &Project,
-    chapter: &Chapter<'_>,
+    stops: impl Iterator<Item = Option<&'a Stop>>,
     page: &Page<'_>,
     setting: Setting,
 ) {
     let (from, to) = border(setting.paper);
     sheet.outline(from, to, INK, 50);
-    title(sheet, chapter, page, area(chapter, setting.paper));
     let top = to.1 - strip(setting.paper);
     sheet.line(vec![(from.0, top), (to.0, top)], INK, 35);
     let number = to.0 - NUMBER;
-    let stamp = number - STAMP;
+    let stamp = match setting.paper.is_large() {
+        true => number - STAMP,
+        false => number,
+    };
     let project_cell = ((stamp - from.0) * 2 / 5).min(10_000);
     let basis = from.0 + project_cell;
     for x in [basis, stamp, number] {
@@ -94,19 +158,40 @@ pub(super) fn draw(
     }
     let height = to.1 - top;
     project_entries(sheet, (from.0, top), (project_cell, height), project);
-    let words = conditions(project, chapter.stop, setting.style);
+    let mut words: Vec<Entry> = Vec::new();
+    for entry in stops.flat_map(|stop| conditions(project, stop, setting.style)) {
+        if !words.contains(&entry) {
+            words.push(entry);
+        }
+    }
+    // The caution ends them.
+    words.sort_by_key(|(caption, _)| caption.is_empty());
     cell(sheet, (basis, top), (stamp - basis, height), &words);
-    let gray = Lettering::PLAIN.color(GRAY);
-    sheet.text("stamp", (stamp + 200, top + 400), gray);
+    if setting.paper.is_large() {
+        let gray = Lettering::PLAIN.color(GRAY);
+        sheet.text("stamp", (stamp + 200, top + 400), gray);
+    }
     number_cell(sheet, (number, top), to, project, page);
 }
 
-/// The chapter's title with its verdict, boxed, and what decides.
-fn title(sheet: &mut Sheet, chapter: &Chapter<'_>, page: &Page<'_>, area: Area) {
+/// The chapter's title on a panel with its verdict, boxed, and what decides.
+pub(super) fn title(
+    sheet: &mut Sheet,
+    chapter: &Chapter<'_>,
+    continued: bool,
+    paper: Paper,
+    panel: usize,
+) {
+    let mut area = area(chapter, paper);
+    let shift = shift(paper, panel);
+    area.from.0 += shift;
+    area.to.0 += shift;
     let large = Lettering::PLAIN.bold().size(560);
     let baseline = area.from.1 + 440;
     let mut right = area.to.0;
     if let Some(word) = chapter.word {
+        // A word alone in a box would look like the stamp of a plan check.
+        let word = &format!("computed: {word}");
         let width = large.width(word) + 360;
         let (from, to) = (
             (right - width, area.from.1 - 130),
@@ -116,20 +201,17 @@ fn title(sheet: &mut Sheet, chapter: &Chapter<'_>, page: &Page<'_>, area: Area) 
         sheet.text(word, (right - 180, baseline), large.right());
         right -= width + 400;
     }
-    let words = match page.continued {
+    let words = match continued {
         true => format!("{}, continued", chapter.title),
         false => chapter.title.clone(),
     };
     let room = right - area.from.0;
     sheet.text(&large.fit(&words, room), (area.from.0, baseline), large);
-    if page.continued {
+    if continued {
         return;
     }
-    let lines = face(chapter, area.to.0 - area.from.0);
-    for (n, line) in lines.iter().enumerate() {
-        let y = area.from.1 + TITLE + LINE * i32::try_from(n).unwrap_or(0) + SIZE * 8 / 10;
-        sheet.text(line, (area.from.0, y), Lettering::PLAIN);
-    }
+    let opening = Opening::of(chapter, area.to.0 - area.from.0);
+    opening.draw(sheet, (area.from.0, area.from.1 + TITLE));
 }
 
 /// A caption and what is stated.
@@ -217,33 +299,47 @@ fn air(air: AirState, style: Style) -> String {
     format!("{} at {humidity}", both(air.temperature, style))
 }
 
-/// Entries below each other, as many lines as there is room for.
+/// Entries one after another, each whole on a line where it fits one; as many lines as there is room
+/// for.
 fn cell(sheet: &mut Sheet, (x, top): Point, (width, height): (i32, i32), entries: &[Entry]) {
     let (plain, gray) = (Lettering::PLAIN, Lettering::PLAIN.color(GRAY));
+    let (left, room) = (x + 200, width - 400);
     let bottom = top + height - 100;
-    let mut y = top + 420;
+    // Right of what stands on the line already, and its baseline.
+    let (mut taken, mut y) = (0, top + 420);
     for (caption, words) in entries {
         let caption = match caption.is_empty() {
             true => String::new(),
             false => format!("{caption}: "),
         };
-        let indent = gray.width(&caption);
-        let lines = wrap(&format!("{caption}{words}"), SIZE, false, width - 400);
+        let whole = format!("{caption}{words}");
+        if taken > 0 && taken + plain.width(&whole) > room {
+            (taken, y) = (0, y + LINE);
+        }
+        let lines = wrap(&whole, SIZE, false, room - taken);
         for (n, line) in lines.iter().enumerate() {
+            if n > 0 {
+                (taken, y) = (0, y + LINE);
+            }
             if y > bottom {
                 return;
             }
+            let at = (left + taken, y);
             match (n, line.strip_prefix(caption.trim_end())) {
                 (0, Some(rest)) if !caption.is_empty() => {
-                    sheet.text(caption.trim_end(), (x + 200, y), gray);
-                    sheet.text(rest.trim_start(), (x + 200 + indent, y), plain);
+                    sheet.text(caption.trim_end(), at, gray);
+                    let at = (at.0 + gray.width(&caption), y);
+                    sheet.text(rest.trim_start(), at, plain);
                 }
-                _ => sheet.text(line, (x + 200, y), plain),
+                _ => sheet.text(line, at, plain),
             }
-            y += LINE;
+            taken += plain.width(line) + BETWEEN;
         }
     }
 }
+
+/// Between two entries on one line.
+const BETWEEN: i32 = 500;
 
 fn number_cell(
     sheet: &mut Sheet,
@@ -264,7 +360,7 @@ fn number_cell(
         ("date", stated(&date)),
         ("revision", stated(&data.revision)),
     ];
-    cell(sheet, (x, top), (right - x, bottom - top - 1000), &entries);
+    cell(sheet, (x, top), (right - x, bottom - top - 900), &entries);
     let room = right - x - 400;
     let wide = Lettering::PLAIN.bold().size(760);
     let size = (760 * room / wide.width(page.number).max(room)).max(SIZE);

@@ -60,14 +60,25 @@ impl Paper {
         }
     }
 
-    /// Hundredths of a millimeter that one unit of a drawing takes: lettering is 2.5 mm high on
-    /// letter and A4, 3.2 mm on what is larger (heights in the manner of ISO 3098).
+    /// Hundredths of a millimeter that one unit of a drawing takes: capitals are 2.0 mm high on letter
+    /// and A4 (type of 7.8 pt), 3/32 in on 11x17 and 24x36, 2.5 mm on A3 and A1 (a height of ISO 3098).
     #[must_use]
     pub fn magnify(self) -> f64 {
         match self {
-            Self::Letter | Self::A4 => 1.0,
-            _ => 1.28,
+            Self::Letter | Self::A4 => 0.8,
+            Self::Tabloid | Self::Large => 0.9525,
+            Self::A3 | Self::A1 => 1.0,
         }
+    }
+
+    /// Whether a stamp has room in the title block of every sheet; else it stands on the cover.
+    pub(in crate::report) fn is_large(self) -> bool {
+        matches!(self, Self::Large | Self::A1)
+    }
+
+    /// How many panels stand side by side on a sheet, each with a subject of its own.
+    pub(super) fn panels(self) -> usize {
+        if self.is_large() { 2 } else { 1 }
     }
 
     /// Width and height in units.

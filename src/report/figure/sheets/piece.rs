@@ -2,14 +2,14 @@
 
 use std::rc::Rc;
 
-use super::super::lettering::wrap;
+use super::super::lettering::{wrap, wrap_short};
 use super::super::room::Room;
 use super::super::sheet::{GRAY, LINE, Lettering, Point, SIZE, Sheet};
 use super::super::subject::{Laid, Subject};
 use super::table;
 use crate::quantity::Style;
-use crate::report::explain::Derivation;
-use crate::report::packet::{Group, Item, step_line};
+use crate::report::explain::Step;
+use crate::report::packet::{Calculation, Group, Item, step_line};
 
 /// What a piece is.
 #[derive(Clone)]
@@ -20,6 +20,8 @@ pub(super) enum Content<'a> {
     Rule,
     /// Nothing.
     Gap,
+    /// A box left empty for what it is named after.
+    Blank(&'static str),
     /// A figure in a room of this height.
     Figure(Subject<'a>, i32),
 }
@@ -81,6 +83,11 @@ impl<'a> Piece<'a> {
             }
             Content::Rule => sheet.line(vec![(x, y + 40), (x + page.width, y + 40)], GRAY, 18),
             Content::Gap => {}
+            Content::Blank(name) => {
+                sheet.outline((x, y), (x + BLANK.0, y + BLANK.1), GRAY, 18);
+                let gray = Lettering::PLAIN.color(GRAY);
+                sheet.text(name, (x + 150, y + SIZE), gray);
+            }
             Content::Figure(..) => {
                 if let Some(laid) = self.laid((x, y), page) {
                     laid.draw(sheet, page.style);
@@ -188,7 +195,8 @@ fn item_pieces<'a>(item: &Item<'a>, page: &Page, taken: i32) -> Vec<Piece<'a>> {
             pieces.push(Piece::gap(PARAGRAPH * 2));
             pieces
         }
-        Item::Steps(derivation) => steps(derivation, page.width),
+        Item::Steps(calculation) => steps(calculation, page.width),
+        Item::Blank(name) => vec![blank(name)],
         Item::Figure(subject) => figure(*subject, page, taken).into_iter().collect(),
     }
 }
@@ -202,23 +210,24 @@ fn figure<'a>(subject: Subject<'a>, page: &Page, taken: i32) -> Option<Piece<'a>
     ))
 }
 
-/// A derivation: what it answers, its source, its steps, what has to be known beside them.
-fn steps<'a>(derivation: &Derivation, width: i32) -> Vec<Piece<'a>> {
+/// A hand calculation: what it answers, its source, its steps, what has to be known beside them.
+fn steps<'a>(calculation: &Calculation, width: i32) -> Vec<Piece<'a>> {
+    let derivation = &calculation.derivation;
     let gray = Lettering::PLAIN.color(GRAY);
-    let source = format!("{} Source: {}.", derivation.answers, derivation.source);
+    let source = format!("Source: {}.", derivation.source);
     let mut pieces = paragraph(&source, gray, width);
-    for step in &derivation.steps {
-        let words = wrap(&step.words, gray.size, false, width).into_iter();
-        pieces.extend(words.map(|words| Piece::line(words, gray).kept()));
-        let lines = wrap(&step_line(step), SIZE, step.is_result, width - INDENT);
-        let count = lines.len();
-        for (n, line) in lines.into_iter().enumerate() {
-            let set = match step.is_result {
-                true => Lettering::PLAIN.bold(),
-                false => Lettering::PLAIN,
-            };
-            let piece = Piece::row(vec![(INDENT, line, set)]);
-            pieces.push(if n + 1 < count { piece.kept() } else { piece });
+    for known in &calculation.known {
+        pieces.extend(paragraph(known, Lettering::PLAIN, width));
+    }
+    // What is given needs no line of its own.
+    let is_given = |step: &Step| step.formula.is_empty() && !step.is_result;
+    for steps in derivation.steps.chunk_by(|a, b| is_given(a) && is_given(b)) {
+        match steps {
+            [step] => pieces.extend(step_lines(step, width)),
+            given => {
+                let each: Vec<String> = given.iter().map(told).collect();
+                pieces.extend(paragraph(&each.join("; "), Lettering::PLAIN, width));
+            }
         }
     }
     for note in &derivation.notes {
@@ -228,12 +237,67 @@ fn steps<'a>(derivation: &Derivation, width: i32) -> Vec<Piece<'a>> {
     pieces
 }
 
-/// How far a step's formula stands in.
-const INDENT: i32 = 500;
+/// What stands before a step's symbol.
+fn before(step: &Step) -> String {
+    match step.words.is_empty() {
+        true => String::new(),
+        false => format!("{}: ", step.words),
+    }
+}
+
+/// A step in words and symbols.
+fn told(step: &Step) -> String {
+    before(step) + &step_line(step)
+}
+
+/// A step on as few lines as it takes: its words in gray, then what is equal.
+fn step_lines<'a>(step: &Step, width: i32) -> Vec<Piece<'a>> {
+    let set = match step.is_result {
+        true => Lettering::PLAIN.bold(),
+        false => Lettering::PLAIN,
+    };
+    let words = before(step);
+    let text = told(step);
+    let lines = wrap_short(&text, SIZE, step.is_result, width - INDENT);
+    // Characters of the words that are still to come.
+    let mut gray = words.trim_end().chars().count();
+    let count = lines.len();
+    let each = lines.into_iter().enumerate().map(|(n, line)| {
+        let indent = if n == 0 { 0 } else { INDENT };
+        let split = line
+            .char_indices()
+            .nth(gray)
+            .map_or(line.len(), |(at, _)| at);
+        let (head, tail) = line.split_at(split);
+        // A blank between two lines isn't on either.
+        gray = gray.saturating_sub(line.chars().count() + 1);
+        let named = set.color(GRAY);
+        let after = indent + named.width(head);
+        let mut on_it = vec![
+            (indent, head.to_owned(), named),
+            (after, tail.to_owned(), set),
+        ];
+        on_it.retain(|(_, words, _)| !words.is_empty());
+        let piece = Piece::row(on_it);
+        if n + 1 < count { piece.kept() } else { piece }
+    });
+    each.collect()
+}
+
+/// How far a step's second line stands in.
+const INDENT: i32 = 300;
+
+/// A box with its name in a corner.
+fn blank<'a>(name: &'static str) -> Piece<'a> {
+    Piece::new(BLANK.1 + PARAGRAPH, Content::Blank(name))
+}
+
+/// Room for a stamp, 2-3/8 by 1-3/4 in on letter.
+const BLANK: (i32, i32) = (7600, 5560);
 
 /// Two lines are never parted from a paragraph's beginning, nor one from its end.
 fn paragraph<'a>(words: &str, set: Lettering, width: i32) -> Vec<Piece<'a>> {
-    let lines = wrap(words, set.size, false, width);
+    let lines = wrap_short(words, set.size, false, width);
     let count = lines.len();
     let line = |(n, text): (usize, String)| {
         let piece = Piece::line(text, set);

@@ -18,8 +18,43 @@ const SMALL: usize = 14;
 /// A column's left and right edge.
 type Column = (i32, i32);
 
-/// Sets a table; its headings are said again wherever it goes on.
+/// Sets a table; its headings are said again wherever it goes on. Where rows share a name and there is
+/// little room, the name stands over them.
 pub(super) fn set<'a>(table: &Table, width: i32) -> Vec<Piece<'a>> {
+    let shares_names = table.rows.iter().any(|row| is_unnamed(row));
+    match shares_names && !fits(table, width) {
+        true => set_under_names(table, width),
+        false => set_in_columns(table, width),
+    }
+}
+
+/// The rows of every name under it, without the column of names.
+fn set_under_names<'a>(table: &Table, width: i32) -> Vec<Piece<'a>> {
+    let mut rest = Table::new(&table.headings[1..], table.left.saturating_sub(1));
+    rest.rows = table.rows.iter().map(|row| row[1..].to_vec()).collect();
+    let columns = columns(&rest, width);
+    let head = Rc::new(heading(&rest, &columns));
+    let mut pieces: Vec<Piece<'a>> = head.iter().cloned().map(Piece::kept).collect();
+    let bold = Lettering::PLAIN.bold();
+    for (n, (row, named)) in rest.rows.iter().zip(&table.rows).enumerate() {
+        let name = (!is_unnamed(named)).then(|| vec![(0, bold.fit(&named[0], width), bold)]);
+        let goes_on = table.rows.get(n + 1).is_some_and(|row| is_unnamed(row));
+        let lines: Vec<_> = name
+            .into_iter()
+            .chain(row_lines(row, rest.left, &columns))
+            .collect();
+        let count = lines.len();
+        for (line, words) in lines.into_iter().enumerate() {
+            let mut piece = Piece::row(words);
+            piece.keep = line + 1 < count || goes_on;
+            piece.head = (n > 0 || line > 0).then(|| Rc::clone(&head));
+            pieces.push(piece);
+        }
+    }
+    pieces
+}
+
+fn set_in_columns<'a>(table: &Table, width: i32) -> Vec<Piece<'a>> {
     let columns = columns(table, width);
     let head = Rc::new(heading(table, &columns));
     let mut pieces: Vec<Piece<'a>> = head.iter().cloned().map(Piece::kept).collect();
@@ -38,8 +73,27 @@ pub(super) fn set<'a>(table: &Table, width: i32) -> Vec<Piece<'a>> {
     pieces
 }
 
-fn columns(table: &Table, width: i32) -> Vec<Column> {
-    let count = table.headings.len();
+fn is_unnamed(row: &[String]) -> bool {
+    row.len() > 1 && row[0].is_empty()
+}
+
+/// Whether a table can be read in a width: its columns at the left needn't be broken into more than
+/// two lines or so.
+pub(super) fn fits(table: &Table, width: i32) -> bool {
+    let widths = natural_widths(table);
+    let gaps = i32::try_from(widths.len().saturating_sub(1)).unwrap_or(0);
+    let least = widths
+        .iter()
+        .enumerate()
+        .map(|(n, wide)| match n < table.left {
+            true => (wide * 6 / 10).max(NARROWEST).min(*wide),
+            false => *wide,
+        });
+    least.sum::<i32>() + gaps * APART.0 <= width
+}
+
+/// How wide every column is where nothing is broken.
+fn natural_widths(table: &Table) -> Vec<i32> {
     let natural = |n: usize| {
         let heading = table.headings[n].split('\n');
         let cells = table.rows.iter().filter_map(|row| row.get(n));
@@ -49,7 +103,12 @@ fn columns(table: &Table, width: i32) -> Vec<Column> {
             .max()
             .unwrap_or(0)
     };
-    let mut widths: Vec<i32> = (0..count).map(natural).collect();
+    (0..table.headings.len()).map(natural).collect()
+}
+
+fn columns(table: &Table, width: i32) -> Vec<Column> {
+    let mut widths = natural_widths(table);
+    let count = widths.len();
     let gaps = i32::try_from(count.saturating_sub(1)).unwrap_or(0);
     let over = |widths: &[i32]| widths.iter().sum::<i32>() + gaps * APART.0 - width;
     // The widest of the columns at the left gives way first.

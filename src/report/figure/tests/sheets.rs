@@ -150,25 +150,21 @@ fn nothing_on_a_sheet_overlaps_or_leaves_its_border(
     assert!(found.is_empty(), "{} {some:#?}", found.len());
 }
 
-// Source of the sizes: the papers' own names, and ISO 216. Of the lettering: 2.5 mm on letter and
-// A4, 3.2 mm on what is larger (ISO 3098 in general terms).
+// Source of the sizes: the papers' own names, and ISO 216. Of the lettering: type of 7 to 8 pt, capitals
+// of 2 mm, on letter and A4; capitals of 3/32 in from 11x17 up, as drawings are lettered (common
+// practice), 2.5 mm on A3 and A1 (ISO 3098 in general terms).
 #[test]
 fn sheets_have_the_size_of_their_paper_and_lettering_to_be_read() {
     let sizes = [
-        (279.4, 215.9),
-        (431.8, 279.4),
-        (914.4, 609.6),
-        (297.0, 210.0),
-        (420.0, 297.0),
-        (841.0, 594.0),
+        ((279.4, 215.9), 2.0),
+        ((431.8, 279.4), 25.4 * 3.0 / 32.0),
+        ((914.4, 609.6), 25.4 * 3.0 / 32.0),
+        ((297.0, 210.0), 2.0),
+        ((420.0, 297.0), 2.5),
+        ((841.0, 594.0), 2.5),
     ];
     let packets = packets(CABIN, &PAPERS, UnitSystem::Imperial);
-    for ((paper, size), sheets) in PAPERS.iter().zip(sizes).zip(packets) {
-        let least = if matches!(paper, Paper::Letter | Paper::A4) {
-            2.5
-        } else {
-            3.2
-        };
+    for ((size, least), sheets) in sizes.into_iter().zip(packets) {
         for sheet in sheets {
             assert_eq!(sheet.drawing.paper(), size);
             for mark in &sheet.drawing.marks {
@@ -189,11 +185,45 @@ fn every_sheet_of_an_assembly_or_a_detail_has_its_verdict_on_its_face() {
             .into_iter()
             .map(|one| one.text)
             .collect();
-        if sheet.title.starts_with("Hand") || sheet.title.starts_with("Materials") {
+        if sheet.title.starts_with("Notes") {
             continue;
         }
-        let told = ["pass", "depends", "fail"];
+        let told = ["computed: pass", "computed: depends", "computed: fail"];
         let has = words.iter().any(|word| told.contains(&word.as_str()));
         assert!(has, "{}", sheet.title);
     }
+}
+
+// The bound of the issue that asked for these sheets; a line is what one label says, tables apart.
+#[test]
+fn a_title_block_takes_at_most_an_eighth_of_its_sheet() {
+    for sheets in packets(CABIN, &PAPERS, UnitSystem::Imperial) {
+        let drawing = &sheets[0].drawing;
+        let (width, height) = (f64::from(drawing.size.0), f64::from(drawing.size.1));
+        // The title block's upper edge is the lowest line from border to border but the border's own.
+        let mut across = drawing.marks.iter().filter_map(|mark| match mark {
+            Mark::Line { points, .. } => match points[..] {
+                [(left, y), (right, at)]
+                    if y == at && right - left > drawing.size.0 as i32 * 9 / 10 =>
+                {
+                    Some(y)
+                }
+                _ => None,
+            },
+            _ => None,
+        });
+        let top = across.next().expect("a title block");
+        let high = height - 900.0 - f64::from(top);
+        let share = high * (width - 2400.0) / (width * height);
+        assert!(share > 0.04 && share <= 0.12, "{share}");
+    }
+}
+
+/// What the demo's owner hands in: few sheets, and as many subjects as stand on them.
+#[test]
+fn the_cabin_takes_few_sheets() {
+    let count = |paper| packets(CABIN, &[paper], UnitSystem::Imperial)[0].len();
+    assert!(count(Paper::Large) <= 6);
+    let pages = packets(CABIN, &[Paper::Letter], UnitSystem::Imperial);
+    assert_eq!(pages[0][0].number, "A-5.00");
 }

@@ -3,15 +3,15 @@
 use maud::{Markup, PreEscaped, html};
 
 use super::super::calculation::parts;
-use super::super::content::{Group, Item};
+use super::super::content::{Calculation, Group, Item};
 use super::{Setting, table, typed, verdict};
-use crate::report::explain::{Derivation, Step};
+use crate::report::explain::Step;
 use crate::report::figure::Subject;
 
 /// The part of a chapter; `name` is what its figures go by on the page.
 pub(super) fn group(group: &Group<'_>, chapter: &str, name: &str, setting: Setting<'_>) -> Markup {
-    if let [Item::Steps(derivation)] = &group.items[..] {
-        return calculation(&group.heading, derivation);
+    if let [Item::Steps(steps)] = &group.items[..] {
+        return calculation(&group.heading, steps);
     }
     let each = group.items.iter().enumerate();
     html! {
@@ -47,8 +47,8 @@ fn item(item: &Item<'_>) -> Markup {
                 h4 { bdi { (typed(name)) } " " (verdict(word)) }
                 @if !words.is_empty() { p { (typed(words)) } }
             },
-            Item::Steps(derivation) => (calculation(&derivation.title, derivation)),
-            Item::Table(_) | Item::Figure(_) => {}
+            Item::Steps(steps) => (calculation(&steps.derivation.title, steps)),
+            Item::Table(_) | Item::Figure(_) | Item::Blank(_) => {}
         }
     }
 }
@@ -74,11 +74,13 @@ fn figure(subject: Subject<'_>, chapter: &str, name: &str, setting: Setting<'_>)
 }
 
 /// A hand calculation, folded.
-fn calculation(title: &str, derivation: &Derivation) -> Markup {
+fn calculation(title: &str, calculation: &Calculation) -> Markup {
+    let derivation = &calculation.derivation;
     html! {
         details {
             summary { (typed(title)) }
             p { (typed(&derivation.answers)) " Source: " (typed(&derivation.source)) "." }
+            @for known in &calculation.known { p { (typed(known)) } }
             ol.steps { @for one in &derivation.steps { (step(one)) } }
             @for note in &derivation.notes { p.note { (typed(note)) } }
         }

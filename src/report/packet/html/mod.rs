@@ -54,7 +54,7 @@ const POLICY: &str =
 #[must_use]
 pub fn page(contents: &Contents<'_>, style: Style, look: Look) -> String {
     let project = contents.project;
-    let cover = super::cover(contents, style).chapter(&[]);
+    let cover = super::cover(contents, style, false).chapter(&[]);
     let chapters = super::chapters(contents, style);
     let setting = Setting {
         project,
@@ -142,6 +142,9 @@ fn face(chapter: &Chapter<'_>) -> Markup {
                 @if let Some(word) = chapter.word { (verdict(word)) " " }
                 (typed(&chapter.face))
             }
+        }
+        @if !chapter.facts.is_empty() {
+            ul.numbers { @for one in &chapter.facts { li { (typed(one)) } } }
         }
     }
 }
