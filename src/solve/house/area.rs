@@ -11,7 +11,7 @@
 //! ```
 //! less the openings. An area stated in the file stands for both.
 
-use super::layout::{Layout, built};
+use super::layout::Layout;
 use crate::model::house::{HouseCase, NO_INSETS, OpeningPlace, Shell, Side};
 
 /// One surface of the house.
@@ -100,7 +100,7 @@ fn computed(case: &HouseCase<'_>, shell: &Shell, layout: &Layout, name: &str) ->
     }
     if shell.roof.assembly == name {
         let stretch = shell.roof.form.pitch().stretch();
-        let reach = |side: Side| reach(case, shell, layout, side);
+        let reach = |side: Side| layout.reach(shell, side);
         let length = shell.length.as_m() + reach(Side::Front) + reach(Side::Back);
         let width = shell.width.as_m() + reach(Side::Left) + reach(Side::Right);
         overhangs = (length * width - deck) * stretch;
@@ -124,15 +124,4 @@ fn computed(case: &HouseCase<'_>, shell: &Shell, layout: &Layout, name: &str) ->
         stated: false,
         parts,
     }
-}
-
-/// How far the roof reaches beyond the deck's edge at a side, m.
-pub(super) fn reach(case: &HouseCase<'_>, shell: &Shell, layout: &Layout, side: Side) -> f64 {
-    let wall = case.assembly(&shell.walls[side.index()].assembly);
-    let outboard = wall.map_or(0.0, |wall| {
-        let layers = wall.layers.iter().skip(layout.outboard[side.index()]);
-        layers.map(built).sum()
-    });
-    // A roof without a stated overhang still covers the wall.
-    outboard + shell.overhang(side)
 }

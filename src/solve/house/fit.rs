@@ -9,7 +9,6 @@
 //! Trim and overhang both start at the siding: the greater counts. A shed roof rises on over its
 //! high wall to the eave's end.
 
-use super::area::reach;
 use super::layout::{Layout, built};
 use crate::model::house::{HouseCase, RoofForm, Shell, Side};
 use crate::model::{Assembly, Layer};
@@ -125,8 +124,8 @@ pub struct Fit {
     pub length: Option<Measure>,
     /// Road to the highest point; `None` without a deck height.
     pub height: Option<Measure>,
-    /// Height without the deck's, m: what the house itself builds.
-    pub above_deck: Option<f64>,
+    /// The height's terms without the deck's: what the house itself builds on the frame.
+    pub above_deck: Option<Measure>,
     /// Head room.
     pub head_room: Option<HeadRoom>,
     /// What isn't stated and was taken as nothing.
@@ -138,7 +137,7 @@ impl Fit {
     /// overall height, what a variant adds to it is head room lost.
     #[must_use]
     pub fn height_taken(&self) -> Option<f64> {
-        Some(self.above_deck? - self.head_room?.least)
+        Some(self.above_deck.as_ref()?.total().as_m() - self.head_room?.least)
     }
 }
 
@@ -167,7 +166,7 @@ pub fn fit(case: &HouseCase<'_>, layout: Option<&Layout>) -> Fit {
             tongue,
         )),
         height,
-        above_deck: Some(upward.total().as_m()),
+        above_deck: Some(upward),
         head_room: Some(head_room(shell, layout)),
         not_stated: not_stated(case, shell),
     }
@@ -240,7 +239,7 @@ fn upward(case: &HouseCase<'_>, shell: &Shell, layout: &Layout) -> Measure {
     );
     measure.add(TermKind::Rise, "roof's rise", shell.rise());
     if let RoofForm::Shed { low, pitch } = shell.roof.form {
-        let beyond = reach(case, shell, layout, low.opposite());
+        let beyond = layout.reach(shell, low.opposite());
         measure.add(
             TermKind::EaveRise,
             "rise over the high eave",

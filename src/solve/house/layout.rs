@@ -25,6 +25,8 @@ pub struct Layout {
     pub insets: Insets,
     /// For each wall, the index of its first layer outside of the deck's edge.
     pub outboard: [usize; 4],
+    /// How far outside of the deck's edge each wall's outer face lies, m.
+    pub outside: Insets,
     /// Index of the floor layer the walls stand on.
     pub plate_on: usize,
     /// Index of the floor's lowest layer above the frame's top.
@@ -55,6 +57,7 @@ pub fn layout(case: &HouseCase<'_>) -> Option<Layout> {
     };
     let edges: Vec<usize> = walls.iter().map(edge).collect::<Option<_>>()?;
     let inset = |side: Side| depth(&walls[side.index()].layers[..=edges[side.index()]]);
+    let outside = |side: Side| depth(&walls[side.index()].layers[edges[side.index()] + 1..]);
     let floor = case.assembly(&shell.floor)?;
     let strips = floor.strips.iter();
     let above_frame = match &shell.above_frame {
@@ -72,6 +75,7 @@ pub fn layout(case: &HouseCase<'_>) -> Option<Layout> {
     Some(Layout {
         insets: Side::ALL.map(inset),
         outboard: Side::ALL.map(|side| edges[side.index()] + 1),
+        outside: Side::ALL.map(outside),
         plate_on,
         above_frame,
         over_strips: strips.map(|strip| depth(&strip.over)).fold(0.0, f64::max),
@@ -125,6 +129,13 @@ impl Layout {
     #[must_use]
     pub fn taken(&self, shell: &Shell) -> f64 {
         self.floor_inside + self.ceiling * shell.roof.form.pitch().stretch()
+    }
+
+    /// How far the roof reaches beyond the deck's edge at a side, m: one without a stated overhang
+    /// still covers the wall.
+    #[must_use]
+    pub fn reach(&self, shell: &Shell, side: Side) -> f64 {
+        self.outside[side.index()] + shell.overhang(side)
     }
 
     /// Where the slope starts and ends between the walls' inner faces, m from the deck's edge.

@@ -10,7 +10,7 @@
 //! ```
 //! Source: lever rule, about the axles.
 
-use super::area::{AssemblyArea, reach};
+use super::area::AssemblyArea;
 use super::layout::{Layout, frame_layers};
 use super::take_off::{Piece, take_off};
 use crate::model::house::{HouseCase, OpeningPlace, Side};
@@ -200,7 +200,7 @@ fn center(
     let (shell, layout) = case.house.shell.as_ref().zip(layout)?;
     let length = shell.length.as_m();
     if assembly.kind == AssemblyKind::Roof {
-        let reach = |side| reach(case, shell, layout, side);
+        let reach = |side| layout.reach(shell, side);
         return Some((length + reach(Side::Back) - reach(Side::Front)) / 2.0);
     }
     let (mut moment, mut total) = (0.0, 0.0);
