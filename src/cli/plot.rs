@@ -9,7 +9,7 @@ use super::written::File;
 use crate::error::Error;
 use crate::quantity::Style;
 use crate::report::figure::{
-    Best, Drawing, Look, comparison, detail, detail_comparison, months, route, section, year,
+    Best, Drawing, Look, comparison, detail, detail_comparison, house, months, route, section, year,
 };
 use crate::study::{Study, best_of};
 
@@ -49,6 +49,13 @@ pub(super) fn run(options: &PlotOptions) -> Result<u8, Error> {
         drawings.push((format!("{stem}-compared.svg"), drawing));
     }
     drawings.extend(of_details(&study, &stem, best, style));
+    drawings.extend(study.houses.iter().map(|one| {
+        let name = match one.case.variant {
+            None => "house".to_owned(),
+            Some(_) => plain(&one.name()),
+        };
+        (format!("{stem}-{name}.svg"), house(&project, one, style))
+    }));
     let look = Look::from(options.look);
     let mut files: Vec<File> = drawings
         .into_iter()

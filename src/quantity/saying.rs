@@ -1,7 +1,8 @@
 //! What the trade says in its own way: signed margins, R by the inch, amounts too small to show, pitch.
 
+use super::print::tape;
 use super::{ArealDensity, Conductivity, Currency, Dimension, Length, Pitch, Style};
-use super::{Temperature, TemperatureDifference, fixed, unit};
+use super::{Temperature, TemperatureDifference, UnitSystem, fixed, unit};
 
 impl Style {
     /// A margin: always signed, `+6.1 °F` or `−10.2 °F`.
@@ -101,6 +102,39 @@ impl Style {
         }
     }
 
+    /// A length as a tape shows it: feet and inches to a sixteenth from one foot up, or whole
+    /// millimeters. `to` rounds what lies between two marks: up for what is over a limit, down for
+    /// what is left of it.
+    ///
+    /// ```
+    /// # use dewmargin::quantity::{Length, Style, UnitSystem};
+    /// let style = Style { units: UnitSystem::Imperial };
+    /// assert_eq!(style.on_tape(Length::from_m(0.0254 * 140.75), f64::round), "11 ft 8-3/4 in");
+    /// assert_eq!(style.on_tape(Length::from_m(0.0254 * 18.74), f64::floor), "1 ft 6-11/16 in");
+    /// assert_eq!(style.other().on_tape(Length::from_m(0.00635), f64::floor), "6 mm");
+    /// ```
+    #[must_use]
+    pub fn on_tape(self, length: Length, to: fn(f64) -> f64) -> String {
+        // Sums of terms in meters are off by less than this part of a mark.
+        let mark = |marks: f64| match (marks - marks.round()).abs() < 1e-3 {
+            true => marks.round(),
+            false => to(marks),
+        };
+        let value = self.value(length);
+        let UnitSystem::Imperial = self.units else {
+            let unit = Dimension::Length.unit(self);
+            return format!("{} {unit}", fixed(mark(value), 0));
+        };
+        let sixteenths = mark(value * 16.0);
+        let feet = (sixteenths / 192.0).floor();
+        let rest = format!("{} in", tape(sixteenths / 16.0 - feet * 12.0));
+        match (feet >= 1.0, sixteenths > feet * 192.0) {
+            (false, _) => rest,
+            (true, true) => format!("{} ft {rest}", fixed(feet, 0)),
+            (true, false) => format!("{} ft", fixed(feet, 0)),
+        }
+    }
+
     /// A conductivity: `R 4.01 per inch`, or `0.0360 W/mK`.
     ///
     /// ```
@@ -195,7 +229,6 @@ pub fn percent(share: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::UnitSystem;
 
     const OURS: Style = Style {
         units: UnitSystem::Imperial,

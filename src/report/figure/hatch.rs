@@ -88,6 +88,17 @@ pub(super) fn drying(sheet: &Sheet, corners: &[Point]) {
     sheet.strokes(parallel(corners, (-45.0, 130.0, 0.0)), HEAT, 18);
 }
 
+/// Hatches a convex polygon that is cut through, whatever it is made of.
+pub(super) fn cut(sheet: &Sheet, corners: &[Point]) {
+    sheet.strokes(parallel(corners, (45.0, 90.0, 0.0)), FAINT, 14);
+}
+
+/// Cross-hatches a convex polygon in black: what lies beyond a limit.
+pub(super) fn beyond(sheet: &Sheet, corners: &[Point]) {
+    let both = [45.0, -45.0].map(|angle| parallel(corners, (angle, 110.0, 0.0)));
+    sheet.strokes(both.into_iter().flatten(), INK, 30);
+}
+
 /// A zigzag from face to face, for batts and wool.
 fn loops(sheet: &Sheet, from: Point, to: Point, layers_stand: bool) {
     let (across, along) = match layers_stand {

@@ -13,6 +13,7 @@ mod detail;
 mod drawing;
 mod font;
 mod hatch;
+mod house;
 mod legend;
 mod lettering;
 mod look;
@@ -39,7 +40,7 @@ mod vapor;
 mod water;
 mod year;
 
-use crate::study::{Judged, JudgedDetail};
+use crate::study::{Judged, JudgedDetail, JudgedHouse};
 
 /// The best option, whose rows are marked: its variant, `None` as drawn. Nothing is marked where there
 /// is nothing to choose.
@@ -57,6 +58,7 @@ use crate::quantity::Style;
 pub(super) use cut::{Cut, drawn_end, shown_paths};
 pub(super) use detail::{LEFT_OUT as LEFT_OUT_OF_CUT, assemblies as assemblies_of, shown_of};
 pub use drawing::Drawing;
+pub(super) use house::without as drawn_without;
 pub use look::Look;
 pub use pdf::{Info, Unwritten, pdf};
 pub(super) use section::remark;
@@ -193,6 +195,27 @@ pub fn detail_comparison(
     style: Style,
 ) -> Option<Drawing> {
     detail::compare(project, details, best, style).map(|figure| figure.drawing)
+}
+
+/// The house on its trailer: across and along to scale against the road's limits, the width stack
+/// enlarged, the weight as a bar against the rating.
+///
+/// # Example
+/// ```
+/// use dewmargin::quantity::{Style, UnitSystem};
+/// use dewmargin::report::figure;
+/// use dewmargin::study::houses;
+///
+/// let text = include_str!("../../../examples/cabin-fit.yaml");
+/// let project = dewmargin::input::resolve_text("cabin-fit.yaml", text).unwrap();
+/// let style = Style { units: UnitSystem::Imperial };
+/// let svg = figure::house(&project, &houses(&project)[0], style).svg();
+/// // 101-1/4 in of 102 in.
+/// assert!(svg.contains("3/4 in to spare"));
+/// ```
+#[must_use]
+pub fn house(project: &Project, one: &JudgedHouse<'_>, style: Style) -> Drawing {
+    house::draw(project, one, style).drawing
 }
 
 #[cfg(test)]

@@ -3,15 +3,19 @@
 use crate::quantity::{Dimension, Length, Style, Temperature, UnitSystem, fixed};
 
 /// The scales builders use, as paper to life, with the words for them.
-const FEET: [(f64, &str); 8] = [
+const FEET: [(f64, &str); 12] = [
     (2.0, "6 in = 1 ft"),
     (4.0, "3 in = 1 ft"),
     (8.0, "1-1/2 in = 1 ft"),
     (12.0, "1 in = 1 ft"),
     (16.0, "3/4 in = 1 ft"),
     (24.0, "1/2 in = 1 ft"),
+    (32.0, "3/8 in = 1 ft"),
     (48.0, "1/4 in = 1 ft"),
+    (64.0, "3/16 in = 1 ft"),
     (96.0, "1/8 in = 1 ft"),
+    (128.0, "3/32 in = 1 ft"),
+    (192.0, "1/16 in = 1 ft"),
 ];
 
 /// A drawing's scale.
@@ -41,7 +45,7 @@ impl Scale {
             magnify,
         });
         let (smallest, coarsest) = if units == UnitSystem::Imperial {
-            (100.0, 1e18)
+            (200.0, 1e18)
         } else {
             (2.0, 1e18)
         };
@@ -67,6 +71,11 @@ impl Scale {
     /// The same for what isn't layers.
     pub(super) fn foot_of(self, what: &str) -> String {
         format!("Scale of the {what} {}, printed at full size", self.words())
+    }
+
+    /// Whether it makes things smaller than another.
+    pub(super) fn is_coarser_than(self, other: Self) -> bool {
+        self.ratio > other.ratio
     }
 
     /// Of two scales the one that makes things smaller.

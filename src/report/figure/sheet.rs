@@ -2,7 +2,7 @@
 
 use plotters::coord::Shift;
 use plotters::drawing::{DrawingArea, IntoDrawingArea};
-use plotters::element::{Circle, PathElement, Rectangle, Text};
+use plotters::element::{Circle, PathElement, Polygon, Rectangle, Text};
 use plotters::style::text_anchor::{HPos, Pos, VPos};
 use plotters::style::{Color, FontStyle, IntoFont, RGBColor, ShapeStyle, TextStyle};
 
@@ -210,6 +210,11 @@ impl Sheet {
     /// A filled rectangle.
     pub(super) fn fill(&self, from: Point, to: Point, color: RGBColor) {
         drawn(self.area.draw(&Rectangle::new([from, to], color.filled())));
+    }
+
+    /// A filled polygon.
+    pub(super) fn polygon(&self, corners: Vec<Point>, color: RGBColor) {
+        drawn(self.area.draw(&Polygon::new(corners, color.filled())));
     }
 
     /// The outline of a rectangle.

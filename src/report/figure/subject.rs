@@ -2,14 +2,15 @@
 
 use super::drawing::Drawing;
 use super::legend::{self, Item};
+use super::lettering::wrap;
 use super::look::Look;
 use super::room::Room;
 use super::scale::Scale;
 use super::sheet::{GRAY, INK, LINE, Lettering, Point, SIZE, Sheet};
 use super::title::WIDTH;
-use super::{detail, section, year};
+use super::{detail, house, section, year};
 use crate::quantity::{Length, Style, UnitSystem};
-use crate::study::{Judged, JudgedDetail};
+use crate::study::{Judged, JudgedDetail, JudgedHouse};
 
 /// What a figure shows.
 #[derive(Clone, Copy)]
@@ -24,6 +25,10 @@ pub(in crate::report) enum Subject<'a> {
     Curve(&'a JudgedDetail<'a>),
     /// The outside corner of a detail.
     Corner(&'a JudgedDetail<'a>),
+    /// The house across and along against the road's limits.
+    House(&'a JudgedHouse<'a>),
+    /// Its width stack and its weight.
+    Load(&'a JudgedHouse<'a>),
 }
 
 /// A figure laid out.
@@ -33,6 +38,7 @@ enum Body<'a> {
     Detail(detail::Body, &'a JudgedDetail<'a>),
     Curve(&'a JudgedDetail<'a>),
     Corner(detail::corner::Body, &'a JudgedDetail<'a>),
+    House(house::Body<'a>),
 }
 
 /// A figure with what stands under it, ready to be drawn.
@@ -60,10 +66,12 @@ impl<'a> Subject<'a> {
             Self::Year(_) => year::LEGEND,
             Self::Detail(_) => detail::LEGEND,
             Self::Curve(_) | Self::Corner(_) => &[],
+            Self::House(_) | Self::Load(_) => house::LEGEND,
         };
         let under = match self {
-            Self::Section(_) | Self::Detail(_) | Self::Corner(_) => APART + BAR,
+            Self::Section(_) | Self::Detail(_) | Self::Corner(_) | Self::House(_) => APART + BAR,
             Self::Year(_) => APART + LINE,
+            Self::Load(_) => APART,
             Self::Curve(_) => 0,
         };
         let under = under + legend::height(legend, room.width);
@@ -99,6 +107,18 @@ impl<'a> Subject<'a> {
                 let words = detail::corner::in_words(one, style);
                 let (scale, foot) = (body.scale(), body.scale().foot_of("corner"));
                 (Body::Corner(body, one), Some(scale), words, foot)
+            }
+            Self::House(one) => {
+                let body = house::Body::new(one, house::Part::Views, style, free);
+                let words = house::in_words(one, house::Part::Views, style);
+                let scale = body.scale();
+                let foot = scale.map_or_else(String::new, |scale| scale.foot_of("views"));
+                (Body::House(body), scale, words, foot)
+            }
+            Self::Load(one) => {
+                let body = house::Body::new(one, house::Part::Stacks, style, free);
+                let words = house::in_words(one, house::Part::Stacks, style);
+                (Body::House(body), None, words, String::new())
             }
         };
         Some(Laid {
@@ -144,6 +164,8 @@ impl<'a> Subject<'a> {
             Self::Section(_) => laid.foot = format!("Layers {ON_SCREEN}"),
             Self::Detail(_) => laid.foot = format!("Section {ON_SCREEN}"),
             Self::Corner(_) => laid.foot = format!("Corner {ON_SCREEN}"),
+            Self::House(_) if laid.scale.is_some() => laid.foot = format!("Views {ON_SCREEN}"),
+            Self::House(_) | Self::Load(_) => {}
             Self::Year(_) | Self::Curve(_) => {}
         }
         let mut sheet = Sheet::with((room.width + 2 * EDGE, laid.height() + 2 * EDGE), look);
@@ -160,22 +182,17 @@ impl Laid<'_> {
             Body::Detail(body, _) => body.height(),
             Body::Curve(one) => detail::floor_curve_height(one).unwrap_or(0),
             Body::Corner(body, _) => body.height(),
+            Body::House(body) => body.height(),
         }
-    }
-
-    /// Whether the words of the scale have room at the right of its bar.
-    fn foot_beside_bar(&self) -> bool {
-        let width = Lettering::PLAIN.width(&self.foot);
-        BAR_WIDTH + 1800 + width <= self.room.width
     }
 
     /// The height it takes with what stands under it.
     pub(in crate::report) fn height(&self) -> i32 {
         let under = match (self.scale, self.foot.is_empty()) {
-            (Some(_), _) if self.foot_beside_bar() => APART + BAR,
-            (Some(_), _) => APART + BAR + LINE,
+            (Some(_), _) => APART + BAR,
             (None, false) => APART + LINE,
-            (None, true) => 0,
+            (None, true) if self.legend.is_empty() => 0,
+            (None, true) => APART,
         };
         self.body_height() + under + legend::height(self.legend, self.room.width)
     }
@@ -188,6 +205,7 @@ impl Laid<'_> {
             Body::Detail(body, one) => body.draw(sheet, one, style),
             Body::Curve(one) => detail::floor_curve(sheet, self.room, one, style),
             Body::Corner(body, one) => body.draw(sheet, one, style),
+            Body::House(body) => body.draw(sheet),
         }
         let Room { left, top, .. } = self.room;
         let mut y = top + self.body_height() + APART;
@@ -195,17 +213,10 @@ impl Laid<'_> {
             Some(scale) => {
                 let middle = y + 620;
                 bar(sheet, (left, middle), scale, style);
-                let words = Lettering::PLAIN;
-                let beside = (left + BAR_WIDTH + 1800, middle + SIZE * 36 / 100);
-                if self.foot_beside_bar() {
-                    sheet.text(&self.foot, beside, words);
-                } else {
-                    let below = (left, y + BAR + SIZE * 8 / 10);
-                    sheet.text(&words.fit(&self.foot, self.room.width), below, words);
-                    y += LINE;
-                }
+                self.beside_bar(sheet, (left + BAR_WIDTH + 1800, middle));
                 y += BAR;
             }
+            None if self.foot.is_empty() => {}
             None => {
                 let at = (left, y + SIZE * 8 / 10);
                 sheet.text(&self.foot, at, Lettering::PLAIN.color(GRAY));
@@ -213,6 +224,19 @@ impl Laid<'_> {
             }
         }
         legend::draw(sheet, (left, y + SIZE), self.room.width, self.legend);
+    }
+}
+
+impl Laid<'_> {
+    /// The words for the scale beside its bar, in as many lines as they need there.
+    fn beside_bar(&self, sheet: &mut Sheet, (x, middle): Point) {
+        let lines = wrap(&self.foot, SIZE, false, self.room.right() - x);
+        let above = LINE * i32::try_from(lines.len().saturating_sub(1)).unwrap_or(0) / 2;
+        let mut baseline = middle + SIZE * 36 / 100 - above;
+        for line in lines {
+            sheet.text(&line, (x, baseline), Lettering::PLAIN);
+            baseline += LINE;
+        }
     }
 }
 

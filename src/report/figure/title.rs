@@ -68,6 +68,14 @@ impl Frame {
         Self { legend, ..self }
     }
 
+    /// Other cautions.
+    pub(super) fn with_cautions(self, cautions: &[&str]) -> Self {
+        Self {
+            cautions: caution_lines(cautions),
+            ..self
+        }
+    }
+
     /// Adds the dew point of the room air to the conditions.
     pub(super) fn with_dew_point(mut self, dew_point: Temperature, style: Style) -> Self {
         let all = format!(

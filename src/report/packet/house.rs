@@ -4,6 +4,7 @@ use super::Said;
 use super::content::{Chapter, Group, Item, Table};
 use crate::check::house::TONGUE;
 use crate::quantity::Style;
+use crate::report::figure::{Subject, drawn_without};
 use crate::report::house::table::OF_A_GROUP;
 use crate::report::house::{heat, sentence, table, words};
 use crate::study::JudgedHouse;
@@ -11,7 +12,7 @@ use crate::study::JudgedHouse;
 /// What was found, then measures, areas, heat and weight by the tables that `house` prints.
 pub(super) fn chapter<'a>(one: &'a JudgedHouse<'a>, said: &mut Said<'a>) -> Chapter<'a> {
     let style = said.style;
-    let mut groups = vec![findings(one, style)];
+    let mut groups = vec![picture(one), findings(one, style)];
     groups.extend(measures(one, style));
     groups.extend(head_room(one, style));
     groups.push(areas(one, style));
@@ -27,6 +28,16 @@ pub(super) fn chapter<'a>(one: &'a JudgedHouse<'a>, said: &mut Said<'a>) -> Chap
         stop: Some(one.stop),
         groups,
     }
+}
+
+/// Both views against the road's limits, the weight against the rating.
+fn picture<'a>(one: &'a JudgedHouse<'a>) -> Group<'a> {
+    let figures = [Subject::House(one), Subject::Load(one)].map(Item::Figure);
+    let note = Item::Note(drawn_without(one).join(" "));
+    Group::drawing(
+        "Fit and weight",
+        figures.into_iter().chain([note]).collect(),
+    )
 }
 
 /// What fits by how much and what doesn't, the worst first.

@@ -140,7 +140,13 @@ fn heights(sheet: &mut Sheet, window: &Window, upright: &[&Dimension], style: St
 
 /// Its words on the line where that is long enough, else at its right; returns what a second line
 /// of them takes.
-fn across(sheet: &mut Sheet, (from, to): Point, (edge, y): Point, right: i32, words: &str) -> i32 {
+pub(in crate::report::figure) fn across(
+    sheet: &mut Sheet,
+    (from, to): Point,
+    (edge, y): Point,
+    right: i32,
+    words: &str,
+) -> i32 {
     let past = if y > edge { 90 } else { -90 };
     for x in [from, to] {
         sheet.line(vec![(x, edge), (x, y + past)], FAINT, 9);

@@ -5,7 +5,7 @@ mod comparison;
 pub(super) mod corner;
 mod curve;
 mod isotherm;
-mod measure;
+pub(super) mod measure;
 mod numbers;
 mod solid;
 mod window;

@@ -61,6 +61,8 @@ fn figure(subject: Subject<'_>, chapter: &str, name: &str, setting: Setting<'_>)
         Subject::Detail(_) => "the cut",
         Subject::Curve(_) => "the floor's surface",
         Subject::Corner(_) => "the outside corner",
+        Subject::House(_) => "across and along",
+        Subject::Load(_) => "width stack and weight",
     };
     let title = format!("{chapter}: {what}");
     let drawing = subject.drawing(&title, setting.style, setting.look);
