@@ -78,6 +78,11 @@ impl Scale {
         self.ratio > other.ratio
     }
 
+    /// Whether it makes things smaller than another by more than a step of the standard scales.
+    pub(super) fn is_much_coarser_than(self, other: Self) -> bool {
+        self.ratio > 1.6 * other.ratio
+    }
+
     /// Of two scales the one that makes things smaller.
     pub(super) fn coarser(self, other: Self) -> Self {
         if other.ratio > self.ratio {

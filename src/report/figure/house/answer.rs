@@ -167,20 +167,30 @@ fn answer(finding: &HouseFinding, style: Style) -> Answer {
             let own = format!("{whose}{}{}", least(finding), of(style));
             vec![own, of(style.other())]
         }
-        (Some(value), None) => vec![
-            finding.source.to_owned(),
-            shown(finding, value, style.other()),
-        ],
+        (Some(value), None) => vec![shown(finding, value, style.other())],
         (None, _) => Vec::new(),
     };
-    let missing = (!finding.missing.is_empty())
-        .then(|| format!("not known: {}", finding.missing.join(", ").replace('`', "")));
+    // What is missing says more than where a limit would come from.
+    let why = match (finding.limit, finding.missing.is_empty()) {
+        (_, false) => Some(format!("not known: {}", missing(finding))),
+        (None, true) => Some(finding.source.to_owned()),
+        (Some(_), true) => None,
+    };
     Answer {
         name: finding.check.title,
         status: Some(finding.status),
         margin: margin(finding, style).unwrap_or_else(|| "not known".to_owned()),
-        lines: lines.into_iter().chain(missing).collect(),
+        lines: lines.into_iter().chain(why).collect(),
     }
+}
+
+/// What isn't known, without the marks of a file's keys.
+pub(super) fn missing(finding: &HouseFinding) -> String {
+    finding
+        .missing
+        .join(", ")
+        .replace(":`", "")
+        .replace('`', "")
 }
 
 /// What stands before a value of which a part isn't known.
@@ -203,7 +213,7 @@ fn head_room(one: &JudgedHouse<'_>, style: Style) -> Option<Answer> {
         status: None,
         margin: of(style),
         lines: vec![
-            "at the walls' inner faces, no limit".to_owned(),
+            "at the walls' inner faces, not judged".to_owned(),
             of(style.other()),
         ],
     })

@@ -14,10 +14,28 @@ pub(super) const LANE: i32 = 520;
 /// Height of the dimensions under it.
 pub(super) const UNDER: i32 = 450 + 2 * LANE;
 
-/// Width of the words for the head room.
-pub(super) fn widest(one: &JudgedHouse<'_>, style: Style) -> i32 {
+/// Width of the widest words that don't fit into the view, drawn so wide inside, over all and up to
+/// its limit.
+pub(super) fn outside(
+    one: &JudgedHouse<'_>,
+    style: Style,
+    (inside, wide, limit): (i32, i32, i32),
+) -> i32 {
     let width = |words: &String| Lettering::PLAIN.width(words);
-    head_words(one, style).iter().map(width).max().unwrap_or(0)
+    let head = head_words(one, style).iter().map(width).max().unwrap_or(0);
+    let lanes = [
+        (head + 400, inside, head),
+        lane(width_words(one, style), wide),
+        lane(width_limit_words(one, style), limit),
+    ];
+    let out = lanes.into_iter().filter(|(needed, room, _)| needed >= room);
+    out.map(|(.., width)| width).max().unwrap_or(0)
+}
+
+/// What a dimension's words need on its line, the line, and their own width.
+fn lane(words: Option<String>, line: i32) -> (i32, i32, i32) {
+    let width = words.map_or(0, |words| Lettering::PLAIN.width(&words));
+    (if width > 0 { width + 500 } else { -1 }, line, width)
 }
 
 fn tape(meters: f64, style: Style) -> String {
@@ -88,6 +106,11 @@ pub(super) fn draw(
     head_room(sheet, (paper, shape), &head_words(one, style), right);
 }
 
+/// How far from the wall the head room is dimensioned, in a room drawn so wide.
+pub(super) fn inset(room: i32) -> i32 {
+    (room / 8).min(400)
+}
+
 /// From the floor to the ceiling where it is lowest; its words beside it, or at the right of the view.
 fn head_room(
     sheet: &mut Sheet,
@@ -100,7 +123,7 @@ fn head_room(
     let inner = view.inner_faces();
     let is_left = at == inner.0;
     let (low, high) = (paper.x(inner.0), paper.x(inner.1));
-    let inset = ((high - low) / 8).min(400);
+    let inset = inset(high - low);
     let x = if is_left { low + inset } else { high - inset };
     let (from, to) = (paper.y(ceiling), paper.y(floor));
     sheet.line(vec![(x, from), (x, to)], INK, 12);
@@ -116,7 +139,7 @@ fn head_room(
     let count = i32::try_from(words.len()).unwrap_or(0);
     let middle = i32::midpoint(from, to);
     let mut baseline = middle - count * LINE / 2 + SIZE;
-    let fits = high - low > widest + inset + 400 && to - from > count * LINE;
+    let fits = high - low - inset > widest + 400 && to - from > count * LINE;
     let (x, set) = match (fits, is_left) {
         (true, true) => (x + 200, plain),
         (true, false) => (x - 200, plain.right()),

@@ -2,7 +2,7 @@
 
 use super::super::hatch;
 use super::super::sheet::{GRAY, INK, LINE, Lettering, Point, SIZE, Sheet};
-use super::answer::{least, margin};
+use super::answer::{least, margin, missing};
 use super::views::RULE;
 use crate::check::house::{TONGUE, WEIGHT};
 use crate::quantity::{Mass, Style};
@@ -12,7 +12,7 @@ use crate::study::JudgedHouse;
 /// Height of the bar.
 const BAR: i32 = 900;
 /// Above the bar: its caption, the rating and what is left of it.
-const ABOVE: i32 = 3 * LINE;
+const ABOVE: i32 = 3 * LINE + 150;
 /// Between the bar and the rows of its parts.
 const BELOW: i32 = 250;
 /// Parts below this share of all stand together where there are several of them.
@@ -136,7 +136,7 @@ impl Load {
     ) {
         let bold = Lettering::PLAIN.bold();
         let width = bold.width(&self.rating_words);
-        let baseline = top - LINE - 60;
+        let baseline = top - LINE - 170;
         let Some(rating) = self.rating else {
             sheet.text(&self.rating_words, (left, baseline), bold);
             return;
@@ -213,8 +213,7 @@ fn notes(one: &JudgedHouse<'_>, style: Style) -> Vec<String> {
     let weight = findings.clone().find(|one| one.check == &WEIGHT);
     let mut notes = Vec::new();
     if let Some(found) = weight.filter(|found| !found.missing.is_empty()) {
-        let missing = found.missing.join(", ").replace('`', "");
-        notes.push(format!("Not known and not in the bar: {missing}."));
+        notes.push(format!("Not known and not in the bar: {}.", missing(found)));
     }
     notes.push("Furniture, water and people aren't counted.".to_owned());
     let tongue = findings.clone().find(|one| one.check == &TONGUE);

@@ -35,7 +35,7 @@ const WIDE: i32 = 18_000;
 /// Between the parts of the figure.
 const APART: i32 = 450;
 /// The least height given to the views.
-const LEAST: i32 = 13_000;
+const LEAST: i32 = 21_000;
 
 /// What its lines mean.
 pub(super) const LEGEND: &[Item] = &[
@@ -43,9 +43,12 @@ pub(super) const LEGEND: &[Item] = &[
         sheet.dashes(&[(x, y), (x + 900, y)], RULE.0, INK, RULE.1);
     }),
     ("beyond it", |sheet, at| hatch::beyond(sheet, &patch(at))),
-    ("what stands above the roof, wherever", |sheet, (x, y)| {
-        sheet.dashes(&[(x, y), (x + 900, y)], (120.0, 90.0), INK, 18);
-    }),
+    (
+        "top of what stands above the roof, its place not stated",
+        |sheet, (x, y)| {
+            sheet.dashes(&[(x, y), (x + 900, y)], (120.0, 90.0), INK, 18);
+        },
+    ),
 ];
 
 /// Draws it.

@@ -272,6 +272,25 @@ impl<'a> View<'a> {
         )
     }
 
+    /// What rises behind a cut that doesn't show the slope.
+    pub(super) fn behind(&self) -> Vec<Corners> {
+        let shape = self.shape;
+        let (low, high) = (self.underside(0.0) + shape.roof, shape.top - shape.above);
+        match !self.shows_slope() && high > low + 1e-6 {
+            true => vec![level(self.eaves(), (low, high))],
+            false => Vec::new(),
+        }
+    }
+
+    /// What is drawn by its outer end alone: trim at the far end, what stands above the roof.
+    pub(super) fn extras(&self) -> Vec<Corners> {
+        let shape = self.shape;
+        let trim = (self.outer_faces().1, self.extent().1);
+        let wall = (shape.plate, self.underside(self.deck));
+        let above = (shape.top - shape.above, shape.top);
+        vec![level(trim, wall), level(self.eaves(), above)]
+    }
+
     /// Where something stands above the roof, if it does: a level over its whole length.
     pub(super) fn above(&self) -> Option<[(f64, f64); 2]> {
         let (from, to) = self.eaves();

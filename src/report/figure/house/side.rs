@@ -16,7 +16,9 @@ struct Placed {
     side: Side,
     from: f64,
     to: f64,
-    words: String,
+    name: String,
+    /// In both units, and in the reader's own where they don't fit.
+    sizes: [String; 2],
 }
 
 /// A place on the trailer, m from the deck's front.
@@ -64,19 +66,21 @@ pub(super) fn has_placed(one: &JudgedHouse<'_>) -> bool {
 fn placed(opening: &Opening, both: bool, style: Style) -> Option<Placed> {
     let (side, middle) = place(opening)?;
     let size = |style: Style| {
-        let [width, height] = [opening.width, opening.height].map(|one| style.measure(one));
+        let [width, height] = [opening.width, opening.height].map(|one| style.show(one));
         format!("{width} × {height}")
     };
-    let other = match both {
-        true => format!(" ({})", size(style.other())),
-        false => String::new(),
-    };
     let half = opening.width.as_m() / 2.0;
+    let own = format!(", {}", size(style));
+    let other = match both {
+        true => format!("{own} ({})", size(style.other())),
+        false => own.clone(),
+    };
     Some(Placed {
         side,
         from: middle - half,
         to: middle + half,
-        words: format!("{}: {}, {}{other}", side.word(), opening.name, size(style)),
+        name: format!("{}: {}", side.word(), opening.name),
+        sizes: [other, own],
     })
 }
 
@@ -176,11 +180,17 @@ impl Under {
 
     /// Where coupler and axles are: a point on the road each, since no more is known of them.
     fn marks(&self, sheet: &mut Sheet, paper: &Paper, road: i32) {
-        for (place, name) in &self.marks {
+        let plain = Lettering::PLAIN;
+        for (n, (place, name)) in self.marks.iter().enumerate() {
             let x = paper.x(*place);
             let corners = vec![(x, road), (x + 130, road + 230), (x - 130, road + 230)];
             sheet.polygon(corners, INK);
-            sheet.text(name, (x + 200, road + 330), Lettering::PLAIN);
+            let next = self.marks.get(n + 1).map(|(place, _)| paper.x(*place));
+            let fits = next.is_none_or(|next| x + 500 + plain.width(name) < next);
+            match fits {
+                true => sheet.text(name, (x + 200, road + 330), plain),
+                false => sheet.text(name, (x - 200, road + 330), plain.right()),
+            }
         }
     }
 }
@@ -197,7 +207,7 @@ fn row(
     let (from, to) = (paper.x(opening.from), paper.x(opening.to));
     if opening.side == Side::Left {
         for x in [from, to] {
-            let line = [(x, paper.y(shape.floor)), (x, y)];
+            let line = [(x, paper.y(shape.floor)), (x, paper.y(shape.bottom()))];
             sheet.dashes(&line, (60.0, 60.0), FAINT, 12);
         }
     }
@@ -206,15 +216,17 @@ fn row(
         sheet.line(vec![(x, y - 200), (x, y)], INK, 18);
     }
     let plain = Lettering::PLAIN;
-    let width = plain.width(&opening.words);
     let (before, behind) = (from - left - 150, right - to - 150);
-    if width <= behind || behind >= before {
-        sheet.text(&plain.fit(&opening.words, behind), (to + 150, y), plain);
+    let room = before.max(behind);
+    let [both, own] = &opening.sizes;
+    let all = plain.width(&opening.name) + plain.width(both);
+    let size = if all <= room { both } else { own };
+    // What is too long is the name: tables have it.
+    let name = plain.fit(&opening.name, room - plain.width(size));
+    let words = name + size;
+    if plain.width(&words) <= behind || behind >= before {
+        sheet.text(&words, (to + 150, y), plain);
     } else {
-        sheet.text(
-            &plain.fit(&opening.words, before),
-            (from - 150, y),
-            plain.right(),
-        );
+        sheet.text(&words, (from - 150, y), plain.right());
     }
 }

@@ -16,8 +16,9 @@ use crate::study::JudgedHouse;
 
 /// Height of the bar.
 const BAR: i32 = 1000;
-/// Above the bar: its caption, then the limit and what is left of it.
-const ABOVE: i32 = LINE + 2 * LANE;
+/// Above the bar: its caption, and where there is a limit that and what is left of it.
+const CAPTION: i32 = LINE + 200;
+const LIMIT: i32 = 2 * LANE - 200;
 /// What is shown of the deck at either side at least, m, and the break in it on paper.
 const STUB: f64 = 0.02;
 const BREAK: i32 = 900;
@@ -137,7 +138,11 @@ impl Stack {
 
     /// The height it takes.
     pub(super) fn height(&self) -> i32 {
-        ABOVE + BAR + BELOW + LINE * self.rows() + 2 * LANE
+        self.above() + BAR + BELOW + LINE * self.rows() + 2 * LANE
+    }
+
+    fn above(&self) -> i32 {
+        CAPTION + self.limit.map_or(0, |_| LIMIT)
     }
 
     /// Rows of words below the bar.
@@ -152,13 +157,10 @@ impl Stack {
 
     /// Draws it.
     pub(super) fn draw(&self, sheet: &mut Sheet, (left, top): Point) {
-        let caption = format!(
-            "Width stack from the left: what stands out beyond the deck, {}; the deck is cut short",
-            self.scale.words()
-        );
+        let caption = format!("Width stack, {}, the deck cut short", self.scale.words());
         let gray = Lettering::PLAIN.color(GRAY);
         sheet.text(&gray.fit(&caption, self.width), (left, top + SIZE), gray);
-        let bar = (top + ABOVE, top + ABOVE + BAR);
+        let bar = (top + self.above(), top + self.above() + BAR);
         let spare = self
             .limit
             .map_or(0.0, |limit| (limit - self.total).max(0.0));

@@ -14,7 +14,7 @@ use crate::quantity::{Length, Style};
 use crate::study::JudgedHouse;
 
 /// Above a view: its caption and some air.
-const CAPTION: i32 = LINE + 250;
+const CAPTION: i32 = LINE + 350;
 /// Between two views below each other.
 const BETWEEN: i32 = 400;
 /// A limit is drawn where it is no further away than this many times the house.
@@ -121,15 +121,29 @@ impl<'a> Views<'a> {
             chain,
         };
         views.place(height, magnify);
-        // Words that don't fit into the view stand at its right.
-        let words = end::widest(one, style);
-        let inner = views.shape.across().inner_faces();
-        let room = views.scale.on_paper(Length::from_m(inner.1 - inner.0));
-        if room < f64::from(words + 1000) {
-            views.gap = words + 700;
-            views.place(height, magnify);
+        // Words that don't fit into the view stand at its right. Where they make it smaller, others may
+        // have to join them.
+        for _ in 0..2 {
+            let words = views.outside();
+            if words > 0 {
+                views.gap = words + 700;
+                views.place(height, magnify);
+            }
         }
         views
+    }
+
+    /// Width of the end view's words that don't fit into it.
+    fn outside(&self) -> i32 {
+        let view = self.shape.across();
+        let (inner, all) = (view.inner_faces(), view.extent());
+        let inner = self.drawn(inner.1 - inner.0);
+        let limit = self
+            .limits
+            .width
+            .map_or(i32::MAX, |limit| self.drawn(limit));
+        let rooms = (inner - end::inset(inner), self.drawn(all.1 - all.0), limit);
+        end::outside(self.one, self.style, rooms)
     }
 
     /// Above a view: its caption and the words of the height's limit.
@@ -140,7 +154,7 @@ impl<'a> Views<'a> {
     fn place(&mut self, height: i32, magnify: f64) {
         let beside = self.scale_for(true, height, magnify);
         let below = self.scale_for(false, height, magnify);
-        self.is_beside = !beside.is_coarser_than(below);
+        self.is_beside = !beside.is_much_coarser_than(below);
         self.scale = if self.is_beside { beside } else { below };
     }
 
@@ -222,7 +236,12 @@ impl<'a> Views<'a> {
 
     /// The height they take.
     pub(super) fn height(&self) -> i32 {
-        let under = self.under.height(self.side_room(self.is_beside));
+        let end = self.end_span();
+        let taken = self.names + LEADERS + self.drawn(end.1 - end.0) + self.gap;
+        let under = self.under.height(match self.is_beside {
+            true => self.width - taken,
+            false => self.width,
+        });
         match self.is_beside {
             true => self.above() + self.end_up() + end::UNDER.max(under),
             false => {
@@ -264,7 +283,7 @@ impl<'a> Views<'a> {
         for (ends, paper) in ends.into_iter().zip([&across, &along]) {
             self.limit_of_height(sheet, ends, paper);
         }
-        let mut baseline = across.y(self.top()) - 130;
+        let mut baseline = across.y(self.top()) - 230;
         for words in self.limit.iter().rev() {
             sheet.text(words, (x - 150, baseline), Lettering::PLAIN.bold());
             baseline -= LINE;
@@ -298,9 +317,11 @@ impl<'a> Views<'a> {
 
     fn end_view(&self, sheet: &mut Sheet, paper: &Paper, (span, right): (Span, i32)) {
         let view = self.shape.across();
-        let cut = view.cut();
+        let (mut all, cut) = (view.behind(), view.cut());
+        pieces(sheet, paper, &all, false);
         pieces(sheet, paper, &cut, true);
-        self.outline(sheet, paper, (&view, span), &cut, self.limits.width);
+        all.extend(cut);
+        self.outline(sheet, paper, (&view, span), &all, self.limits.width);
         end::draw(
             sheet,
             (paper, &self.shape),
@@ -341,13 +362,12 @@ impl<'a> Views<'a> {
         if let Some(above) = view.above() {
             sheet.dashes(&above.map(|at| paper.at(at)), (120.0, 90.0), INK, 18);
         }
-        let extent = view.extent();
         if let Some(limit) = limit {
             for x in [span.0, span.0 + limit].map(|place| paper.x(place)) {
                 let rule = [(x, paper.y(shape.top) - 150), (x, road)];
                 sheet.dashes(&rule, RULE.0, INK, RULE.1);
             }
-            if let Some(piece) = sideways(shape, extent, span.0 + limit) {
+            for piece in sideways(view, drawn, span.0 + limit) {
                 hatch::beyond(sheet, &paper.corners(&piece));
             }
         }
