@@ -69,11 +69,25 @@ const RUN_OFF: f64 = 0.5;
 /// Below this a plane is dry, kg/m²: a tenth of a milligram is rounding.
 const NOTHING: f64 = 1e-7;
 
-/// Where in a path water lies: at a plane between two bodies, or inside a body, by its layers.
-#[derive(Clone)]
-enum At {
+/// Where in a path water lies.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum At {
+    /// At a plane between two bodies.
     Plane(usize),
+    /// Inside a body, by its layers.
     Inside(Range<usize>),
+}
+
+/// Water at a place of a path through the year.
+pub(crate) struct Held {
+    /// Where.
+    pub(crate) at: At,
+    /// The name findings give the place.
+    pub(crate) name: String,
+    /// The water.
+    pub(crate) water: WaterYear,
+    /// The most it may hold, kg/m²; `None` where it isn't judged.
+    pub(crate) limit: Option<f64>,
 }
 
 /// One judged finding, and a note for every other place where water gathers; empty without a
@@ -100,6 +114,23 @@ pub fn wet_places(end: &EndResult) -> Vec<Finding> {
     judged
 }
 
+/// Every place of a path that holds water in some month: planes, then bodies, from the room outward.
+pub(crate) fn held(path: &PathResult, year: &Year) -> Vec<Held> {
+    let wet = places(path, year).into_iter();
+    let wet = wet.filter(|(_, water)| is_wet(water));
+    let held = wet.map(|(at, water)| Held {
+        name: place(path, &at).plane,
+        limit: is_vulnerable(path, &at).then(|| limit(path, &beside(path, &at)).0),
+        water,
+        at,
+    });
+    held.collect()
+}
+
+fn is_wet(water: &WaterYear) -> bool {
+    water.peak > NOTHING || water.never_dry
+}
+
 /// What is judged, worst first, and what is counted; `None` without a climate.
 fn findings(paths: &[&PathResult]) -> Option<(Vec<Finding>, Vec<Finding>)> {
     let mut judged: Vec<Finding> = Vec::new();
@@ -109,8 +140,7 @@ fn findings(paths: &[&PathResult]) -> Option<(Vec<Finding>, Vec<Finding>)> {
         for (at, water) in places(path, year) {
             let (at, water) = (&at, &water);
             let vulnerable = is_vulnerable(path, at);
-            let wet = water.peak > NOTHING || water.never_dry;
-            match (vulnerable, wet) {
+            match (vulnerable, is_wet(water)) {
                 (true, true) => judged.push(wetted(path, at, year, water)),
                 (true, false) if unknown(year, at) => judged.push(Finding {
                     place: Some(place(path, at)),

@@ -177,6 +177,17 @@ impl Style {
         }
     }
 
+    /// The same without its unit, for small places: `<0.01` of what is too small for the last decimal.
+    #[must_use]
+    pub fn water_number(self, value: ArealDensity) -> String {
+        let number = Dimension::Water.number(value.as_si(), self);
+        let shows_nothing = number.bytes().all(|b| b == b'0' || b == b'.');
+        match value.as_si() > 0.0 && shows_nothing {
+            true => format!("<{}", self.pick(0.01, 0.001)),
+            false => number,
+        }
+    }
+
     /// A vapor flow given in kg/(m²·s) as water in 30 days.
     #[must_use]
     pub fn water_per_month(self, flow: f64) -> String {

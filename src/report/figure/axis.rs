@@ -1,7 +1,7 @@
 //! Axes: numbers up the sheet, months across it.
 
 use super::sheet::{FAINT, GRAY, Lettering, SIZE, Sheet};
-use crate::quantity::{fixed, month_short};
+use crate::quantity::fixed;
 
 /// The least distance of two marks with their numbers.
 const APART: i32 = 380;
@@ -88,11 +88,6 @@ impl MonthAxis {
         (0..12).map(move |place| (place, (self.start + place) % 12))
     }
 
-    /// At which place a month stands.
-    pub(super) fn place(self, month: usize) -> usize {
-        (month + 12 - self.start % 12) % 12
-    }
-
     /// The left edge of a place; 12 is the right end.
     pub(super) fn edge(self, place: usize) -> i32 {
         let (left, right) = self.ends;
@@ -102,19 +97,6 @@ impl MonthAxis {
     /// The middle of a place.
     pub(super) fn middle(self, place: usize) -> i32 {
         (self.edge(place) + self.edge(place + 1)) / 2
-    }
-
-    /// The months' names under a line at a height, with marks between them.
-    pub(super) fn draw(self, sheet: &mut Sheet, y: i32) {
-        sheet.line(vec![(self.ends.0, y), (self.ends.1, y)], FAINT, 15);
-        for (place, month) in self.months() {
-            let x = self.edge(place);
-            sheet.line(vec![(x, y), (x, y + TICK)], FAINT, 15);
-            let gray = Lettering::PLAIN.color(GRAY).centered();
-            sheet.text(month_short(month), (self.middle(place), y + 340), gray);
-        }
-        let x = self.ends.1;
-        sheet.line(vec![(x, y), (x, y + TICK)], FAINT, 15);
     }
 }
 
@@ -162,6 +144,6 @@ mod tests {
         };
         assert_eq!(axis.months().map(|(_, month)| month).next(), Some(9));
         assert_eq!(axis.months().last(), Some((11, 8)));
-        assert_eq!(axis.edge(axis.place(0)), 300);
+        assert_eq!(axis.edge(3), 300);
     }
 }

@@ -1,6 +1,6 @@
 //! Hatches by kind of material, clipped to what they fill, and dashes.
 
-use super::sheet::{FAINT, HEAT, INK, MOISTURE, Point, Sheet};
+use super::sheet::{FAINT, INK, MOISTURE, Point, Sheet};
 use crate::material::Kind;
 
 /// How a layer is filled.
@@ -81,11 +81,6 @@ pub(super) fn unjudged(sheet: &Sheet, corners: &[Point]) {
 /// Hatches a convex polygon upright: held as frost.
 pub(super) fn frost(sheet: &Sheet, corners: &[Point]) {
     sheet.strokes(parallel(corners, (90.0, 90.0, 0.0)), MOISTURE, 18);
-}
-
-/// Hatches a convex polygon the other way in the heat accent: what dries.
-pub(super) fn drying(sheet: &Sheet, corners: &[Point]) {
-    sheet.strokes(parallel(corners, (-45.0, 130.0, 0.0)), HEAT, 18);
 }
 
 /// Hatches a convex polygon that is cut through, whatever it is made of.

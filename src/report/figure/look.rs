@@ -2,7 +2,7 @@
 
 use super::drawing::{At, Drawing, Mark, Rgb};
 use super::hatch;
-use super::sheet::{BAND, FAINT, PAPER};
+use super::sheet::{BAND, DAMP, FAINT, PAPER};
 use plotters::style::RGBColor;
 
 /// How drawings look.
@@ -42,6 +42,8 @@ const BLACK: Rgb = (0, 0, 0);
 const WHITE: Rgb = (255, 255, 255);
 /// From one dot of the margin band to the next, and half a dot.
 const DOTS: (i32, i32) = (140, 9);
+/// The same in the darkest tint of humidity.
+const DENSE: (i32, i32) = (100, 8);
 /// Dashes of a hatching and the gaps between them; lines shorter than the third stay whole.
 const BROKEN: (f64, f64) = (140.0, 60.0);
 const SHORT: i32 = 200;
@@ -126,16 +128,17 @@ fn in_black(mark: Mark) -> Mark {
             color: of_line(color),
             width,
         },
-        Mark::Fill { from, to, color } if is(color, BAND) => {
-            dotted(&[from, (to.0, from.1), to, (from.0, to.1)])
+        Mark::Fill { from, to, color } if is(color, BAND) || is(color, DAMP[1]) => {
+            dotted(&box_of(from, to), DOTS)
         }
+        Mark::Fill { from, to, color } if is(color, DAMP[2]) => dotted(&box_of(from, to), DENSE),
         Mark::Fill { from, to, color } if is(color, FAINT) => dashed(from, to),
         Mark::Fill { from, to, color } => Mark::Fill {
             from,
             to,
             color: of_filling(color),
         },
-        Mark::Polygon { points, color } if is(color, BAND) => dotted(&points),
+        Mark::Polygon { points, color } if is(color, BAND) => dotted(&points, DOTS),
         Mark::Polygon { points, color } => Mark::Polygon {
             points,
             color: of_filling(color),
@@ -200,9 +203,12 @@ fn of_filling((red, green, blue): Rgb) -> Rgb {
     if bright > 12_750 { WHITE } else { BLACK }
 }
 
-/// Dots in staggered rows inside a convex polygon.
-fn dotted(corners: &[At]) -> Mark {
-    let (apart, half) = DOTS;
+fn box_of(from: At, to: At) -> [At; 4] {
+    [from, (to.0, from.1), to, (from.0, to.1)]
+}
+
+/// Dots in staggered rows inside a convex polygon: from one to the next, and half of one.
+fn dotted(corners: &[At], (apart, half): (i32, i32)) -> Mark {
     let mut lines = Vec::new();
     for row in hatch::parallel(corners, (0.0, f64::from(apart), 0.0)) {
         let [(one, y), (other, _)] = row[..] else {

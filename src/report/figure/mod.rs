@@ -5,6 +5,8 @@
 //! from what was solved and judged. Same input, same bytes.
 
 mod axis;
+mod badge;
+mod calendar;
 mod column;
 mod columns;
 mod comparison;
@@ -25,7 +27,6 @@ mod place;
 mod recorder;
 mod room;
 mod route;
-mod row;
 mod scale;
 mod schedule;
 mod section;
@@ -34,11 +35,8 @@ mod sheets;
 mod subject;
 mod svg;
 mod swept;
-mod tank;
 mod title;
-mod vapor;
 mod water;
-mod year;
 
 use crate::study::{Judged, JudgedDetail, JudgedHouse};
 
@@ -138,9 +136,9 @@ pub fn sweep(project: &Project, sweep: &Sweep, rows: &[Row], style: Style) -> Dr
 
 /// The year of one case; `None` without a climate.
 ///
-/// Water held at each place through the twelve months against its limit, what wets and what dries
-/// it, and the vapor pressure of the air on both sides; where nothing condenses, the humidity of
-/// the plane that comes closest.
+/// A calendar of planes and months through the path that decides: in each cell the humidity there,
+/// frost, and the water held at the month's end against its limit; over them the air outdoors and in
+/// the room.
 ///
 /// # Example
 /// ```
@@ -152,11 +150,11 @@ pub fn sweep(project: &Project, sweep: &Sweep, rows: &[Row], style: Style) -> Dr
 /// let project = dewmargin::input::resolve_text("cabin-wall.yaml", text).unwrap();
 /// let style = Style { units: UnitSystem::Imperial };
 /// let svg = figure::year(&project, &Study::of(&project).assemblies[0], style).unwrap().svg();
-/// assert!(svg.contains("vapor pressure of the air"));
+/// assert!(svg.contains("Nothing condenses") && svg.contains("outdoors"));
 /// ```
 #[must_use]
 pub fn year(project: &Project, one: &Judged<'_>, style: Style) -> Option<Drawing> {
-    year::draw(project, one, style).map(|figure| figure.drawing)
+    calendar::draw(project, one, style).map(|figure| figure.drawing)
 }
 
 /// Vapor pressure against saturation pressure through the path that decides the year, one small

@@ -5,7 +5,7 @@ use super::cut::Cut;
 use super::hatch;
 use super::place::DASHES;
 use super::sheet::{FAINT, HEAT, INK, LINE, Lettering, MOISTURE, Point, Sheet};
-use super::water::{Closest, Tank, finite};
+use super::water::{Told, finite};
 use crate::quantity::{ArealDensity, Pressure, Style, fixed, month_name};
 use crate::solve::year::{WaterYear, Year};
 
@@ -20,16 +20,6 @@ const POINTS: usize = 12;
 const HALF: i32 = 130;
 /// Below this a plane is dry, kg/m².
 const NOTHING: f64 = 1e-7;
-
-/// What stands under every month's name.
-pub(super) enum Told<'a> {
-    /// The water at a place.
-    Tank(Tank<'a>),
-    /// The humidity of the plane that comes closest.
-    Closest(Closest<'a>),
-    /// Nothing.
-    Nothing,
-}
 
 /// The path drawn, to scale.
 pub(super) struct Drawn<'a> {
@@ -79,7 +69,7 @@ impl Drawn<'_> {
         let bold = Lettering::PLAIN.bold();
         sheet.text(month_name(month), (x, y + 300), bold);
         let words = self.amount(month, style);
-        let is_wet = matches!(&self.told, Told::Tank(tank) if is_wet(tank.water, month));
+        let is_wet = matches!(&self.told, Told::Tank(tank) if is_wet(&tank.water, month));
         let set = if is_wet {
             bold.color(MOISTURE)
         } else {
@@ -97,7 +87,7 @@ impl Drawn<'_> {
                     true => " frost",
                     false => "",
                 };
-                match (held > NOTHING, is_wet(tank.water, month)) {
+                match (held > NOTHING, is_wet(&tank.water, month)) {
                     (true, _) => format!("{}{frost}", style.water(ArealDensity::from_si(held))),
                     (_, true) => "dry by its end".into(),
                     _ => "dry".into(),
@@ -107,7 +97,7 @@ impl Drawn<'_> {
                 .map_or_else(String::new, |humidity| {
                     format!("{} %", fixed(100.0 * humidity, 0))
                 }),
-            Told::Nothing => String::new(),
+            Told::Unknown(..) | Told::Nothing => String::new(),
         }
     }
 
@@ -126,16 +116,8 @@ impl Drawn<'_> {
     }
 
     fn told_plane(&self) -> Option<usize> {
-        let name = match &self.told {
-            Told::Tank(tank) => &tank.name,
-            Told::Closest(closest) => &closest.name,
-            Told::Nothing => return None,
-        };
-        self.cut
-            .path
-            .plane_names
-            .iter()
-            .position(|plane| plane == name)
+        let mut names = self.cut.path.plane_names.iter();
+        names.position(|plane| plane == self.told.name())
     }
 
     /// Saturation and vapor pressure along each layer, as points on the sheet. The vapor pressure

@@ -4,15 +4,14 @@ use super::cut::{Cell, Cut};
 use super::hatch;
 use super::legend::{Item, patch};
 use super::lettering::wrap;
-use super::month::{AIR, Drawn, Told};
+use super::month::{AIR, Drawn};
 use super::place::DASHES;
 use super::scale::Scale;
 use super::schedule::{layer_words, swatch};
 use super::sheet::{Figure, GRAY, HEAT, INK, LINE, Lettering, MOISTURE, SIZE, Sheet};
 use super::title::{EDGE, Frame, LETTER, WIDTH};
-use super::water::{closest, deciding_path, finite, tanks, year_finding};
-use super::year::{JULY, conditions_words};
-use crate::model::Project;
+use super::water::{Told, finite, first_month, year_finding};
+use crate::model::{MonthState, Project, Stop};
 use crate::quantity::{Dimension, Length, Pressure, Style, month_name};
 use crate::solve::year::{Month, Year};
 use crate::study::Judged;
@@ -30,7 +29,8 @@ const LEAST: i32 = 4000;
 /// Draws it; `None` without a climate.
 pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Option<Figure> {
     let months = one.stop().conditions.year.as_ref()?;
-    let path = deciding_path(one)?;
+    let told = Told::of(one);
+    let path = told.path(one)?;
     let year = path.year.as_ref()?;
     let name = one.case.name();
     let conditions = format!(
@@ -55,7 +55,7 @@ pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Option<
     let drawn = Drawn {
         planes: (0..=counted).map(at).collect(),
         year,
-        told: told(one),
+        told,
         pressures: (0.0, greatest(year, style)),
         cut,
     };
@@ -65,7 +65,7 @@ pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Option<
     let row = (free / 3).max(LEAST);
     let height = LETTER.1.max(frame.top() + 3 * row + frame.bottom());
     let mut sheet = Sheet::new((LETTER.0, height));
-    let start = year.start.unwrap_or(JULY);
+    let start = first_month(year, months);
     for place in 0..12_i32 {
         let left = GRID.0 + (place % ACROSS) * (width + GAPS.0);
         let top = frame.top() + (place / ACROSS) * row;
@@ -79,12 +79,38 @@ pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Option<
     Some(sheet.finish(&title, &drawn.in_words(style)))
 }
 
-fn told<'a>(one: &'a Judged<'_>) -> Told<'a> {
-    match (closest(one), tanks(one).into_iter().next()) {
-        (Some(closest), _) => Told::Closest(closest),
-        (None, Some(tank)) => Told::Tank(tank),
-        (None, None) => Told::Nothing,
-    }
+/// `Drawn for the twelve monthly means of wet-coast (invented, built in). …`.
+fn conditions_words(stop: &Stop, months: &[MonthState; 12], style: Style) -> String {
+    let climate = match stop.name.is_empty() {
+        true => "the climate given".to_owned(),
+        false => format!("{} ({})", stop.name, stop.origin),
+    };
+    let celsius = |n: &usize| months[*n].outdoor.temperature.as_celsius();
+    let all = 0..12_usize;
+    let coldest = all
+        .clone()
+        .min_by(|a, b| celsius(a).total_cmp(&celsius(b)))
+        .unwrap_or(0);
+    let warmest = all
+        .max_by(|a, b| celsius(a).total_cmp(&celsius(b)))
+        .unwrap_or(0);
+    let air = |month: usize| {
+        let state = &months[month];
+        format!(
+            "{}: outdoors {} at {}, room {} at {}",
+            month_name(month),
+            style.show(state.outdoor.temperature),
+            style.show(state.outdoor.humidity),
+            style.show(state.indoor.temperature),
+            style.show(state.indoor.humidity),
+        )
+    };
+    format!(
+        "Drawn for the twelve monthly means of {climate}. {}. {}. By diffusion alone, repeated until \
+         the years are alike.",
+        air(coldest),
+        air(warmest)
+    )
 }
 
 /// The highest pressure of any month, in the reader's unit, with a little air.
@@ -125,17 +151,12 @@ impl Drawn<'_> {
         format!(
             "Vapor pressure and saturation pressure through the path {}, month by month. At {}: {}",
             self.cut.path.path.name,
-            self.told_name(),
+            match self.told.name() {
+                "" => "no plane",
+                name => name,
+            },
             months.join(" ")
         )
-    }
-
-    fn told_name(&self) -> &str {
-        match &self.told {
-            Told::Tank(tank) => &tank.name,
-            Told::Closest(closest) => &closest.name,
-            Told::Nothing => "no plane",
-        }
     }
 }
 
@@ -150,6 +171,7 @@ fn key_lines(one: &Judged<'_>, drawn: &Drawn<'_>, style: Style) -> Vec<(String, 
         Told::Closest(closest) => {
             format!("Under each month: the humidity at {}.", closest.name)
         }
+        Told::Unknown(name, _) => format!("At {name} the vapor can't be told."),
         Told::Nothing => "Nothing that could be harmed lies inside.".into(),
     };
     let sentence = year_finding(one).map(|finding| crate::check::year::say(finding, style));

@@ -23,6 +23,12 @@ pub(super) const BAND: RGBColor = RGBColor(0xe8, 0xe4, 0xdc);
 pub(super) const HEAT: RGBColor = RGBColor(0x9a, 0x3b, 0x12);
 /// The moisture accent: dew points and what is wet.
 pub(super) const MOISTURE: RGBColor = RGBColor(0x0b, 0x5a, 0x6f);
+/// Tints of humidity, from the palest on: shares of the moisture accent on paper, which ink can be read on.
+pub(super) const DAMP: [RGBColor; 3] = [
+    RGBColor(0xe9, 0xf1, 0xf3),
+    RGBColor(0xcb, 0xdf, 0xe4),
+    RGBColor(0xa2, 0xc6, 0xcf),
+];
 /// The paper.
 pub(super) const PAPER: RGBColor = RGBColor(0xff, 0xff, 0xff);
 

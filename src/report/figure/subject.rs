@@ -8,7 +8,7 @@ use super::room::Room;
 use super::scale::Scale;
 use super::sheet::{GRAY, INK, LINE, Lettering, Point, SIZE, Sheet};
 use super::title::WIDTH;
-use super::{detail, house, section, year};
+use super::{calendar, detail, house, section};
 use crate::quantity::{Length, Style, UnitSystem};
 use crate::study::{Judged, JudgedDetail, JudgedHouse};
 
@@ -34,7 +34,7 @@ pub(in crate::report) enum Subject<'a> {
 /// A figure laid out.
 enum Body<'a> {
     Section(section::Body<'a>),
-    Year(year::Body<'a>),
+    Year(calendar::Body<'a>),
     Detail(detail::Body, &'a JudgedDetail<'a>),
     Curve(&'a JudgedDetail<'a>),
     Corner(detail::corner::Body, &'a JudgedDetail<'a>),
@@ -63,7 +63,7 @@ impl<'a> Subject<'a> {
     pub(in crate::report) fn laid(self, style: Style, room: Room) -> Option<Laid<'a>> {
         let legend = match self {
             Self::Section(_) => legend::SECTION,
-            Self::Year(_) => year::LEGEND,
+            Self::Year(_) => calendar::LEGEND,
             Self::Detail(_) => detail::LEGEND,
             Self::Curve(_) | Self::Corner(_) => &[],
             Self::House(_) | Self::Load(_) => house::LEGEND,
@@ -87,9 +87,14 @@ impl<'a> Subject<'a> {
                 (Body::Section(body), Some(scale), words, foot)
             }
             Self::Year(one) => {
-                let body = year::Body::new(year::Year::of(one)?, one, style, free);
-                let words = year::in_words(one, style);
-                (Body::Year(body), None, words, year::unit_words(style))
+                let body = calendar::Body::new(one, style, free)?;
+                let words = calendar::in_words(one, style);
+                (
+                    Body::Year(body),
+                    None,
+                    words,
+                    calendar::unit_words(style, free.width),
+                )
             }
             Self::Detail(one) => {
                 let body = detail::Body::new(one, style, free);

@@ -1,6 +1,7 @@
 //! What holds for every figure: nothing overlaps, nothing is clipped, the text is escaped, the same
 //! input gives the same bytes.
 
+mod calendar;
 mod climate;
 mod detail;
 mod sheets;

@@ -27,6 +27,8 @@ pub(super) struct Frame {
     cautions: Vec<String>,
     foot: String,
     legend: &'static [Item],
+    /// How the heading is set.
+    set: Lettering,
 }
 
 impl Frame {
@@ -60,6 +62,7 @@ impl Frame {
             cautions: caution_lines(&cautions(assemblies, &project.stops)),
             foot: format!("{} · dewmargin {}", project.file, env!("CARGO_PKG_VERSION")),
             legend: legend::SECTION,
+            set: Lettering::PLAIN.bold().size(560),
         }
     }
 
@@ -72,6 +75,14 @@ impl Frame {
     pub(super) fn with_cautions(self, cautions: &[&str]) -> Self {
         Self {
             cautions: caution_lines(cautions),
+            ..self
+        }
+    }
+
+    /// A small heading and word, where the plot says something larger itself.
+    pub(super) fn quiet(self) -> Self {
+        Self {
+            set: Lettering::PLAIN.size(400),
             ..self
         }
     }
@@ -99,11 +110,12 @@ impl Frame {
 
     /// Draws everything around the plot on a sheet of that height; `left` stands at its foot.
     pub(super) fn draw(&self, sheet: &mut Sheet, height: i32, left: &str) {
-        let large = Lettering::PLAIN.bold().size(560);
+        let large = self.set.bold();
         let right = LETTER.0 - EDGE;
         sheet.text(&self.word, (right, EDGE + 430), large.right());
         let room = WIDTH - large.width(&self.word) - 400;
-        sheet.text(&large.fit(&self.heading, room), (EDGE, EDGE + 430), large);
+        let heading = self.set.fit(&self.heading, room);
+        sheet.text(&heading, (EDGE, EDGE + 430), self.set);
         let mut baseline = EDGE + 430 + 590;
         for line in &self.conditions {
             sheet.text(line, (EDGE, baseline), Lettering::PLAIN.color(GRAY));

@@ -1,6 +1,7 @@
 //! Where a case holds water through the year: what was found, with what was solved there.
 
 use crate::check::{self, Detail, Finding, Status, YearDetail, year};
+use crate::model::MonthState;
 use crate::solve::year::{WaterYear, Year};
 use crate::solve::{AssemblyResult, PathResult};
 use crate::study::Judged;
@@ -11,10 +12,8 @@ pub(super) struct Tank<'a> {
     pub(super) name: String,
     /// The path it lies on.
     pub(super) path: &'a PathResult,
-    /// That path's year.
-    pub(super) year: &'a Year,
     /// Its water, month by month.
-    pub(super) water: &'a WaterYear,
+    pub(super) water: WaterYear,
     /// What the check says about it.
     pub(super) detail: YearDetail,
     /// How it came out.
@@ -74,33 +73,21 @@ fn tank<'a>(result: &'a AssemblyResult, finding: &Finding) -> Option<Tank<'a>> {
     let found = paths
         .filter(|path| path.path.name == place.path)
         .filter_map(|path| Some((path, path.year.as_ref()?)))
-        .flat_map(|(path, year)| places(path, year).map(move |at| (path, year, at)))
-        .filter(|(_, _, (name, _))| *name == place.plane)
-        .min_by(|a, b| off(a.2.1).total_cmp(&off(b.2.1)));
-    let (path, year, (name, water)) = found?;
+        .flat_map(|(path, year)| year::held(path, year).into_iter().map(move |at| (path, at)))
+        .filter(|(_, held)| held.name == place.plane)
+        .min_by(|a, b| off(&a.1.water).total_cmp(&off(&b.1.water)));
+    let (path, held) = found?;
     Some(Tank {
-        name,
+        name: held.name,
         path,
-        year,
-        water,
+        water: held.water,
         detail: detail.clone(),
         status: finding.status,
     })
 }
 
-/// Every place of a path by the name the checks give it.
-fn places<'a>(
-    path: &'a PathResult,
-    year: &'a Year,
-) -> impl Iterator<Item = (String, &'a WaterYear)> {
-    let planes = path.plane_names.iter().cloned().zip(&year.planes);
-    let pieces = path.path.pieces.iter();
-    let inside = pieces.map(|piece| format!("inside {}", piece.name));
-    planes.chain(inside.zip(&year.inside))
-}
-
 /// The plane that comes closest to condensing, where the check found that none does.
-pub(super) fn closest<'a>(one: &'a Judged<'_>) -> Option<Closest<'a>> {
+fn closest<'a>(one: &'a Judged<'_>) -> Option<Closest<'a>> {
     let finding = year_finding(one)?;
     let (Detail::Closest { humidity, month }, Some(place)) = (&finding.detail, &finding.place)
     else {
@@ -157,17 +144,80 @@ pub(super) fn worst_water<'a>(one: &'a Judged<'_>) -> Option<&'a Finding> {
         .or(judged.filter(|finding| finding.status == Status::Unknown))
 }
 
-/// The path that decides the year: that of the judged finding, else the wettest counted one's,
-/// else the cavity.
-pub(super) fn deciding_path<'a>(one: &'a Judged<'_>) -> Option<&'a PathResult> {
-    let tanks = tanks(one);
-    let vulnerable = tanks.iter().find(|tank| tank.status != Status::Note);
-    let path = vulnerable
-        .map(|tank| tank.path)
-        .or_else(|| closest(one).map(|closest| closest.path))
-        .or_else(|| tanks.first().map(|tank| tank.path));
-    let cavity = || one.result().ends.first().and_then(|end| end.paths.first());
-    path.or_else(cavity)
+/// What the year is told of: the place that decides it.
+pub(super) enum Told<'a> {
+    /// Water at a place.
+    Tank(Tank<'a>),
+    /// The plane that comes closest to water.
+    Closest(Closest<'a>),
+    /// A plane whose vapor can't be told.
+    Unknown(String, &'a PathResult),
+    /// Nothing.
+    Nothing,
+}
+
+impl<'a> Told<'a> {
+    /// What decides a case's year.
+    pub(super) fn of(one: &'a Judged<'_>) -> Self {
+        if let Some(closest) = closest(one) {
+            return Self::Closest(closest);
+        }
+        let finding = year_finding(one).filter(|finding| finding.status == Status::Unknown);
+        let tank = tanks(one).into_iter().next();
+        let unknown = finding.and_then(|finding| one.plane_of(finding));
+        match (tank, unknown) {
+            (Some(tank), _) if tank.status != Status::Note => Self::Tank(tank),
+            (_, Some((path, plane))) => Self::Unknown(path.plane_names[plane].clone(), path),
+            (Some(tank), _) => Self::Tank(tank),
+            _ => Self::Nothing,
+        }
+    }
+
+    /// The place's name; empty for nothing.
+    pub(super) fn name(&self) -> &str {
+        match self {
+            Self::Tank(tank) => &tank.name,
+            Self::Closest(closest) => &closest.name,
+            Self::Unknown(name, _) => name,
+            Self::Nothing => "",
+        }
+    }
+
+    /// How it came out.
+    pub(super) fn status(&self) -> Status {
+        match self {
+            Self::Tank(tank) => tank.status,
+            Self::Closest(closest) => closest.status,
+            Self::Unknown(..) => Status::Unknown,
+            Self::Nothing => Status::Pass,
+        }
+    }
+
+    /// The path it lies on; of nothing the cavity.
+    pub(super) fn path(&self, one: &'a Judged<'_>) -> Option<&'a PathResult> {
+        match self {
+            Self::Tank(tank) => Some(tank.path),
+            Self::Closest(closest) => Some(closest.path),
+            Self::Unknown(_, path) => Some(path),
+            Self::Nothing => one.result().ends.first().and_then(|end| end.paths.first()),
+        }
+    }
+}
+
+/// The word over a place that is judged, or that it is only counted.
+pub(super) fn judged_word(status: Status) -> &'static str {
+    match status {
+        Status::Note => "counted",
+        other => other.word(),
+    }
+}
+
+/// The month a picture begins with: the first that wets the path, or of a dry one the month half a
+/// year from the coldest, so that the winter stands in the middle.
+pub(super) fn first_month(year: &Year, months: &[MonthState; 12]) -> usize {
+    let celsius = |n: &usize| months[*n].outdoor.temperature.as_celsius();
+    let coldest = (0..12_usize).min_by(|a, b| celsius(a).total_cmp(&celsius(b)));
+    year.start.unwrap_or((coldest.unwrap_or(0) + 6) % 12)
 }
 
 /// A number a drawing can use: what isn't finite is nothing.
