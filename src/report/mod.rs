@@ -17,6 +17,7 @@ mod json_year;
 mod leaf;
 pub mod packet;
 mod path_table;
+mod places;
 pub mod plan_review;
 mod range;
 pub mod remedy;

@@ -147,7 +147,7 @@ fn crosses(
     }
 }
 
-/// The parts of a family of parallel lines inside a convex polygon.
+/// The parts of a family of parallel lines inside a polygon.
 pub(super) fn parallel(corners: &[Point], (angle, apart, offset): Lines) -> Vec<Vec<Point>> {
     let (sine, cosine) = (libm::sin(angle.to_radians()), libm::cos(angle.to_radians()));
     let across = |(x, y): Point| f64::from(y) * cosine + f64::from(x) * sine;
@@ -167,12 +167,12 @@ pub(super) fn parallel(corners: &[Point], (angle, apart, offset): Lines) -> Vec<
     let first = ((low - offset) / apart).ceil() as i64;
     let last = ((high - offset) / apart).floor() as i64;
     (first..=last)
-        .filter_map(|n| chord(corners, (sine, cosine), n as f64 * apart + offset))
+        .flat_map(|n| chords(corners, (sine, cosine), n as f64 * apart + offset))
         .collect()
 }
 
-/// The chord where a convex polygon meets the line x·sin + y·cos = `at`.
-fn chord(corners: &[Point], (sine, cosine): (f64, f64), at: f64) -> Option<Vec<Point>> {
+/// The chords where a polygon meets the line x·sin + y·cos = `at`.
+fn chords(corners: &[Point], (sine, cosine): (f64, f64), at: f64) -> Vec<Vec<Point>> {
     let side = |(x, y): Point| f64::from(y) * cosine + f64::from(x) * sine - at;
     let mut ends: Vec<Point> = Vec::new();
     for (n, one) in corners.iter().enumerate() {
@@ -184,7 +184,13 @@ fn chord(corners: &[Point], (sine, cosine): (f64, f64), at: f64) -> Option<Vec<P
             ends.push((mix(one.0, other.0), mix(one.1, other.1)));
         }
     }
-    (ends.len() == 2 && ends[0] != ends[1]).then_some(ends)
+    // The line goes in and out by turns.
+    if ends.len() > 2 {
+        let along = |(x, y): Point| f64::from(x) * cosine - f64::from(y) * sine;
+        ends.sort_by(|a, b| along(*a).total_cmp(&along(*b)));
+    }
+    let pairs = ends.chunks_exact(2).filter(|pair| pair[0] != pair[1]);
+    pairs.map(<[Point]>::to_vec).collect()
 }
 
 /// A line cut into dashes `on` long, `off` apart, each with the corners it goes through.
@@ -238,6 +244,24 @@ mod tests {
             let inside = |&(x, y): &Point| (100..=900).contains(&x) && (50..=333).contains(&y);
             assert!(lines.iter().flatten().all(inside), "{angle}");
         }
+    }
+
+    // A polygon like a U: a level line through its arms has two pieces, one through its foot has one.
+    #[test]
+    fn a_line_goes_in_and_out_of_a_bent_polygon() {
+        let bent = [
+            (0, 0),
+            (100, 0),
+            (100, 300),
+            (200, 300),
+            (200, 0),
+            (300, 0),
+            (300, 400),
+            (0, 400),
+        ];
+        let lines = parallel(&bent, (0.0, 200.0, 150.0));
+        let level: Vec<(i32, i32, i32)> = lines.iter().map(|l| (l[0].1, l[0].0, l[1].0)).collect();
+        assert_eq!(level, [(150, 0, 100), (150, 200, 300), (350, 300, 0)]);
     }
 
     #[test]

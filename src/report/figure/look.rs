@@ -2,7 +2,7 @@
 
 use super::drawing::{At, Drawing, Mark, Rgb};
 use super::hatch;
-use super::sheet::{BAND, DAMP, FAINT, PAPER};
+use super::sheet::{BAND, DAMP, FAINT, PAPER, WET};
 use plotters::style::RGBColor;
 
 /// How drawings look.
@@ -106,7 +106,7 @@ fn broken(mark: Mark) -> Mark {
     }
 }
 
-/// A mark in black or white. The margin band becomes dots and a membrane dashes; other fillings
+/// A mark in black or white. The margin band and what is wet become dots and a membrane dashes; other fillings
 /// go to what they are nearer to.
 fn in_black(mark: Mark) -> Mark {
     match mark {
@@ -128,7 +128,9 @@ fn in_black(mark: Mark) -> Mark {
             color: of_line(color),
             width,
         },
-        Mark::Fill { from, to, color } if is(color, BAND) || is(color, DAMP[1]) => {
+        Mark::Fill { from, to, color }
+            if is(color, BAND) || is(color, WET) || is(color, DAMP[1]) =>
+        {
             dotted(&box_of(from, to), DOTS)
         }
         Mark::Fill { from, to, color } if is(color, DAMP[2]) => dotted(&box_of(from, to), DENSE),
@@ -138,7 +140,9 @@ fn in_black(mark: Mark) -> Mark {
             to,
             color: of_filling(color),
         },
-        Mark::Polygon { points, color } if is(color, BAND) => dotted(&points, DOTS),
+        Mark::Polygon { points, color } if is(color, BAND) || is(color, WET) => {
+            dotted(&points, DOTS)
+        }
         Mark::Polygon { points, color } => Mark::Polygon {
             points,
             color: of_filling(color),
@@ -207,7 +211,7 @@ fn box_of(from: At, to: At) -> [At; 4] {
     [from, (to.0, from.1), to, (from.0, to.1)]
 }
 
-/// Dots in staggered rows inside a convex polygon: from one to the next, and half of one.
+/// Dots in staggered rows inside a polygon: from one to the next, and half of one.
 fn dotted(corners: &[At], (apart, half): (i32, i32)) -> Mark {
     let mut lines = Vec::new();
     for row in hatch::parallel(corners, (0.0, f64::from(apart), 0.0)) {

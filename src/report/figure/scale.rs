@@ -58,6 +58,15 @@ impl Scale {
             })
     }
 
+    /// As large as life.
+    pub(super) fn full_size(magnify: f64) -> Self {
+        Self {
+            ratio: 1.0,
+            words: Some("full size"),
+            magnify,
+        }
+    }
+
     /// A length as drawn, in the drawing's units.
     pub(super) fn on_paper(self, length: Length) -> f64 {
         length.as_m() * 1e5 / (self.ratio * self.magnify)
@@ -90,11 +99,6 @@ impl Scale {
         } else {
             self
         }
-    }
-
-    /// Whether it is smaller than the scales of details, 3 in to the foot and 1:5.
-    pub(super) fn is_small(self) -> bool {
-        self.ratio > 5.0
     }
 
     /// What a length as drawn is in life, m; `drawn` in the drawing's units.

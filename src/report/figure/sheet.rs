@@ -29,6 +29,10 @@ pub(super) const DAMP: [RGBColor; 3] = [
     RGBColor(0xcb, 0xdf, 0xe4),
     RGBColor(0xa2, 0xc6, 0xcf),
 ];
+/// What is wet if room air gets in, so pale that lines and hatches are read on it.
+pub(super) const WET: RGBColor = RGBColor(0xd0, 0xe6, 0xea);
+/// What an option adds or changes.
+pub(super) const CHANGED: RGBColor = RGBColor(0xf3, 0xdf, 0xae);
 /// The paper.
 pub(super) const PAPER: RGBColor = RGBColor(0xff, 0xff, 0xff);
 
@@ -219,8 +223,13 @@ impl Sheet {
     }
 
     /// A filled polygon.
-    pub(super) fn polygon(&self, corners: Vec<Point>, color: RGBColor) {
-        drawn(self.area.draw(&Polygon::new(corners, color.filled())));
+    pub(super) fn polygon(&self, points: Vec<Point>, color: RGBColor) {
+        drawn(self.area.draw(&Polygon::new(points, color.filled())));
+    }
+
+    /// A filled circle.
+    pub(super) fn disc(&self, at: Point, radius: i32, color: RGBColor) {
+        drawn(self.area.draw(&Circle::new(at, radius, color.filled())));
     }
 
     /// The outline of a rectangle.

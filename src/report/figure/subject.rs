@@ -99,7 +99,8 @@ impl<'a> Subject<'a> {
             Self::Detail(one) => {
                 let body = detail::Body::new(one, style, free);
                 let words = detail::words(one, one.verdict.status.word(), style);
-                let (scale, foot) = (body.scale(), body.scale().foot_of("section"));
+                let scale = body.scale();
+                let foot = with_left_out(&scale.foot_of("section"), one);
                 (Body::Detail(body, one), Some(scale), words, foot)
             }
             Self::Curve(one) => {
@@ -167,7 +168,7 @@ impl<'a> Subject<'a> {
         let mut laid = self.laid(style, room)?;
         match self {
             Self::Section(_) => laid.foot = format!("Layers {ON_SCREEN}"),
-            Self::Detail(_) => laid.foot = format!("Section {ON_SCREEN}"),
+            Self::Detail(one) => laid.foot = with_left_out(&format!("Section {ON_SCREEN}"), one),
             Self::Corner(_) => laid.foot = format!("Corner {ON_SCREEN}"),
             Self::House(_) if laid.scale.is_some() => laid.foot = format!("Views {ON_SCREEN}"),
             Self::House(_) | Self::Load(_) => {}
@@ -176,6 +177,14 @@ impl<'a> Subject<'a> {
         let mut sheet = Sheet::with((room.width + 2 * EDGE, laid.height() + 2 * EDGE), look);
         laid.draw(&mut sheet, style);
         Some(sheet.finish(title, &laid.words).drawing)
+    }
+}
+
+/// What stands at a detail's foot, on a line of its own the layers that its drawing leaves out.
+fn with_left_out(foot: &str, one: &JudgedDetail<'_>) -> String {
+    match detail::left_out(one) {
+        words if words.is_empty() => foot.to_owned(),
+        words => format!("{foot}\n{words}"),
     }
 }
 

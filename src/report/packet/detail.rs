@@ -2,11 +2,11 @@
 
 use super::content::{Chapter, Group, Item, Table};
 use super::{Said, words};
-use crate::check::detail::SpotDetail;
-use crate::check::{self, Detail, Finding, Place, Status};
+use crate::check::{self, Detail, Finding, Status};
 use crate::model::drawn::DetailKind;
-use crate::quantity::{Dimension, Style, Temperature, TemperatureDifference};
+use crate::quantity::{Dimension, Style, TemperatureDifference};
 use crate::report::figure::Subject;
+use crate::report::places::{PlaceRow, rows, rows_of};
 use crate::report::sentence::Sites;
 use crate::report::sentence_detail::failure;
 use crate::study::JudgedDetail;
@@ -16,7 +16,7 @@ pub(super) fn chapter<'a>(one: &'a JudgedDetail<'a>, said: &mut Said<'a>) -> Cha
     let style = said.style;
     let sites = Sites(one.stops);
     let mut groups = vec![Group::drawing("", vec![Item::Figure(Subject::Detail(one))])];
-    groups.extend(places(&one.verdict.findings, style));
+    groups.extend(numbered_places(one, style));
     let sources = &mut said.sources;
     groups.extend(words::findings(
         &one.verdict,
@@ -48,14 +48,7 @@ pub(super) fn chapter<'a>(one: &'a JudgedDetail<'a>, said: &mut Said<'a>) -> Cha
 
 /// Whether the table of places has it with all its numbers.
 pub(super) fn is_place(finding: &Finding) -> bool {
-    spot_of(finding).is_some()
-}
-
-fn spot_of(finding: &Finding) -> Option<(&Place, Temperature, &SpotDetail)> {
-    match (&finding.place, finding.value, &finding.detail) {
-        (Some(place), Some(value), Detail::Spot(spot)) => Some((place, value, spot)),
-        _ => None,
-    }
+    matches!(finding.detail, Detail::Spot(_)) && finding.place.is_some()
 }
 
 /// How it comes out at every stop of the route.
@@ -84,33 +77,44 @@ fn corner<'a>(one: &'a JudgedDetail<'a>) -> Option<Group<'a>> {
     drawn.then(|| Group::narrow("Outside corner", figure))
 }
 
+/// The places of the cut that is drawn, by the numbers of its dots.
+fn numbered_places<'a>(one: &JudgedDetail<'_>, style: Style) -> Option<Group<'a>> {
+    table_of(&rows_of(one), true, style)
+}
+
 /// Every place with its temperature, its error bar and its margin.
 pub(super) fn places<'a>(findings: &[Finding], style: Style) -> Option<Group<'a>> {
+    table_of(&rows(findings, None), false, style)
+}
+
+fn table_of<'a>(rows: &[PlaceRow<'_>], numbered: bool, style: Style) -> Option<Group<'a>> {
     let (own, other) = (
         Dimension::Temperature.unit(style),
         Dimension::Temperature.unit(style.other()),
     );
     let bar = format!("± {own}");
     let margin = format!("margin,\n{own}");
-    let headings = ["place", "check", own, other, &bar, &margin, "result"];
-    let mut table = Table::new(&headings, 2);
-    for finding in findings {
-        let Some((place, value, spot)) = spot_of(finding) else {
-            continue;
-        };
-        let margin = finding.margin;
-        table.row(vec![
-            place.path.clone(),
-            check_words(finding),
-            style.number(value),
-            style.other().number(value),
-            style.error_bar_number(spot.bar),
+    let mut headings = vec!["place", "check", own, other, &bar, &margin, "result"];
+    if numbered {
+        headings.insert(0, "no.");
+    }
+    let mut table = Table::new(&headings, if numbered { 3 } else { 2 });
+    for row in rows {
+        let margin = row.margin;
+        let number = numbered.then(|| row.number.to_string());
+        let cells = [
+            row.name.to_owned(),
+            check_words(row.finding),
+            style.number(row.value),
+            style.other().number(row.value),
+            style.error_bar_number(row.bar),
             margin.map_or_else(|| "–".to_owned(), |margin| style.margin_number(margin)),
-            match finding.status {
+            match row.finding.status {
                 Status::Note => "out of reach".to_owned(),
                 status => status.word().to_owned(),
             },
-        ]);
+        ];
+        table.row(number.into_iter().chain(cells).collect());
     }
     (!table.rows.is_empty()).then(|| Group::tables("Coldest places", vec![Item::Table(table)]))
 }
@@ -120,6 +124,7 @@ fn check_words(finding: &Finding) -> String {
         one if one.is_of_mold => "mold, 80 % at the surface",
         one if one == &check::detail::CONDENSATION => "condensation",
         one if one == &check::detail::WOOD => "wood at the steel",
+        one if one == &check::detail::AIR_SEAL => "needs an air seal",
         _ => "air leak",
     };
     words.to_owned()

@@ -18,7 +18,7 @@ pub(super) fn decides(finding: &Finding) -> When {
 }
 
 /// The margin at the time that decides: `5.3 °F under`, `0.3 ± 1.2 °F clear of`.
-pub(super) fn margin_words(finding: &Finding, style: Style) -> Option<String> {
+pub(in crate::report) fn margin_words(finding: &Finding, style: Style) -> Option<String> {
     let margin = margin(finding)?;
     let side = match margin.as_kelvin() > 0.0 {
         true => "clear of",

@@ -9,6 +9,7 @@ mod check;
 mod compare;
 mod phrase;
 
+pub(super) use brief::margin_words;
 pub(super) use check::rows_text;
 pub use check::{check_screen, check_verdict};
 pub use compare::{compare_screen, compare_verdict};

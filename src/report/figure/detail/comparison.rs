@@ -1,27 +1,39 @@
-//! Details side by side: sections at one scale with one set of isotherms, and what tells them apart.
+//! Details side by side: a foot around the steel at one scale, with what the option changed and the dew
+//! point; under them one plot of all places.
 
+use super::super::legend::{Item, patch};
 use super::super::lettering::wrap;
-use super::super::sheet::{Figure, GRAY, LINE, Lettering, Point, Sheet};
+use super::super::place::DASHES;
+use super::super::sheet::{
+    CHANGED, Figure, GRAY, HEAT, INK, LINE, Lettering, MOISTURE, Point, SIZE, Sheet, WET,
+};
 use super::super::title::{EDGE, Frame, LETTER, WIDTH};
-use super::callout::{spots, with_bar};
-use super::window::{self, Window};
-use super::{LEFT_OUT, LEGEND, assemblies, isotherm, numbers, solid};
+use super::cold::Cold;
+use super::dot_plot::Plot;
+use super::shown::{self, Shown};
+use super::window::Window;
+use super::{LEFT_OUT, assemblies, badge, changed, dots, isotherm, left_out, list, solid};
+use crate::check::{Detail, Finding};
 use crate::model::Project;
 use crate::model::drawn::DetailKind;
 use crate::quantity::{Dimension, Style, Temperature};
 use crate::report::figure::Best;
+use crate::report::places;
+use crate::report::screen::margin_words;
 use crate::report::sentence_detail::failure;
 use crate::solve::conduction::Field;
-use crate::solve::detail::DetailResult;
 use crate::study::JudgedDetail;
 
-/// How many stand beside each other.
-const ABREAST: usize = 3;
-const GAP: i32 = 550;
+/// Between columns, and between what stands above each other.
+const GAP: Point = (550, 600);
 const NAME_SIZE: i32 = 400;
 const NAME_LINE: i32 = 470;
-/// The least and the greatest height of a section.
-const HEIGHTS: (i32, i32) = (6800, 8600);
+/// For the badge under a name.
+const BADGE: i32 = 620;
+/// The most lines of why.
+const REASONS: usize = 4;
+/// The greatest height of a section.
+const HIGHEST: i32 = 12_800;
 
 /// Draws those that are alike: edges of the floor with one another, not with the roof's. `None` where there
 /// are no two of a kind.
@@ -34,14 +46,18 @@ pub(in super::super) fn draw(
     let of_kind = |kind: DetailKind| details.iter().filter(move |one| one.case.kind == kind);
     let has_another = |one: &&JudgedDetail<'_>| of_kind(one.case.kind).nth(1).is_some();
     let details: Vec<&JudgedDetail<'_>> = details.iter().filter(has_another).collect();
+    let details = grouped(details);
     let first = details.first()?;
-    let columns: Vec<Column<'_>> = details
-        .iter()
-        .map(|one| Column::new(one, best.is(one.case.variant.as_deref()), style))
-        .collect();
-    let columns = grouped(columns);
+    let abreast = abreast(details.len());
+    let numbered = details.iter().copied().enumerate();
+    let columns = numbered.map(|(n, one)| {
+        let is_best = best.is(one.case.variant.as_deref());
+        let room = (width(abreast), size(abreast));
+        Column::new(n + 1, one, is_best, room, style)
+    });
+    let columns: Vec<Column<'_>> = columns.collect();
     let remark = format!(
-        "All sections at one scale and with the same isotherms, in {}. {LEFT_OUT}",
+        "All sections at one scale, a foot around the steel, with two isotherms in {}. {LEFT_OUT}",
         Dimension::Temperature.unit(style)
     );
     let all = details.iter().flat_map(|one| assemblies(project, one));
@@ -49,16 +65,26 @@ pub(in super::super) fn draw(
     let subject = "details compared";
     let frame = Frame::new(project, first.stop(), subject, &word, &remark, all, style);
     let frame = frame.with_legend(LEGEND);
-    let layout = Layout::new(&columns, &frame, style);
+    let plot = Plot::new(&details, EDGE, WIDTH);
+    let layout = Layout::new(&columns, &frame, plot.as_ref(), style);
     let results = details.iter().filter_map(|one| one.result().as_ref().ok());
     let steps = isotherm::steps(results.map(|result| result.air), style);
     let mut sheet = Sheet::new((LETTER.0, layout.height));
     for (n, column) in columns.iter().enumerate() {
-        layout.draw(&mut sheet, n, column, &steps);
+        let changed = changed::changed(column.one.case, &details);
+        layout.draw(&mut sheet, n, column, (&steps, &changed));
+    }
+    if let Some(plot) = &plot {
+        plot.draw(&mut sheet, EDGE, layout.plot, style);
     }
     let foot = layout.scale.foot_of("sections");
+    let foot = match left_out(first) {
+        words if words.is_empty() => foot,
+        words => format!("{foot}. {words}"),
+    };
     frame.draw(&mut sheet, layout.height, &foot);
-    let each: Vec<String> = columns.iter().map(Column::in_words).collect();
+    let each = columns.iter().map(|column| column.in_words(style));
+    let each: Vec<String> = each.collect();
     Some(sheet.finish(
         &format!("{}: {subject}", project.title),
         &format!("Sections at one scale, side by side. {}", each.join(" ")),
@@ -66,195 +92,269 @@ pub(in super::super) fn draw(
 }
 
 /// Variants of one detail beside each other, otherwise in their own order.
-fn grouped(mut columns: Vec<Column<'_>>) -> Vec<Column<'_>> {
-    let mut names: Vec<String> = Vec::new();
-    for column in &columns {
-        if !names.contains(&column.one.case.name) {
-            names.push(column.one.case.name.clone());
+fn grouped<'a, 'b>(mut details: Vec<&'a JudgedDetail<'b>>) -> Vec<&'a JudgedDetail<'b>> {
+    let mut names: Vec<&str> = Vec::new();
+    for one in &details {
+        if !names.contains(&one.case.name.as_str()) {
+            names.push(&one.case.name);
         }
     }
-    columns.sort_by_key(|column| names.iter().position(|name| *name == column.one.case.name));
-    columns
+    details.sort_by_key(|one| names.iter().position(|name| *name == one.case.name));
+    details
 }
 
 fn whole(n: usize) -> i32 {
     i32::try_from(n).unwrap_or(0)
 }
 
+/// How many stand beside each other.
+fn abreast(count: usize) -> usize {
+    if count <= 4 { 2 } else { 3 }
+}
+
 /// Width of a column.
-fn width() -> i32 {
-    (WIDTH - GAP * (whole(ABREAST) - 1)) / whole(ABREAST)
+fn width(abreast: usize) -> i32 {
+    (WIDTH - GAP.0 * (whole(abreast) - 1)) / whole(abreast)
+}
+
+/// What is shown around the steel, m: about a foot. Two abreast are 1:2 by it.
+fn size(abreast: usize) -> f64 {
+    if abreast == 2 { 0.25 } else { 0.3 }
 }
 
 /// One detail.
 struct Column<'a> {
+    number: usize,
     one: &'a JudgedDetail<'a>,
     name: Vec<String>,
     mark: &'static str,
-    /// What is told, and its value at the right.
-    facts: Vec<(String, String)>,
+    /// What decides.
+    reason: String,
+    reasons: Vec<String>,
+    shown: Shown,
 }
 
 impl<'a> Column<'a> {
-    fn new(one: &'a JudgedDetail<'a>, is_best: bool, style: Style) -> Self {
-        let facts = match one.result() {
-            Ok(result) => facts(one, result, style),
-            Err(why) => {
-                let lines = wrap(&failure(why), Lettering::PLAIN.size, false, width());
-                let lines = lines.into_iter().take(6);
-                lines.map(|line| (line, String::new())).collect()
-            }
-        };
+    fn new(
+        number: usize,
+        one: &'a JudgedDetail<'a>,
+        is_best: bool,
+        (width, size): (i32, f64),
+        style: Style,
+    ) -> Self {
+        let reason = reason(one, style);
+        let mut reasons = wrap(&reason, SIZE, false, width);
+        reasons.truncate(REASONS);
+        reasons.extend(loss(one, style));
+        let indent = 2 * dots::RADIUS + 200;
         Self {
+            number,
             one,
-            name: wrap(&one.name(), NAME_SIZE, true, width()),
+            name: wrap(&one.name(), NAME_SIZE, true, width - indent),
             mark: if is_best { "best by the rule" } else { "" },
-            facts,
+            reason,
+            reasons,
+            shown: Shown::a_foot(one, size).unwrap_or_else(|| Shown::of(one)),
         }
     }
 
-    fn in_words(&self) -> String {
-        let facts = self.facts.iter();
-        let facts: Vec<String> = facts
-            .map(|(what, value)| format!("{what} {value}"))
-            .collect();
+    fn in_words(&self, style: Style) -> String {
+        let rows = places::worst_of_each(&places::rows_of(self.one));
+        let each: Vec<String> = rows.iter().map(|row| list::in_words(row, style)).collect();
         format!(
-            "{}: {} {}; {}.",
+            "{}, {}: {} {}. {} {}",
+            self.number,
             self.one.name(),
             self.one.verdict.status.word(),
             self.mark,
-            facts.join(", ")
+            self.reason,
+            each.join(" ")
         )
     }
 }
 
-fn facts(one: &JudgedDetail<'_>, result: &DetailResult, style: Style) -> Vec<(String, String)> {
-    let mut facts: Vec<(String, String)> = spots(result)
-        .iter()
-        .map(|spot| (spot.name.to_owned(), with_bar(spot.coldest, style)))
-        .collect();
-    facts.extend(result.wood_at_corner().iter().map(|spot| {
-        let there = Temperature::from_celsius(spot.temperature);
-        (
-            spot.name.clone(),
-            style.temperature_with_bar(there, spot.bar),
-        )
-    }));
-    let own = |words: String| words.split(" (").next().unwrap_or_default().to_owned();
-    let flow = &result.conduction.heat_flow;
-    let words = own(style.with_bar(Dimension::HeatFlowByLength, flow.value, flow.bar));
-    facts.push(("heat flow".into(), words));
-    if let Some(psi) = &result.psi {
-        let words = own(style.with_bar(Dimension::LinearTransmittance, psi.value, psi.bar));
-        facts.push(("psi".into(), words));
+/// The heat it loses beyond its plane assemblies.
+fn loss(one: &JudgedDetail<'_>, style: Style) -> Option<String> {
+    let psi = one.result().as_ref().ok()?.psi?;
+    let psi = Dimension::LinearTransmittance.show(psi.value, style);
+    Some(format!("{} {psi}", list::loss(one.case.kind)))
+}
+
+/// The line that decides.
+fn reason(one: &JudgedDetail<'_>, style: Style) -> String {
+    if let Err(why) = one.result() {
+        return failure(why);
     }
-    let dew = style.show(result.room_dew_point);
-    facts.push(("room air condenses below".into(), dew));
+    let said = one.verdict.speaking().map(|finding| said(finding, style));
+    let mut told = said.unwrap_or_else(|| "Nothing here that water harms".to_owned());
     if !one.route().is_empty() {
-        facts.push(("worst stop".into(), one.stop().name.clone()));
+        told += &format!(", {}", one.stop().name);
     }
-    if !one.settled() {
-        let lines = wrap(numbers::UNSETTLED, Lettering::PLAIN.size, false, width());
-        facts.extend(lines.into_iter().map(|line| (line, String::new())));
+    match one.settled() {
+        true => told,
+        false => format!("{told}. {}", list::UNSETTLED),
     }
-    facts
+}
+
+/// `subfloor inboard of the plate 4.6 °F under dew point`.
+fn said(finding: &Finding, style: Style) -> String {
+    let place = finding
+        .place
+        .as_ref()
+        .map_or("", |place| place.path.as_str());
+    let on = finding.on.filter(|_| finding.status.severity() == 1);
+    let on = on.map_or_else(String::new, |on| format!("on {}: ", on.words()));
+    let seal = match finding.detail {
+        Detail::AirSeal(_) => "needs an air seal: ",
+        _ => "",
+    };
+    match margin_words(finding, style) {
+        Some(margin) => format!("{on}{seal}{place} {margin} {}", finding.check.against),
+        None => format!("{on}{place} {}", finding.title()),
+    }
 }
 
 /// Sizes common to all columns.
 struct Layout {
     height: i32,
     top: i32,
+    abreast: usize,
     band: i32,
     names: i32,
     room: Point,
     scale: super::super::scale::Scale,
+    /// Where the plot begins.
+    plot: i32,
 }
 
 impl Layout {
-    fn new(columns: &[Column<'_>], frame: &Frame, style: Style) -> Self {
+    fn new(columns: &[Column<'_>], frame: &Frame, plot: Option<&Plot>, style: Style) -> Self {
         let most = |count: fn(&Column<'_>) -> usize| columns.iter().map(count).max().unwrap_or(0);
         let names = NAME_LINE * whole(most(|column| column.name.len()));
-        let facts = LINE * whole(most(|column| column.facts.len()));
-        let bands = whole(columns.len().div_ceil(ABREAST).max(1));
-        let around = names + LINE + 350 + facts + 900;
-        let free = (LETTER.1 - frame.top() - frame.bottom()) / bands - around;
-        let high = free.clamp(HEIGHTS.0, HEIGHTS.1);
-        let cores: Vec<_> = columns.iter().map(|c| window::core(c.one.case)).collect();
-        let scale = window::scale(&cores, (width(), high), style.units, 1.0);
-        let shown = columns.iter().map(|column| {
-            let window = Window::new(column.one.case, scale, (0, 0), (width(), high));
+        let reasons = LINE * whole(most(|column| column.reasons.len()));
+        let abreast = abreast(columns.len());
+        let bands = whole(columns.len().div_ceil(abreast).max(1));
+        let shown: Vec<Shown> = columns.iter().map(|column| column.shown).collect();
+        let room = (width(abreast), HIGHEST);
+        let scale = shown::scale(&shown, room, style.units, 1.0);
+        let highest = shown.iter().map(|shown| {
+            let window = Window::new(shown, scale, (0, 0), room);
             window.far().1
         });
-        let high = shown.max().unwrap_or(high).clamp(1, high.max(1));
-        let room = (width(), high);
-        let band = around + high;
+        let high = highest.max().unwrap_or(HIGHEST).clamp(1, HIGHEST);
+        let band = names + BADGE + reasons + 450 + high + GAP.1;
+        let below = frame.top() + band * bands;
+        let plotted = plot.map_or(0, |plot| plot.height() + GAP.1);
         Self {
-            height: LETTER.1.max(frame.top() + frame.bottom() + band * bands),
+            height: LETTER.1.max(below + plotted + frame.bottom()),
             top: frame.top(),
+            abreast,
             band,
             names,
-            room,
+            room: (room.0, high),
             scale,
+            plot: below,
         }
     }
 
-    fn draw(
-        &self,
-        sheet: &mut Sheet,
-        n: usize,
-        column: &Column<'_>,
-        steps: &[(Temperature, String)],
-    ) {
-        let x = EDGE + whole(n % ABREAST) * (width() + GAP);
-        let top = self.top + whole(n / ABREAST) * self.band;
+    fn draw(&self, sheet: &mut Sheet, n: usize, column: &Column<'_>, lines: Lines<'_>) {
+        let x = EDGE + whole(n % self.abreast) * (width(self.abreast) + GAP.0);
+        let top = self.top + whole(n / self.abreast) * self.band;
         let name = Lettering::PLAIN.bold().size(NAME_SIZE);
+        let status = column.one.verdict.status;
+        let center = (x + dots::RADIUS + 30, top + 310 - NAME_SIZE * 36 / 100);
+        dots::disc(sheet, center, column.number, status);
+        let indent = x + 2 * dots::RADIUS + 200;
         for (n, line) in column.name.iter().enumerate() {
-            sheet.text(line, (x, top + 310 + NAME_LINE * whole(n)), name);
+            sheet.text(line, (indent, top + 310 + NAME_LINE * whole(n)), name);
         }
-        let y = top + 310 + self.names;
-        let bold = Lettering::PLAIN.bold();
-        let word = column.one.verdict.status.word();
-        sheet.text(word, (x, y), bold);
-        let mark = (x + bold.width(word) + 150, y);
-        sheet.text(column.mark, mark, Lettering::PLAIN.italic());
-        let corner = (x, y + 350);
-        let window = Window::new(column.one.case, self.scale, corner, self.room);
-        section(sheet, &window, column.one, steps);
-        let mut y = corner.1 + self.room.1 + 500;
-        let plain = Lettering::PLAIN;
-        for (what, value) in &column.facts {
-            sheet.text(value, (x + width(), y), plain.right());
-            let gray = plain.color(GRAY);
-            let room = width() - plain.width(value) - 200;
-            sheet.text(&gray.fit(what, room), (x, y), gray);
+        let mut y = top + 310 + self.names + 130;
+        let end = badge::draw(sheet, (x, y), status);
+        sheet.text(column.mark, (end + 200, y), Lettering::PLAIN.italic());
+        y += BADGE - 20;
+        for line in &column.reasons {
+            sheet.text(line, (x, y), Lettering::PLAIN);
             y += LINE;
         }
+        let corner = (x, top + self.band - GAP.1 - self.room.1);
+        let window = Window::new(&column.shown, self.scale, corner, self.room);
+        section(sheet, &window, column.one, lines);
     }
 }
 
-/// A section with isotherms and the marks of its coldest places.
+/// Isotherms to choose from, and what the option changed.
+type Lines<'a> = (&'a [(Temperature, String)], &'a [bool]);
+
+/// A section with what the option changed, two isotherms, the dew point and the place that decides.
 fn section(
     sheet: &mut Sheet,
     window: &Window,
     one: &JudgedDetail<'_>,
-    steps: &[(Temperature, String)],
+    (steps, changed): Lines<'_>,
 ) {
-    solid::blocks(sheet, window, one.case);
+    let result = one.result().as_ref().ok();
+    let field = result.map(|result| Field::of(&result.conduction.solution));
+    let solved = result.zip(field.as_ref());
+    let cold = solved.map(|(result, field)| Cold::of(one.case, result, field));
+    let over = solid::Over {
+        cold: cold.as_ref(),
+        changed,
+    };
+    solid::blocks(sheet, window, one.case, over);
     solid::airs(sheet, window, one.case);
-    let Ok(result) = one.result() else {
+    let Some((result, field)) = solved else {
         return;
     };
-    let field = Field::of(&result.conduction.solution);
-    solid::cold(sheet, window, result, &field);
-    let thin = isotherm::thin(sheet, window, &field, steps);
-    isotherm::limits(sheet, window, &field, one, result);
-    let points = spots(result).into_iter().map(|spot| spot.coldest.point);
-    let marks: Vec<Point> = points
-        .filter(|point| window.shows(point.x, point.y))
-        .map(|point| window.point(point.x, point.y))
-        .collect();
-    isotherm::label(sheet, &thin, (window.corner, window.far()), 1, &marks);
+    let two = isotherm::two(steps, result.air, result.room_dew_point);
+    let lines = isotherm::thin(sheet, window, field, &two);
+    isotherm::dew_point(sheet, window, field, result.room_dew_point);
+    let place = decides(one).filter(|(x, y)| window.shows(*x, *y));
+    let marks: Vec<Point> = place.map(|(x, y)| window.point(x, y)).into_iter().collect();
+    // Away from the place that decides, and from the lines that crowd there.
+    let from = marks.first().copied().unwrap_or(window.corner);
+    let rank = |at: Point| -(at.0 - from.0).abs() - (at.1 - from.1).abs();
+    isotherm::label(sheet, &lines, (window.corner, window.far()), &marks, rank);
     for at in marks {
-        sheet.ring(at, 60, super::HEAT, 32);
+        dots::place(sheet, at);
     }
 }
+
+/// Where the place that decides lies in the cut, m.
+fn decides(one: &JudgedDetail<'_>) -> Option<(f64, f64)> {
+    let finding = one.here().verdict.speaking()?;
+    let name = finding.place.as_ref()?.path.as_str();
+    let rows = places::rows_of(one);
+    rows.iter().find(|row| row.name == name)?.at
+}
+
+const LEGEND: &[Item] = &[
+    ("isotherm", |sheet, (x, y)| {
+        sheet.line(vec![(x, y), (x + 900, y)], HEAT, 14);
+    }),
+    ("dew point of the room air", |sheet, (x, y)| {
+        sheet.dashes(&[(x, y), (x + 900, y)], DASHES, MOISTURE, 55);
+    }),
+    ("wet if room air gets in", |sheet, at| {
+        sheet.polygon(patch(at).to_vec(), WET);
+    }),
+    ("what the option adds or changes", |sheet, at| {
+        let [from, _, to, _] = patch(at);
+        sheet.fill(from, to, CHANGED);
+        sheet.outline(from, to, INK, solid::HEAVY);
+    }),
+    ("place that decides", |sheet, (x, y)| {
+        dots::place(sheet, (x + 450, y));
+    }),
+    ("mold begins on surfaces", |sheet, (x, y)| {
+        sheet.dashes(&[(x, y), (x + 900, y)], isotherm::DOTS, INK, 30);
+    }),
+    ("fails", |sheet, (x, y)| {
+        sheet.disc((x + 450, y), 150, INK);
+    }),
+    ("depends", |sheet, (x, y)| {
+        sheet.ring((x + 450, y), 130, INK, 44);
+    }),
+    ("passes", |sheet, (x, y)| {
+        sheet.ring((x + 450, y), 140, GRAY, 18);
+    }),
+];

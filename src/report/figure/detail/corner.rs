@@ -4,23 +4,19 @@
 //! views are made of the cut's own blocks. In plan the members of one wall run through and those of the
 //! other butt against them, as they are built; the mitre that is computed is the same but there.
 
-use super::isotherm;
-use super::solid;
 use super::window::{self, Window};
+use super::{dots, isotherm, solid};
+use crate::check::Status;
 use crate::model::detail::Area;
 use crate::model::drawn::{CaseBlock, DetailCase, DetailKind, Part};
 use crate::quantity::{Style, Temperature};
-use crate::report::figure::hatch;
-use crate::report::figure::place::DASHES;
 use crate::report::figure::room::Room;
 use crate::report::figure::scale::Scale;
-use crate::report::figure::sheet::{GRAY, HEAT, LINE, Lettering, MOISTURE, Point, SIZE, Sheet};
-use crate::solve::conduction::{Field, isotherms};
+use crate::report::figure::sheet::{GRAY, LINE, Lettering, Point, SIZE, Sheet};
+use crate::report::places::rows_of;
 use crate::solve::detail::{Corner, CornerSlice, CornerSlices, CornerSpot, DetailResult};
 use crate::study::JudgedDetail;
 
-/// What stands above the views.
-const TITLES: [&str; 2] = ["Corner in plan, through 1", "Section through 1"];
 /// Between the two views.
 const BETWEEN: i32 = 900;
 /// For the words above a view.
@@ -29,13 +25,13 @@ const TITLE: i32 = LINE + 120;
 const APART: i32 = 250;
 /// The most a view takes of the height.
 const HIGHEST: i32 = 12_000;
-/// A ring with a number in it.
-const RING: i32 = 230;
 
 /// Both views laid out.
 pub(in crate::report::figure) struct Body {
     plan: Window,
     section: Window,
+    /// What stands above them.
+    titles: [String; 2],
     /// Where the numbers stand.
     words: Point,
     height: i32,
@@ -59,7 +55,10 @@ impl Body {
     ) -> Option<Self> {
         let (_, corner, _) = solved(one)?;
         let (plan, section) = areas(one.case);
-        let lines = i32::try_from(lines_of(corner, style).len()).unwrap_or(0) + 1;
+        let spots = spots(one, corner);
+        let titles = titles(&spots);
+        let told = lines_of(corner, &spots, style);
+        let lines = i32::try_from(told.len()).unwrap_or(0) + 1;
         let under = APART + LINE * lines + APART;
         let free = (
             (room.width - BETWEEN) / 2,
@@ -77,11 +76,10 @@ impl Body {
                 .0
                 .max(view.corner.0 + Lettering::PLAIN.bold().width(words))
         };
-        let section = window(section, named(TITLES[0], &plan) + BETWEEN);
+        let section = window(section, named(&titles[0], &plan) + BETWEEN);
         let lowest = plan.far().1.max(section.far().1);
         // The numbers stand beside the views where there is room for them.
-        let beside = named(TITLES[1], &section) + BETWEEN;
-        let told = lines_of(corner, style);
+        let beside = named(&titles[1], &section) + BETWEEN;
         let widest = told.iter().map(|line| Lettering::PLAIN.width(line)).max();
         let words = match room.right() - beside >= widest.unwrap_or(0) {
             true => (beside, section.corner.1),
@@ -90,6 +88,7 @@ impl Body {
         Some(Self {
             plan,
             section,
+            titles,
             words,
             height: lowest.max(words.1 + LINE * lines) + APART - room.top,
         })
@@ -123,7 +122,7 @@ impl Body {
             }
         }
         self.draw_post(sheet, case, (plan.at, section.at));
-        let spots = spots(corner);
+        let spots = spots(one, corner);
         let at_plan = |spot: &CornerSpot| (spot.at[0], spot.at[1]);
         let at_section = |spot: &CornerSpot| (spot.at[0], spot.at[2]);
         lines(sheet, &self.plan, (plan, result), &spots, at_plan, style);
@@ -135,7 +134,7 @@ impl Body {
             at_section,
             style,
         );
-        self.tell(sheet, case, &lines_of(corner, style));
+        self.tell(sheet, case, &lines_of(corner, &spots, style));
     }
 
     /// The post where two walls meet under a roof, in whichever view cuts it.
@@ -158,7 +157,7 @@ impl Body {
     fn tell(&self, sheet: &mut Sheet, case: &DetailCase, places: &[String]) {
         let bold = Lettering::PLAIN.bold();
         let base = self.plan.corner.1 - TITLE + SIZE;
-        for (words, view) in TITLES.into_iter().zip([&self.plan, &self.section]) {
+        for (words, view) in self.titles.iter().zip([&self.plan, &self.section]) {
             sheet.text(words, (view.corner.0, base), bold);
         }
         let (left, mut y) = (self.words.0, self.words.1 + SIZE);
@@ -175,8 +174,16 @@ impl Body {
     }
 }
 
+/// A place at the corner with its number among all places of the detail, and how it came out.
+#[derive(Clone, Copy)]
+struct Numbered<'a> {
+    number: usize,
+    status: Status,
+    spot: &'a CornerSpot,
+}
+
 /// The wood, then the surfaces, of each the coldest first: the views pass through the first of all.
-fn spots(corner: &Corner) -> Vec<&CornerSpot> {
+fn spots<'a>(one: &JudgedDetail<'_>, corner: &'a Corner) -> Vec<Numbered<'a>> {
     let mut wood: Vec<&CornerSpot> = corner.wood.iter().collect();
     let surfaces = corner.surfaces.iter().chain(&corner.between_walls);
     let mut surfaces: Vec<&CornerSpot> = surfaces.collect();
@@ -184,14 +191,28 @@ fn spots(corner: &Corner) -> Vec<&CornerSpot> {
         spots.sort_by(|a, b| a.temperature.total_cmp(&b.temperature));
     }
     wood.append(&mut surfaces);
-    wood
+    let rows = rows_of(one);
+    let numbered = wood.into_iter().filter_map(|spot| {
+        let row = rows.iter().find(|row| row.name == spot.name)?;
+        Some(Numbered {
+            number: row.number,
+            status: row.finding.status,
+            spot,
+        })
+    });
+    numbered.collect()
+}
+
+/// What stands above the views.
+fn titles(spots: &[Numbered<'_>]) -> [String; 2] {
+    let through = spots.first().map_or(0, |first| first.number);
+    ["Corner in plan", "Section"].map(|view| format!("{view}, through {through}"))
 }
 
 /// The places by their numbers, a line each.
-fn lines_of(corner: &Corner, style: Style) -> Vec<String> {
-    let spots = spots(corner).into_iter().enumerate();
-    let line = |(n, spot)| format!("{}  {}", n + 1, told(corner, spot, style));
-    spots.map(line).collect()
+fn lines_of(corner: &Corner, spots: &[Numbered<'_>], style: Style) -> Vec<String> {
+    let line = |one: &Numbered<'_>| format!("{}  {}", one.number, told(corner, one.spot, style));
+    spots.iter().map(line).collect()
 }
 
 /// A place with its temperature; surfaces are judged with more resistance than the lines are drawn with.
@@ -242,7 +263,7 @@ fn in_section(block: &Area, inward: f64, shown: &Area) -> Option<Area> {
 
 fn placed(sheet: &Sheet, window: &Window, block: &CaseBlock, area: &Area) {
     if let Some((from, to)) = window.rectangle(area) {
-        solid::block(sheet, block, from, to);
+        solid::block(sheet, block, (from, to), |_| {});
     }
 }
 
@@ -251,19 +272,16 @@ fn lines(
     sheet: &mut Sheet,
     window: &Window,
     (slice, result): (&CornerSlice, &DetailResult),
-    spots: &[&CornerSpot],
+    spots: &[Numbered<'_>],
     at: impl Fn(&CornerSpot) -> (f64, f64),
     style: Style,
 ) {
     let steps = isotherm::steps([result.air], style);
     let thin = isotherm::thin(sheet, window, &slice.field, &steps);
-    let dew = dew_point(window, &slice.field, result.room_dew_point);
-    for line in &dew {
-        sheet.strokes(hatch::dashes(line, DASHES), MOISTURE, 55);
-    }
+    let dew = isotherm::dew_point(sheet, window, &slice.field, result.room_dew_point);
     let mut marks: Vec<Point> = Vec::new();
-    for (n, spot) in spots.iter().enumerate() {
-        let (x, y) = at(spot);
+    for one in spots {
+        let (x, y) = at(one.spot);
         if !window.shows(x, y) {
             continue;
         }
@@ -271,34 +289,20 @@ fn lines(
         // Places that fall on one another in this view stand side by side.
         let mut center = place;
         while marks.iter().any(|mark| near(*mark, center)) {
-            center.0 += 2 * RING;
+            center.0 += 2 * dots::RADIUS + 40;
         }
-        number(sheet, center, n + 1);
+        dots::disc(sheet, center, one.number, one.status);
         marks.push(center);
     }
-    let mut named = vec![("dew point".to_owned(), dew)];
+    let mut named = vec![dew];
     named.extend(thin);
-    isotherm::label(sheet, &named, (window.corner, window.far()), 1, &marks);
+    let bounds = (window.corner, window.far());
+    let rank = isotherm::from_the_middle(bounds);
+    isotherm::label(sheet, &named, bounds, &marks, rank);
 }
 
 fn near(one: Point, other: Point) -> bool {
-    (one.0 - other.0).abs().max((one.1 - other.1).abs()) < 2 * RING
-}
-
-fn dew_point(window: &Window, field: &Field, at: Temperature) -> Vec<Vec<Point>> {
-    let lines = isotherms(field, at.as_celsius());
-    lines.iter().flat_map(|line| window.line(line)).collect()
-}
-
-/// A ring with a number.
-fn number(sheet: &mut Sheet, center: Point, number: usize) {
-    sheet.ring(center, RING, HEAT, 36);
-    let base = (center.0, center.1 + SIZE * 36 / 100);
-    sheet.text(
-        &number.to_string(),
-        base,
-        Lettering::PLAIN.bold().centered(),
-    );
+    (one.0 - other.0).abs().max((one.1 - other.1).abs()) < 2 * dots::RADIUS + 40
 }
 
 /// The figure in words.
@@ -306,9 +310,8 @@ pub(in crate::report::figure) fn in_words(one: &JudgedDetail<'_>, style: Style) 
     let Some((_, corner, _)) = solved(one) else {
         return String::new();
     };
-    let each = spots(corner)
-        .into_iter()
-        .map(|spot| format!("{}.", told(corner, spot, style)));
+    let each = spots(one, corner).into_iter();
+    let each = each.map(|one| format!("{}, {}.", one.number, told(corner, one.spot, style)));
     let each: Vec<String> = each.collect();
     format!(
         "Plan and section through the outside corner, with isotherms on the winter mean and the dew point \

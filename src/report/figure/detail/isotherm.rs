@@ -1,5 +1,8 @@
 //! Isotherms: thin and labeled at round steps, heavy at the dew point, dotted where mold begins.
 
+use plotters::style::FontStyle;
+use plotters::style::text_anchor::HPos;
+
 use super::super::hatch;
 use super::super::place::DASHES;
 use super::super::sheet::{GRAY, HEAT, INK, Lettering, MOISTURE, PAPER, Point, SIZE, Sheet};
@@ -16,8 +19,14 @@ use crate::study::JudgedDetail;
 pub(super) const DOTS: (f64, f64) = (30.0, 70.0);
 /// The most isotherms drawn.
 const MOST: f64 = 9.0;
-/// How far apart two labels of one line stand at least.
-const APART: i32 = 5200;
+/// What the heavy line is called, and how that is set.
+pub(super) const DEW_POINT: &str = "dew point";
+pub(super) const OF_DEW_POINT: Lettering = Lettering {
+    size: SIZE,
+    face: FontStyle::Bold,
+    color: MOISTURE,
+    anchor: HPos::Left,
+};
 
 /// Round temperatures between the coldest and the warmest of several pairs, with their words.
 pub(super) fn steps(
@@ -49,16 +58,37 @@ pub(super) fn steps(
         .collect()
 }
 
+/// Of these steps the one nearest to the middle between outdoors and the dew point, and the one nearest
+/// to the middle between that and the room.
+pub(super) fn two(
+    steps: &[(Temperature, String)],
+    (indoor, outdoor): (Temperature, Temperature),
+    dew_point: Temperature,
+) -> Vec<(Temperature, String)> {
+    let middles = [outdoor, indoor].map(|end| 0.5 * (end.as_celsius() + dew_point.as_celsius()));
+    let nearest = middles.iter().filter_map(|middle| {
+        let off = |step: &&(Temperature, String)| (step.0.as_celsius() - middle).abs();
+        steps.iter().min_by(|a, b| off(a).total_cmp(&off(b)))
+    });
+    let mut two: Vec<(Temperature, String)> = nearest.cloned().collect();
+    two.dedup_by(|a, b| a.1 == b.1);
+    two
+}
+
+/// What a line is and where it runs.
+pub(super) type Named = (String, Vec<Vec<Point>>);
+
 /// The thin lines; returns where each may be labeled.
 pub(super) fn thin(
     sheet: &Sheet,
     window: &Window,
     field: &Field,
     steps: &[(Temperature, String)],
-) -> Vec<(String, Vec<Vec<Point>>)> {
+) -> Vec<Named> {
     let mut drawn = Vec::new();
     for (temperature, words) in steps {
         let lines = shown(window, field, *temperature);
+        cased(sheet, &lines, 14);
         for line in &lines {
             sheet.line(line.clone(), HEAT, 14);
         }
@@ -67,30 +97,49 @@ pub(super) fn thin(
     drawn
 }
 
+/// Paper on both sides of lines, so that they are read over hatches.
+fn cased(sheet: &Sheet, lines: &[Vec<Point>], width: u32) {
+    sheet.strokes(lines.iter().cloned(), PAPER, width + 56);
+}
+
 fn shown(window: &Window, field: &Field, temperature: Temperature) -> Vec<Vec<Point>> {
     let lines = isotherms(field, temperature.as_celsius());
     lines.iter().flat_map(|line| window.line(line)).collect()
 }
 
-/// The heavy and the dotted line.
-pub(super) fn limits(
+/// The dotted line at which mold begins.
+pub(super) fn mold(
     sheet: &Sheet,
     window: &Window,
-    field: &Field,
     one: &JudgedDetail<'_>,
     result: &DetailResult,
-) -> Vec<(String, Vec<Vec<Point>>)> {
+) -> Named {
     // Mold is judged with more resistance at the surface: so is its line.
     let damp = Field::of(&result.damp.solution);
     let mold = shown(window, &damp, mold_at(one, result));
+    cased(sheet, &mold, 26);
     for line in &mold {
         sheet.strokes(hatch::dashes(line, DOTS), INK, 26);
     }
-    let dew = shown(window, field, result.room_dew_point);
+    ("mold".to_owned(), mold)
+}
+
+/// The heavy line at the dew point of the room air.
+pub(super) fn dew_point(sheet: &Sheet, window: &Window, field: &Field, at: Temperature) -> Named {
+    let dew = shown(window, field, at);
+    cased(sheet, &dew, 55);
     for line in &dew {
         sheet.strokes(hatch::dashes(line, DASHES), MOISTURE, 55);
     }
-    vec![("dew point".to_owned(), dew), ("mold".to_owned(), mold)]
+    (DEW_POINT.to_owned(), dew)
+}
+
+/// The height at which a line leaves a drawing at its right; the lowest where it does so several times.
+pub(super) fn leaves_at_right(window: &Window, (_, lines): &Named) -> Option<i32> {
+    let right = window.far().0;
+    let ends = lines.iter().flat_map(|line| [line.first(), line.last()]);
+    let at_edge = ends.flatten().filter(|(x, _)| (right - x).abs() <= 2);
+    at_edge.map(|(_, y)| *y).max()
 }
 
 /// The temperature on this drawing below which mold begins in the month that needs most: the one
@@ -136,40 +185,26 @@ fn same_factor(
         .then(|| result.air.1 + TemperatureDifference::from_kelvin(factor * drawn))
 }
 
-/// Writes what each line is onto it, where nothing else stands and off the marks.
+/// Writes what each line is onto it, once, where nothing else stands and off the marks: where `rank` is
+/// least.
 pub(super) fn label(
     sheet: &mut Sheet,
-    lines: &[(String, Vec<Vec<Point>>)],
+    lines: &[Named],
     bounds: (Point, Point),
-    most: usize,
     marks: &[Point],
+    rank: impl Fn(Point) -> i32,
 ) {
     for (words, pieces) in lines {
-        let is_limit = words.chars().any(char::is_alphabetic);
-        let set = match is_limit {
-            true => Lettering::PLAIN.bold().color(MOISTURE),
-            false => Lettering::PLAIN.color(GRAY),
-        };
         let set = match words.as_str() {
-            "mold" => set.color(INK),
-            _ => set,
+            DEW_POINT => OF_DEW_POINT,
+            "mold" => Lettering::PLAIN.bold(),
+            _ => Lettering::PLAIN.color(GRAY),
         };
-        let mut labeled: Vec<Point> = Vec::new();
         let mut places: Vec<Point> = pieces.iter().flat_map(|line| along(line)).collect();
-        // From the middle of the drawing outward: lines crowd at the steel and at the edges.
-        let middle = (
-            i32::midpoint(bounds.0.0, bounds.1.0),
-            i32::midpoint(bounds.0.1, bounds.1.1),
-        );
-        places.sort_by_key(|at| (at.0 - middle.0).abs() + (at.1 - middle.1).abs());
-        for at in places {
-            let near = |other: &Point| (at.0 - other.0).abs() + (at.1 - other.1).abs() < APART;
-            if labeled.len() >= most || labeled.iter().any(near) {
-                continue;
-            }
-            let base = (at.0, at.1 + SIZE * 36 / 100);
-            let [left, top, right, bottom] = Sheet::would_take(words, base, set.centered());
-            let taken = [left - 120, top - 60, right + 120, bottom + 60];
+        places.sort_by_key(|at| rank(*at));
+        let base = |at: Point| (at.0, at.1 + SIZE * 36 / 100);
+        let fits = |at: &Point| {
+            let [left, top, right, bottom] = Sheet::would_take(words, base(*at), set.centered());
             let inside = left > bounds.0.0 + 60
                 && right < bounds.1.0 - 60
                 && top > bounds.0.1 + 60
@@ -177,14 +212,24 @@ pub(super) fn label(
             let is_marked = marks.iter().any(|(x, y)| {
                 (left - 110..=right + 110).contains(x) && (top - 110..=bottom + 110).contains(y)
             });
-            if inside && !is_marked && sheet.is_free(taken) {
-                let below = base.1 + 25;
-                sheet.fill((left - 30, top - 25), (right + 30, below), PAPER);
-                sheet.text(words, base, set.centered());
-                labeled.push(at);
-            }
+            let taken = [left - 120, top - 60, right + 120, bottom + 60];
+            inside && !is_marked && sheet.is_free(taken)
+        };
+        if let Some(at) = places.into_iter().find(fits) {
+            let [left, top, right, _] = Sheet::would_take(words, base(at), set.centered());
+            sheet.fill((left - 30, top - 25), (right + 30, base(at).1 + 25), PAPER);
+            sheet.text(words, base(at), set.centered());
         }
     }
+}
+
+/// From the middle of a drawing outward: lines crowd at its edges.
+pub(super) fn from_the_middle(bounds: (Point, Point)) -> impl Fn(Point) -> i32 {
+    let middle = (
+        i32::midpoint(bounds.0.0, bounds.1.0),
+        i32::midpoint(bounds.0.1, bounds.1.1),
+    );
+    move |at| (at.0 - middle.0).abs() + (at.1 - middle.1).abs()
 }
 
 /// Points every few millimeters along a line, its ends left out.

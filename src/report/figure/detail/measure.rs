@@ -12,6 +12,10 @@ use crate::quantity::{Length, Style};
 const LANE: i32 = 520;
 /// The same for heights.
 const CLOSE: i32 = 300;
+/// Dashes of extension lines over what is drawn.
+const INSIDE: (f64, f64) = (60.0, 160.0);
+/// Extension lines keep so far off words.
+const CLEAR: i32 = 90;
 /// Names with more letters may take a second line.
 const LONG: usize = 26;
 /// The widest words of a height.
@@ -68,12 +72,12 @@ pub(super) fn above(case: &DetailCase, window: &Window) -> i32 {
 }
 
 /// Draws them: lengths across below the drawing or above it, heights at its left. `names` is the
-/// height taken by what stands right above the drawing.
+/// height taken by what stands right above the drawing, `beside` the width taken at its left.
 pub(super) fn draw(
     sheet: &mut Sheet,
     window: &Window,
     case: &DetailCase,
-    (names, room): (i32, i32),
+    (names, beside, room): (i32, i32, i32),
     style: Style,
 ) {
     let far = window.far();
@@ -87,18 +91,20 @@ pub(super) fn draw(
             window.point(line.right, line.bottom),
         );
         let words = words(one, style);
-        let (edge, y) = match is_above(one, window) {
-            true => (window.corner.1, &mut over),
-            false => (from.1.clamp(window.corner.1, far.1), &mut below),
+        let edge = from.1.clamp(window.corner.1, far.1);
+        let above = window.corner.1 - names;
+        let (edges, y) = match is_above(one, window) {
+            true => ((above, above), &mut over),
+            false => ((edge, far.1.max(edge)), &mut below),
         };
-        let more = across(sheet, (from.0, to.0), (edge, *y), far.0 + room, &words);
+        let more = across(sheet, (from.0, to.0), (edges, *y), far.0 + room, &words);
         *y += if is_above(one, window) {
             -LANE
         } else {
             LANE + more
         };
     }
-    heights(sheet, window, &upright, style);
+    heights(sheet, window, &upright, beside, style);
 }
 
 fn words(one: &Dimension, style: Style) -> String {
@@ -108,9 +114,9 @@ fn words(one: &Dimension, style: Style) -> String {
 }
 
 /// Heights stand close beside each other, their words at the left of all.
-fn heights(sheet: &mut Sheet, window: &Window, upright: &[&Dimension], style: Style) {
+fn heights(sheet: &mut Sheet, window: &Window, upright: &[&Dimension], beside: i32, style: Style) {
     let plain = Lettering::PLAIN.right();
-    let mut x = window.corner.0 - CLOSE;
+    let mut x = window.corner.0 - beside - CLOSE;
     let mut placed = Vec::new();
     for one in upright {
         let line = &one.line;
@@ -120,7 +126,9 @@ fn heights(sheet: &mut Sheet, window: &Window, upright: &[&Dimension], style: St
         );
         let edge = from.0.clamp(window.corner.0, window.far().0);
         for y in [from.1, to.1] {
-            sheet.line(vec![(edge, y), (x - 90, y)], FAINT, 9);
+            let outer = edge.min(window.corner.0);
+            extension_inside(sheet, (edge, y), (outer, y));
+            extension(sheet, (outer, y), (x - 90, y));
             sheet.line(vec![(x - 70, y + 70), (x + 70, y - 70)], INK, 18);
         }
         sheet.line(vec![(x, from.1), (x, to.1)], INK, 12);
@@ -143,13 +151,14 @@ fn heights(sheet: &mut Sheet, window: &Window, upright: &[&Dimension], style: St
 pub(in crate::report::figure) fn across(
     sheet: &mut Sheet,
     (from, to): Point,
-    (edge, y): Point,
+    ((edge, outer), y): ((i32, i32), i32),
     right: i32,
     words: &str,
 ) -> i32 {
     let past = if y > edge { 90 } else { -90 };
     for x in [from, to] {
-        sheet.line(vec![(x, edge), (x, y + past)], FAINT, 9);
+        extension_inside(sheet, (x, edge), (x, outer));
+        extension(sheet, (x, outer), (x, y + past));
         sheet.line(vec![(x - 70, y + 70), (x + 70, y - 70)], INK, 18);
     }
     sheet.line(vec![(from, y), (to, y)], INK, 12);
@@ -171,6 +180,39 @@ pub(in crate::report::figure) fn across(
         on_paper(sheet, &plain.fit(line, room), at, plain);
     }
     if rest.is_empty() { 0 } else { LINE }
+}
+
+/// An extension line, which stops short of words on its way.
+fn extension(sheet: &Sheet, from: Point, to: Point) {
+    let length = (to.0 - from.0).abs().max((to.1 - from.1).abs());
+    let count = (length / CLEAR).max(1);
+    let at = |n: i32| {
+        (
+            from.0 + (to.0 - from.0) * n / count,
+            from.1 + (to.1 - from.1) * n / count,
+        )
+    };
+    let is_free = |(x, y): Point| sheet.is_free([x - CLEAR, y - CLEAR, x + CLEAR, y + CLEAR]);
+    let mut pieces: Vec<(Point, Point)> = Vec::new();
+    for (one, next) in (0..count).map(|n| (at(n), at(n + 1))) {
+        if !(is_free(one) && is_free(next)) {
+            continue;
+        }
+        match pieces.last_mut() {
+            Some(last) if last.1 == one => last.1 = next,
+            _ => pieces.push((one, next)),
+        }
+    }
+    sheet.strokes(
+        pieces.into_iter().map(|(one, next)| vec![one, next]),
+        FAINT,
+        9,
+    );
+}
+
+/// The same over what is drawn: in short dashes, so that nobody takes it for the edge of a part.
+fn extension_inside(sheet: &Sheet, from: Point, to: Point) {
+    sheet.dashes(&[from, to], INSIDE, FAINT, 9);
 }
 
 fn on_paper(sheet: &mut Sheet, words: &str, at: Point, set: Lettering) {

@@ -1,40 +1,51 @@
 //! A detail: the cut to scale with its isotherms, the floor's curve, the numbers beside it.
 
-mod callout;
+mod badge;
+mod changed;
+mod cold;
 mod comparison;
 pub(super) mod corner;
 mod curve;
+mod dot_plot;
+mod dots;
+mod edge;
 mod isotherm;
+mod list;
 pub(super) mod measure;
-mod numbers;
+mod names;
+mod shown;
 mod solid;
 mod window;
 
-use super::hatch;
 use super::legend::{Item, patch};
 use super::place::DASHES;
 use super::room::Room;
 use super::scale::Scale;
-use super::sheet::{Figure, HEAT, INK, MOISTURE, Point, Sheet};
+use super::sheet::{Figure, GRAY, HEAT, INK, MOISTURE, Point, Sheet, WET};
 use super::title::{Frame, LETTER};
 use crate::model::{Assembly, DetailCase, Project};
-use crate::quantity::{Dimension, Style, TemperatureDifference};
+use crate::quantity::{Dimension, Style};
+use crate::report::places;
 use crate::solve::conduction::Field;
 use crate::study::JudgedDetail;
+use cold::Cold;
+use shown::Shown;
 use window::Window;
 
 pub(super) use comparison::draw as compare;
 
-/// Width of the numbers at the right.
-const NUMBERS: i32 = 10_300;
+/// Width of the list of places at the right.
+const LIST: i32 = 10_300;
 /// For the names of the floor's layers at the right of the drawing.
-const NAMES: i32 = 2300;
+const NAMES: i32 = 2500;
 /// For the wall's layers above the drawing.
-const ABOVE: i32 = 550;
+const ABOVE: i32 = 680;
 /// Height of the curve.
-const CURVE: i32 = 4700;
-/// Between the cut and its corner.
-const APART: i32 = 500;
+const CURVE: i32 = 3800;
+/// Between the cut and its corner, and between the parts of the list.
+const APART: (i32, i32) = (500, 200);
+/// What dimensions take at the left and below, before it is known.
+const AROUND: Point = (600, 1200);
 /// The least height given to the drawing.
 const LEAST: i32 = 9000;
 
@@ -49,29 +60,49 @@ pub(super) fn draw(project: &Project, one: &JudgedDetail<'_>, style: Style) -> F
     let room = Room::within(&frame);
     let body = Body::new(one, style, room);
     let below = Room {
-        top: room.top + body.height() + APART,
+        top: room.top + body.height() + APART.0,
         height: LETTER.1,
         ..room
     };
     let corner = corner::Body::new(one, style, below);
-    let taken = corner.as_ref().map_or(0, |corner| APART + corner.height());
+    let taken = corner
+        .as_ref()
+        .map_or(0, |corner| APART.0 + corner.height());
     let size = room.sheet_height(body.height() + taken);
     let mut sheet = Sheet::new((LETTER.0, size));
     body.draw(&mut sheet, one, style);
     if let Some(corner) = &corner {
         corner.draw(&mut sheet, one, style);
     }
-    let foot = body.window.scale.foot_of("section");
-    let foot = match corner.map(|corner| corner.scale()) {
-        Some(scale) if scale != body.window.scale => {
-            format!("{foot}; of the corner {}", scale.words())
-        }
-        _ => foot,
-    };
-    frame.draw(&mut sheet, size, &foot);
+    let corner = corner.map(|corner| corner.scale());
+    frame.draw(&mut sheet, size, &foot(one, body.scale(), corner));
     let title = format!("{}: {}", project.title, one.name());
     let words = [words(one, word, style), corner::in_words(one, style)];
     sheet.finish(&title, words.join(" ").trim_end())
+}
+
+/// What stands at the foot: the scale, and the layers that the drawing leaves out.
+fn foot(one: &JudgedDetail<'_>, scale: Scale, corner: Option<Scale>) -> String {
+    let mut foot = scale.foot_of("section");
+    if let Some(corner) = corner.filter(|corner| *corner != scale) {
+        foot = format!(
+            "Scale of the section {}, of the corner {}",
+            scale.words(),
+            corner.words()
+        );
+    }
+    match left_out(one) {
+        words if words.is_empty() => foot,
+        words => format!("{foot}. {words}"),
+    }
+}
+
+/// `Not drawn: rain screen, siding.`; empty where nothing is left out.
+pub(super) fn left_out(one: &JudgedDetail<'_>) -> String {
+    match places::left_out(one.case).join(", ") {
+        words if words.is_empty() => words,
+        words => format!("Not drawn: {words}."),
+    }
 }
 
 /// A detail in the room it is given.
@@ -84,10 +115,9 @@ pub(in crate::report) struct Body {
 impl Body {
     /// Lays out the cut, as much of it as fits beside the numbers.
     pub(in crate::report) fn new(one: &JudgedDetail<'_>, style: Style, room: Room) -> Self {
-        let numbers = curve_height(one) + numbers::height(one, NUMBERS, style) + 150;
         let height = match room.strict {
             true => room.height,
-            false => room.height.max(LEAST).max(numbers),
+            false => room.height.max(LEAST).max(beside_height(one, style)),
         };
         let window = placed(one, Room { height, ..room }, style);
         Self {
@@ -109,29 +139,36 @@ impl Body {
 
     /// Draws it.
     pub(in crate::report) fn draw(&self, sheet: &mut Sheet, one: &JudgedDetail<'_>, style: Style) {
-        let few = self.room.strict && self.window.scale.is_small();
-        section(sheet, &self.window, one, few, style);
+        section(sheet, &self.window, one, style);
         if self.room.strict {
             return;
         }
-        let (left, right) = (self.room.right() - NUMBERS, self.room.right());
-        let top = self.room.top;
-        if let Ok(result) = one.result() {
+        let (left, right) = (self.room.right() - LIST, self.room.right());
+        let bottom = self.room.top + self.height - 100;
+        let mut top = self.room.top;
+        let places = list::height(one).min(bottom - top);
+        let beside = ((left, top), (right, top + places));
+        list::draw(sheet, beside, one, &self.window, style);
+        top += places + APART.1;
+        if let (Ok(result), true) = (one.result(), curve_height(one) > 0) {
             let mold = isotherm::mold_at(one, result);
             let chart = ((left, top), (right, top + CURVE));
             curve::draw(sheet, chart, one.case, result, mold, style);
+            top += CURVE + APART.1;
         }
-        let beside = (
-            (left, top + curve_height(one)),
-            (right, top + self.height - 100),
-        );
-        numbers::draw(sheet, beside, one, style);
+        list::draw_remarks(sheet, ((left, top), (right, bottom)), one, style);
     }
 }
 
-/// What the curve and the numbers take of the width; on a packet's sheet they stand elsewhere.
+/// Height of what stands beside the drawing.
+fn beside_height(one: &JudgedDetail<'_>, style: Style) -> i32 {
+    let remarks = list::height_of_remarks(one, LIST, style);
+    list::height(one) + APART.1 + curve_height(one) + remarks + 150
+}
+
+/// What the list takes of the width; on a packet's sheet they stand elsewhere.
 fn beside(room: Room) -> i32 {
-    if room.strict { 0 } else { NUMBERS + 400 }
+    if room.strict { 0 } else { LIST + 400 }
 }
 
 /// The curve of the floor's surface alone, in the room it is given.
@@ -156,67 +193,67 @@ pub(in crate::report) fn shown_of(case: &DetailCase) -> (f64, f64) {
 }
 
 fn curve_height(one: &JudgedDetail<'_>) -> i32 {
-    if one.result().is_ok() { CURVE + 250 } else { 0 }
+    floor_curve_height(one).map_or(0, |height| height + APART.1)
 }
 
 /// As much of the cut as fits beside the numbers, with its dimensions around it.
 fn placed(one: &JudgedDetail<'_>, place: Room, style: Style) -> Window {
     let case = one.case;
-    let core = [window::core(case)];
+    let shown = Shown::of(one);
     let window = |(left, below): Point, above: i32| {
         let room = (
             place.width - beside(place) - NAMES - left,
             place.height - ABOVE - above - below - 200,
         );
-        let scale = window::scale(&core, room, style.units, place.magnify);
+        let scale = shown::scale(&[shown], room, style.units, place.magnify);
         let corner = (place.left + left, place.top + ABOVE + above);
-        Window::new(case, scale, corner, room)
+        Window::new(&shown, scale, corner, room)
     };
     // How much the dimensions take hangs on what is shown, and that on what they take.
-    let first = window((3500, 2000), 0);
-    let above = measure::above(case, &first);
-    window(measure::lanes(case, &first, style), above)
+    let mut found = window((AROUND.0, AROUND.1), 0);
+    for _ in 0..2 {
+        let (left, below) = measure::lanes(case, &found, style);
+        let left = left + names::width(case, &found);
+        found = window((left, below), measure::above(case, &found));
+    }
+    found
 }
 
 /// The section with all that is written on it.
-///
-/// Where it is small only `few` places are called out: the others stand in a table.
-fn section(sheet: &mut Sheet, window: &Window, one: &JudgedDetail<'_>, few: bool, style: Style) {
+fn section(sheet: &mut Sheet, window: &Window, one: &JudgedDetail<'_>, style: Style) {
     let case = one.case;
-    solid::blocks(sheet, window, case);
-    solid::layers(sheet, window, case, NAMES);
-    solid::airs(sheet, window, case);
-    measure::draw(sheet, window, case, (ABOVE, NAMES + 200), style);
-    let mut named: Vec<&str> = Vec::new();
-    let mut callouts = Vec::new();
+    let bounds = (window.corner, window.far());
+    let result = one.result().as_ref().ok();
+    let field = result.map(|result| Field::of(&result.conduction.solution));
+    let solved = result.zip(field.as_ref());
+    let cold = solved.map(|(result, field)| Cold::of(case, result, field));
+    let over = solid::Over {
+        cold: cold.as_ref(),
+        changed: &[],
+    };
+    solid::blocks(sheet, window, case, over);
     let mut lines = Vec::new();
-    if let Ok(result) = one.result() {
-        let field = Field::of(&result.conduction.solution);
-        solid::cold(sheet, window, result, &field);
+    let mut beside = Vec::new();
+    if let Some((result, field)) = solved {
         let steps = isotherm::steps([result.air], style);
-        let thin = isotherm::thin(sheet, window, &field, &steps);
-        lines = isotherm::limits(sheet, window, &field, one, result);
-        lines.extend(thin);
-        let spots = callout::spots(result);
-        named.extend(spots.iter().map(|spot| spot.name));
-        let deciding = one.here().verdict.findings.first();
-        let deciding = deciding.and_then(|finding| finding.place.as_ref());
-        let told = |name: &str| {
-            let surface = result
-                .surfaces
-                .first()
-                .is_some_and(|first| first.name == name);
-            !few || surface || deciding.is_some_and(|place| place.path == name)
-        };
-        callouts = callout::of_spots(result, window, told, style);
+        lines.extend(isotherm::thin(sheet, window, field, &steps));
+        lines.insert(0, isotherm::mold(sheet, window, one, result));
+        let dew = isotherm::dew_point(sheet, window, field, result.room_dew_point);
+        match isotherm::leaves_at_right(window, &dew) {
+            Some(y) => beside.push((y, isotherm::DEW_POINT, isotherm::OF_DEW_POINT)),
+            None => lines.insert(0, dew),
+        }
     }
-    let parts = callout::of_parts(sheet, case, window, &named);
-    let room = callout::Room::new(window, case);
-    for callout in callouts.iter().chain(&parts) {
-        callout.draw(sheet, &room);
-    }
-    let marks: Vec<Point> = callouts.iter().map(callout::Callout::at).collect();
-    isotherm::label(sheet, &lines, (window.corner, window.far()), 2, &marks);
+    solid::layers(sheet, window, case, NAMES, &beside);
+    solid::airs(sheet, window, case);
+    let dots = dots::of(&places::rows_of(one), window);
+    let marks: Vec<Point> = dots.iter().map(|dot| dot.at).collect();
+    names::draw(sheet, case, window, &marks);
+    dots::draw(sheet, &dots, bounds);
+    let rank = isotherm::from_the_middle(bounds);
+    isotherm::label(sheet, &lines, bounds, &marks, rank);
+    let lanes = (ABOVE, names::width(case, window), NAMES + 200);
+    measure::draw(sheet, window, case, lanes, style);
 }
 
 fn frame(project: &Project, one: &JudgedDetail<'_>, style: Style) -> Frame {
@@ -260,24 +297,16 @@ pub(in crate::report) fn words(one: &JudgedDetail<'_>, word: &str, style: Style)
     let Ok(result) = one.result() else {
         return format!("Section to scale. Verdict: {word}. It couldn't be solved.");
     };
-    let spots = callout::spots(result);
-    let each = spots.iter().map(|spot| {
-        let dew = result.room_dew_point.as_celsius();
-        let margin = spot.coldest.point.temperature - dew;
-        format!(
-            "{}: {}, {} to the dew point of the room air.",
-            spot.name,
-            callout::with_bar(spot.coldest, style),
-            style.margin(TemperatureDifference::from_kelvin(margin))
-        )
-    });
-    let each: Vec<String> = each.collect();
+    let rows = places::worst_of_each(&places::rows_of(one));
+    let each: Vec<String> = rows.iter().map(|row| list::in_words(row, style)).collect();
+    let dew = style.show(result.room_dew_point);
     let settled = match one.settled() {
         true => String::new(),
-        false => format!(" {}", numbers::UNSETTLED),
+        false => format!(" {}", list::UNSETTLED),
     };
     format!(
-        "Section to scale with isotherms on the winter mean. Verdict: {word}.{settled} {}",
+        "Section to scale with isotherms on the winter mean; room air condenses below {dew}. Verdict: \
+         {word}.{settled} {}",
         each.join(" ")
     )
 }
@@ -289,13 +318,8 @@ pub(in crate::report) const LEGEND: &[Item] = &[
     ("dew point of the room air", |sheet, (x, y)| {
         sheet.dashes(&[(x, y), (x + 900, y)], DASHES, MOISTURE, 55);
     }),
-    ("colder, and leaking air gets there: wet", |sheet, at| {
-        hatch::wet(sheet, &patch(at));
-    }),
-    ("colder, out of its reach", |sheet, at| {
-        for line in hatch::parallel(&patch(at), (45.0, 330.0, 60.0)) {
-            sheet.line(line, MOISTURE, 10);
-        }
+    ("wet if room air gets in", |sheet, at| {
+        sheet.polygon(patch(at).to_vec(), WET);
     }),
     (
         "a surface this cold stands at 80 %: mold (film 0.25 m²K/W inside)",
@@ -303,7 +327,13 @@ pub(in crate::report) const LEGEND: &[Item] = &[
             sheet.dashes(&[(x, y), (x + 900, y)], isotherm::DOTS, INK, 26);
         },
     ),
-    ("coldest place, ± its error bar", |sheet, (x, y)| {
-        sheet.ring((x + 450, y), 70, HEAT, 36);
+    ("judged place: fails", |sheet, (x, y)| {
+        sheet.disc((x + 450, y), 150, INK);
+    }),
+    ("depends", |sheet, (x, y)| {
+        sheet.ring((x + 450, y), 130, INK, 44);
+    }),
+    ("passes", |sheet, (x, y)| {
+        sheet.ring((x + 450, y), 140, GRAY, 18);
     }),
 ];

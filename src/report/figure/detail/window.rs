@@ -2,6 +2,7 @@
 
 use super::super::scale::Scale;
 use super::super::sheet::Point;
+use super::shown::Shown;
 use crate::model::detail::{Area, Facing};
 use crate::model::drawn::{DetailCase, DetailKind, Part};
 use crate::quantity::{Length, UnitSystem};
@@ -20,11 +21,13 @@ pub(super) struct Window {
     pub(super) corner: Point,
 }
 
+/// Of the room that is left, what is shown outside of what has to be, and below it.
+const BEFORE: (f64, f64) = (0.2, 0.6);
+
 /// Shown of room and roof beside the corner of a roof's edge, m.
 const BESIDE: f64 = 0.2;
 
-/// What has to be shown: a floor's edge with its steel, a roof's with its plates, or a whole cut of any
-/// other kind.
+/// A floor's edge with all of its steel, a roof's with its plates, or a whole cut of any other kind.
 pub(super) fn core(case: &DetailCase) -> Area {
     let whole = Area::new(0.0, case.width, 0.0, case.height);
     match case.kind {
@@ -81,18 +84,20 @@ pub(super) fn scale(cores: &[Area], room: Point, units: UnitSystem, magnify: f64
 }
 
 impl Window {
-    /// As much of a cut around its core as fits a room on paper.
-    pub(super) fn new(case: &DetailCase, scale: Scale, corner: Point, room: Point) -> Self {
-        let core = core(case);
-        let grown = |core: (f64, f64), whole: f64, room: f64, before: f64| {
+    /// As much of a cut around what has to be shown as fits a room on paper.
+    pub(super) fn new(shown: &Shown, scale: Scale, corner: Point, room: Point) -> Self {
+        let Shown { core, most } = shown;
+        let grown = |core: (f64, f64), most: (f64, f64), room: f64, before: f64| {
             let extra = (room - (core.1 - core.0)).max(0.0);
-            let from = (core.0 - before * extra).max(0.0);
-            let to = (from + room).min(whole).max(core.1);
-            ((to - room).min(from).max(0.0), to)
+            let from = (core.0 - before * extra).max(most.0);
+            let to = (from + room).min(most.1).max(core.1);
+            ((to - room).min(from).max(most.0), to)
         };
         let (width, height) = (scale.in_life(room.0), scale.in_life(room.1));
-        let (left, right) = grown((core.left, core.right), case.width, width, 0.3);
-        let (bottom, top) = grown((core.bottom, core.top), case.height, height, 0.0);
+        let across = (most.left, most.right);
+        let (left, right) = grown((core.left, core.right), across, width, BEFORE.0);
+        let upward = (most.bottom, most.top);
+        let (bottom, top) = grown((core.bottom, core.top), upward, height, BEFORE.1);
         Self {
             area: Area::new(left, right, bottom, top),
             scale,

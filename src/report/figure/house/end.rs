@@ -93,7 +93,7 @@ pub(super) fn draw(
         across(
             sheet,
             (paper.x(left), paper.x(far)),
-            (edge, y),
+            ((edge, edge), y),
             right,
             &words,
         );
@@ -101,7 +101,7 @@ pub(super) fn draw(
     }
     if let (Some(words), Some(limit)) = (width_limit_words(one, style), limit) {
         let ends = (paper.x(left), paper.x(left + limit));
-        across(sheet, ends, (edge, y), right, &words);
+        across(sheet, ends, ((edge, edge), y), right, &words);
     }
     head_room(sheet, (paper, shape), &head_words(one, style), right);
 }

@@ -158,7 +158,7 @@ impl Under {
         let view = shape.along();
         let lane = |sheet: &mut Sheet, (from, to): (f64, f64), y: i32, words: &str| {
             let ends = (paper.x(from), paper.x(to));
-            across(sheet, ends, (y - 100, y), right, words);
+            across(sheet, ends, ((y - 100, y - 100), y), right, words);
         };
         lane(sheet, (0.0, view.deck), y, &self.deck);
         y += LANE;
