@@ -100,7 +100,7 @@ impl<'a> Subject<'a> {
                 let body = detail::Body::new(one, style, free);
                 let words = detail::words(one, one.verdict.status.word(), style);
                 let scale = body.scale();
-                let foot = with_left_out(&scale.foot_of("section"), one);
+                let foot = scale.foot_of("section");
                 (Body::Detail(body, one), Some(scale), words, foot)
             }
             Self::Curve(one) => {
@@ -168,7 +168,7 @@ impl<'a> Subject<'a> {
         let mut laid = self.laid(style, room)?;
         match self {
             Self::Section(_) => laid.foot = format!("Layers {ON_SCREEN}"),
-            Self::Detail(one) => laid.foot = with_left_out(&format!("Section {ON_SCREEN}"), one),
+            Self::Detail(_) => laid.foot = format!("Section {ON_SCREEN}"),
             Self::Corner(_) => laid.foot = format!("Corner {ON_SCREEN}"),
             Self::House(_) if laid.scale.is_some() => laid.foot = format!("Views {ON_SCREEN}"),
             Self::House(_) | Self::Load(_) => {}
@@ -180,11 +180,16 @@ impl<'a> Subject<'a> {
     }
 }
 
-/// What stands at a detail's foot, on a line of its own the layers that its drawing leaves out.
-fn with_left_out(foot: &str, one: &JudgedDetail<'_>) -> String {
-    match detail::left_out(one) {
-        words if words.is_empty() => foot.to_owned(),
-        words => format!("{foot}\n{words}"),
+impl Body<'_> {
+    /// What stands under the words of the scale: layers and places that a detail's drawing leaves out.
+    fn remark(&self) -> String {
+        match self {
+            Self::Detail(body, one) => {
+                let remark = [detail::left_out(one), body.elsewhere(one)];
+                remark.join(" ").trim().to_owned()
+            }
+            _ => String::new(),
+        }
     }
 }
 
@@ -242,9 +247,12 @@ impl Laid<'_> {
 }
 
 impl Laid<'_> {
-    /// The words for the scale beside its bar, in as many lines as they need there.
+    /// The words for the scale beside its bar, then what else is said of the figure, in as many lines as
+    /// they need there.
     fn beside_bar(&self, sheet: &mut Sheet, (x, middle): Point) {
-        let lines = wrap(&self.foot, SIZE, false, self.room.right() - x);
+        let set = |words: &str| wrap(words, SIZE, false, self.room.right() - x);
+        let mut lines = set(&self.foot);
+        lines.extend(set(&self.body.remark()));
         let above = LINE * i32::try_from(lines.len().saturating_sub(1)).unwrap_or(0) / 2;
         let mut baseline = middle + SIZE * 36 / 100 - above;
         for line in lines {

@@ -3,7 +3,7 @@
 
 mod calendar;
 mod climate;
-mod detail;
+pub(in crate::report::figure) mod detail;
 mod sheets;
 
 use rstest::rstest;

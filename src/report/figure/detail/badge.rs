@@ -5,7 +5,7 @@ use super::super::sheet::{INK, Lettering, Point, SIZE, Sheet};
 use crate::check::Status;
 
 /// From the frame to the word.
-const PAD: i32 = 130;
+const PAD: i32 = 170;
 /// Dashes of a frame.
 const DASHES: (f64, f64) = (190.0, 110.0);
 

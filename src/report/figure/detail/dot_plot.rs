@@ -16,8 +16,8 @@ const HEADING: &str = "Coldest places on the winter mean, a dot for each layout 
 /// For the heading, and for the axis with its numbers and the words of the rule.
 const HEAD: i32 = 620;
 const AXIS: i32 = 1000;
-/// From one lane of dots to the next, and between rows.
-const LANE: i32 = 2 * dots::RADIUS + 70;
+/// Between dots, and between rows.
+const BETWEEN: i32 = 60;
 const APART: i32 = 130;
 /// The widest name of a place.
 const NAMES: i32 = 6200;
@@ -43,6 +43,8 @@ pub(super) struct Plot {
     rows: Vec<Row>,
     dew_points: Vec<Temperature>,
     span: Span,
+    /// Of the widest dot.
+    radius: i32,
     /// Left and right end of the axis, and how wide everything is.
     ends: (i32, i32),
     width: i32,
@@ -62,6 +64,7 @@ impl Plot {
         let names = names.max()?.min(NAMES);
         Some(Self {
             ends: (left + names + 700, left + width - 400),
+            radius: dots::radius(details.len()),
             rows,
             dew_points,
             span,
@@ -86,15 +89,20 @@ impl Plot {
                 ends.push(x);
                 ends.len() - 1
             });
-            ends[lane] = x + 2 * dots::RADIUS + 40;
+            ends[lane] = x + self.lane();
             lane
         });
         lanes.collect()
     }
 
+    /// From one lane to the next.
+    fn lane(&self) -> i32 {
+        2 * self.radius + BETWEEN
+    }
+
     fn height_of(&self, row: &Row) -> i32 {
         let lanes = self.lanes(row).into_iter().max().map_or(1, |lane| lane + 1);
-        APART + LANE * i32::try_from(lanes).unwrap_or(1)
+        APART + self.lane() * i32::try_from(lanes).unwrap_or(1)
     }
 
     /// The height it takes.
@@ -125,7 +133,10 @@ impl Plot {
             }
             for (dot, lane) in row.dots.iter().zip(self.lanes(row)) {
                 let lane = i32::try_from(lane).unwrap_or(0);
-                let center = (self.across(dot.value), y + (APART + LANE) / 2 + LANE * lane);
+                let center = (
+                    self.across(dot.value),
+                    y + (APART + self.lane()) / 2 + self.lane() * lane,
+                );
                 dots::disc(sheet, center, dot.layout, dot.status);
             }
             y += height;

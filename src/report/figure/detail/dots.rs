@@ -5,10 +5,9 @@ use super::window::Window;
 use crate::check::Status;
 use crate::report::places::{PlaceRow, worst_of_each};
 
-/// Radius of a dot.
-pub(super) const RADIUS: i32 = 200;
-/// Size of the number in it.
-const NUMBER: i32 = SIZE * 9 / 10;
+/// Radius of a dot with a number of one digit, and of one with two.
+pub(super) const RADIUS: i32 = 215;
+const WIDE: i32 = 290;
 /// The exact place is a point this large.
 const POINT: i32 = 62;
 /// How far from its place a dot is tried.
@@ -42,38 +41,43 @@ pub(super) fn of(rows: &[PlaceRow<'_>], window: &Window) -> Vec<Dot> {
 
 /// Draws every place as a point with its dot beside it, off whatever is written and off one another.
 pub(super) fn draw(sheet: &mut Sheet, dots: &[Dot], (from, to): (Point, Point)) {
-    let mut centers: Vec<Point> = Vec::new();
+    let mut centers: Vec<(i32, Point)> = Vec::new();
     for dot in dots {
+        let own = radius(dot.number);
         let is_free = |center: &Point| {
             let (x, y) = *center;
-            let reach = RADIUS + 50;
+            let reach = own + 50;
+            let others =
+                |(other, at): &(i32, Point)| apart(*at, *center) >= f64::from(own + other + 60);
             x - reach >= from.0
                 && x + reach <= to.0
                 && y - reach >= from.1
                 && y + reach <= to.1
                 && sheet.is_free([x - reach, y - reach, x + reach, y + reach])
-                && centers
-                    .iter()
-                    .all(|c| apart(*c, *center) >= f64::from(2 * RADIUS + 60))
+                && centers.iter().all(others)
                 && dots
                     .iter()
-                    .all(|d| apart(d.at, *center) >= f64::from(RADIUS + POINT + 40))
+                    .all(|d| apart(d.at, *center) >= f64::from(own + POINT + 40))
         };
         let found = around(dot.at, middle(dots)).into_iter().find(is_free);
-        // Where nothing is free it stands on its place.
-        centers.push(found.unwrap_or(dot.at));
-    }
-    for (dot, center) in dots.iter().zip(&centers) {
-        sheet.line(vec![dot.at, *center], PAPER, 80);
-        sheet.line(vec![dot.at, *center], INK, 20);
+        // Where nothing is free there is the point alone.
+        let Some(center) = found else {
+            continue;
+        };
+        sheet.line(vec![dot.at, center], PAPER, 80);
+        sheet.line(vec![dot.at, center], INK, 20);
+        disc(sheet, center, dot.number, dot.status);
+        centers.push((own, center));
     }
     for dot in dots {
         sheet.disc(dot.at, POINT + 28, PAPER);
         sheet.disc(dot.at, POINT, INK);
     }
-    for (dot, center) in dots.iter().zip(centers) {
-        disc(sheet, center, dot.number, dot.status);
-    }
+}
+
+/// The radius of a dot with that number.
+pub(super) fn radius(number: usize) -> i32 {
+    if number > 9 { WIDE } else { RADIUS }
 }
 
 /// A place without a number.
@@ -112,32 +116,28 @@ fn apart(one: Point, other: Point) -> f64 {
 
 /// A dot with its number: black where it fails, a heavy ring where it depends, else a thin one.
 pub(super) fn disc(sheet: &mut Sheet, center: Point, number: usize, status: Status) {
-    let digits = number.to_string();
-    let size = if digits.len() > 1 {
-        NUMBER * 3 / 4
-    } else {
-        NUMBER
+    let radius = radius(number);
+    let set = match number {
+        ..=9 => Lettering::PLAIN.bold().centered(),
+        _ => Lettering::PLAIN.centered(),
     };
-    let set = Lettering::PLAIN.bold().size(size).centered();
+    sheet.disc(center, radius + 28, PAPER);
     let set = match status {
         Status::Fail => {
-            sheet.disc(center, RADIUS + 28, PAPER);
-            sheet.disc(center, RADIUS, INK);
+            sheet.disc(center, radius, INK);
             set.color(PAPER)
         }
         Status::Depends | Status::Unknown => {
-            sheet.disc(center, RADIUS + 28, PAPER);
-            sheet.ring(center, RADIUS - 20, INK, 44);
+            sheet.ring(center, radius - 20, INK, 44);
             set
         }
         Status::Pass | Status::Note => {
-            sheet.disc(center, RADIUS + 28, PAPER);
-            sheet.ring(center, RADIUS - 10, GRAY, 18);
+            sheet.ring(center, radius - 10, GRAY, 18);
             set.color(GRAY)
         }
     };
-    let base = (center.0, center.1 + size * 36 / 100);
-    sheet.text(&digits, base, set);
+    let base = (center.0, center.1 + SIZE * 36 / 100);
+    sheet.text(&number.to_string(), base, set);
 }
 
 #[cfg(test)]

@@ -17,6 +17,8 @@ use crate::study::JudgedDetail;
 
 /// Dots: where mold begins.
 pub(super) const DOTS: (f64, f64) = (30.0, 70.0);
+/// From the drawing's lower edge to the baseline of what is named there.
+const BELOW: i32 = 480;
 /// The most isotherms drawn.
 const MOST: f64 = 9.0;
 /// What the heavy line is called, and how that is set.
@@ -134,12 +136,33 @@ pub(super) fn dew_point(sheet: &Sheet, window: &Window, field: &Field, at: Tempe
     (DEW_POINT.to_owned(), dew)
 }
 
-/// The height at which a line leaves a drawing at its right; the lowest where it does so several times.
-pub(super) fn leaves_at_right(window: &Window, (_, lines): &Named) -> Option<i32> {
-    let right = window.far().0;
+/// Where a line leaves a drawing: there it is named, outside.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Leaves {
+    /// At the right, on that height.
+    Right(i32),
+    /// At the bottom, so far from the left.
+    Bottom(i32),
+}
+
+/// Where a line leaves a drawing, at its right if it can; the furthest place if there are several.
+pub(super) fn leaves(window: &Window, (_, lines): &Named) -> Option<Leaves> {
+    let (right, bottom) = window.far();
     let ends = lines.iter().flat_map(|line| [line.first(), line.last()]);
-    let at_edge = ends.flatten().filter(|(x, _)| (right - x).abs() <= 2);
-    at_edge.map(|(_, y)| *y).max()
+    let ends = ends.flatten();
+    let at_right = ends.clone().filter(|(x, _)| (right - x).abs() <= 2);
+    let at_bottom = ends.filter(|(_, y)| (bottom - y).abs() <= 2);
+    let at_right = at_right.map(|(_, y)| *y).max().map(Leaves::Right);
+    at_right.or_else(|| at_bottom.map(|(x, _)| *x).max().map(Leaves::Bottom))
+}
+
+/// Names the dew point under a drawing where its line leaves it.
+pub(super) fn name_below(sheet: &mut Sheet, window: &Window, x: i32) {
+    let set = OF_DEW_POINT.centered();
+    let half = set.width(DEW_POINT) / 2;
+    let (left, right) = (window.corner.0 + half, window.far().0 - half);
+    let at = (x.clamp(left.min(right), right), window.far().1 + BELOW);
+    sheet.text(DEW_POINT, at, set);
 }
 
 /// The temperature on this drawing below which mold begins in the month that needs most: the one
@@ -210,7 +233,7 @@ pub(super) fn label(
                 && top > bounds.0.1 + 60
                 && bottom < bounds.1.1 - 60;
             let is_marked = marks.iter().any(|(x, y)| {
-                (left - 110..=right + 110).contains(x) && (top - 110..=bottom + 110).contains(y)
+                (left - 240..=right + 240).contains(x) && (top - 240..=bottom + 240).contains(y)
             });
             let taken = [left - 120, top - 60, right + 120, bottom + 60];
             inside && !is_marked && sheet.is_free(taken)

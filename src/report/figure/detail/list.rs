@@ -22,7 +22,7 @@ const MORE: &str = "More stands in the tables or the text report.";
 /// Error bars below this aren't told at each place, K.
 const SMALL: f64 = 0.1;
 /// For a number before its place.
-const INDENT: i32 = 560;
+const INDENT: i32 = 680;
 /// Height of a place: two lines, and a gap.
 const PLACE: i32 = 2 * LINE + 80;
 /// The most places and the most lines under them.
@@ -70,7 +70,7 @@ fn place(
 ) {
     let status = row.finding.status;
     let base = top + SIZE * 8 / 10;
-    let center = (left + dots::RADIUS + 30, base - SIZE * 36 / 100);
+    let center = (left + 290, base - SIZE * 36 / 100);
     dots::disc(sheet, center, row.number, status);
     let (bold, plain) = match status {
         Status::Note => {

@@ -55,7 +55,7 @@ pub(super) fn lanes(case: &DetailCase, window: &Window, style: Style) -> Point {
     } else {
         0
     };
-    (beside, LANE * whole(level.len()) + second + 150)
+    (beside, LANE * whole(level.len()) + second + 250)
 }
 
 /// Whether it is drawn above: what it measures leaves the drawing there.
@@ -83,6 +83,10 @@ pub(super) fn draw(
     let far = window.far();
     let (level, upright): (Vec<_>, Vec<_>) = drawn(case, window).partition(|one| is_level(one));
     let mut below = far.1 + 380;
+    // What is named under the drawing comes first.
+    if !sheet.is_free([window.corner.0, far.1, far.0, far.1 + SIZE]) {
+        below += LINE;
+    }
     let mut over = window.corner.1 - names - 200;
     for one in level {
         let line = &one.line;
@@ -182,8 +186,14 @@ pub(in crate::report::figure) fn across(
     if rest.is_empty() { 0 } else { LINE }
 }
 
-/// An extension line, which stops short of words on its way.
+/// An extension line.
 fn extension(sheet: &Sheet, from: Point, to: Point) {
+    let lines = pieces(sheet, from, to).into_iter();
+    sheet.strokes(lines.map(|(one, next)| vec![one, next]), FAINT, 9);
+}
+
+/// A line without the pieces at which words stand.
+fn pieces(sheet: &Sheet, from: Point, to: Point) -> Vec<(Point, Point)> {
     let length = (to.0 - from.0).abs().max((to.1 - from.1).abs());
     let count = (length / CLEAR).max(1);
     let at = |n: i32| {
@@ -203,16 +213,14 @@ fn extension(sheet: &Sheet, from: Point, to: Point) {
             _ => pieces.push((one, next)),
         }
     }
-    sheet.strokes(
-        pieces.into_iter().map(|(one, next)| vec![one, next]),
-        FAINT,
-        9,
-    );
+    pieces
 }
 
 /// The same over what is drawn: in short dashes, so that nobody takes it for the edge of a part.
 fn extension_inside(sheet: &Sheet, from: Point, to: Point) {
-    sheet.dashes(&[from, to], INSIDE, FAINT, 9);
+    for (from, to) in pieces(sheet, from, to) {
+        sheet.dashes(&[from, to], INSIDE, FAINT, 9);
+    }
 }
 
 fn on_paper(sheet: &mut Sheet, words: &str, at: Point, set: Lettering) {

@@ -25,10 +25,11 @@ use super::sheet::{Figure, GRAY, HEAT, INK, MOISTURE, Point, Sheet, WET};
 use super::title::{Frame, LETTER};
 use crate::model::{Assembly, DetailCase, Project};
 use crate::quantity::{Dimension, Style};
-use crate::report::places;
+use crate::report::places::{self, PlaceRow};
 use crate::solve::conduction::Field;
 use crate::study::JudgedDetail;
 use cold::Cold;
+use isotherm::Leaves;
 use shown::Shown;
 use window::Window;
 
@@ -130,6 +131,25 @@ impl Body {
     /// The height it takes.
     pub(in crate::report) fn height(&self) -> i32 {
         self.height
+    }
+
+    /// Which numbers have no dot in the drawing, and where they are: `1, 7 at the outside corner.`
+    pub(in crate::report) fn elsewhere(&self, one: &JudgedDetail<'_>) -> String {
+        let rows = places::worst_of_each(&places::rows_of(one));
+        let numbers = |of: &dyn Fn(&PlaceRow<'_>) -> bool| -> String {
+            let numbers = rows.iter().filter(|row| of(row));
+            let numbers: Vec<String> = numbers.map(|row| row.number.to_string()).collect();
+            numbers.join(", ")
+        };
+        let corner = numbers(&|row| row.at.is_none());
+        let beyond = numbers(&|row| row.at.is_some_and(|(x, y)| !self.window.shows(x, y)));
+        let told = [
+            (corner, "at the outside corner"),
+            (beyond, "beyond this drawing"),
+        ];
+        let told = told.into_iter().filter(|(numbers, _)| !numbers.is_empty());
+        let told: Vec<String> = told.map(|(n, place)| format!("{n} {place}.")).collect();
+        told.join(" ")
     }
 
     /// The scale the cut is drawn to.
@@ -239,8 +259,11 @@ fn section(sheet: &mut Sheet, window: &Window, one: &JudgedDetail<'_>, style: St
         lines.extend(isotherm::thin(sheet, window, field, &steps));
         lines.insert(0, isotherm::mold(sheet, window, one, result));
         let dew = isotherm::dew_point(sheet, window, field, result.room_dew_point);
-        match isotherm::leaves_at_right(window, &dew) {
-            Some(y) => beside.push((y, isotherm::DEW_POINT, isotherm::OF_DEW_POINT)),
+        match isotherm::leaves(window, &dew) {
+            Some(Leaves::Right(y)) => {
+                beside.push((y, isotherm::DEW_POINT, isotherm::OF_DEW_POINT));
+            }
+            Some(Leaves::Bottom(x)) => isotherm::name_below(sheet, window, x),
             None => lines.insert(0, dew),
         }
     }
@@ -337,3 +360,6 @@ pub(in crate::report) const LEGEND: &[Item] = &[
         sheet.ring((x + 450, y), 140, GRAY, 18);
     }),
 ];
+
+#[cfg(test)]
+mod tests;

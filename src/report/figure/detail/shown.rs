@@ -16,7 +16,7 @@ const NEAR: f64 = 0.03;
 /// Of the air outside, m.
 const AIR: f64 = 0.04;
 /// Of the room over a floor on which nothing stands, m.
-const ROOM: f64 = 0.08;
+const ROOM: f64 = 0.05;
 /// A cut no larger than this is shown whole, m.
 const SMALL: f64 = 0.45;
 
@@ -38,7 +38,7 @@ impl Shown {
             _ if one.result().is_err() => window::core(case),
             DetailKind::RoofEdge => window::core(case),
             DetailKind::Rectangles if is_small(&whole) => whole,
-            _ => places_and_steel(one).unwrap_or(whole),
+            _ => around_places(one, &AT_STEEL).unwrap_or(whole),
         };
         let most = around(&beyond(case, &core), &core);
         Self {
@@ -54,12 +54,12 @@ impl Shown {
         let (x, y) = anchor(case)?;
         let (left, below) = match case.kind {
             DetailKind::RoofEdge => (0.5 * size, 0.4 * size),
-            _ => (NEAR, 0.55 * size),
+            _ => (NEAR, 0.62 * size),
         };
         let foot = Area::new(x - left, x - left + size, y - below, y - below + size);
         let whole = whole(case);
-        let core = places_and_steel(one).unwrap_or(foot);
-        let shown = around(&foot, &core).shared(&whole)?;
+        let places = around_places(one, &[]).unwrap_or(foot);
+        let shown = around(&foot, &places).shared(&whole)?;
         Some(Self {
             core: shown,
             most: shown,
@@ -85,18 +85,24 @@ fn around(one: &Area, other: &Area) -> Area {
     )
 }
 
-/// Around the judged places and what lies at the steel.
-fn places_and_steel(one: &JudgedDetail<'_>) -> Option<Area> {
+/// What a drawing of one cut shows beside the judged places.
+const AT_STEEL: [Part; 5] = [
+    Part::CrossMember,
+    Part::Flange,
+    Part::OverFlange,
+    Part::Packing,
+    Part::Plate,
+];
+
+/// Around the judged places and some parts.
+fn around_places(one: &JudgedDetail<'_>, parts: &[Part]) -> Option<Area> {
     let rows = places::rows_of(one);
     let spots = rows.iter().filter_map(|row| row.at);
     let spots = spots.map(|(x, y)| Area::new(x, x, y, y));
-    let counts = |part: Part| {
-        use Part::{CrossMember, Flange, OverFlange, Packing, Plate};
-        [CrossMember, Flange, OverFlange, Packing, Plate].contains(&part)
-    };
-    let parts = one.case.blocks.iter().filter(|one| counts(one.facts.part));
-    let parts = parts.map(|one| one.block.area);
-    let core = spots.chain(parts).reduce(|a, b| around(&a, &b))?;
+    let blocks = one.case.blocks.iter();
+    let blocks = blocks.filter(|one| parts.contains(&one.facts.part));
+    let blocks = blocks.map(|one| one.block.area);
+    let core = spots.chain(blocks).reduce(|a, b| around(&a, &b))?;
     grown(&core, NEAR).shared(&whole(one.case))
 }
 

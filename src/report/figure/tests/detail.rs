@@ -106,7 +106,7 @@ pub(super) fn with_details() -> Project {
 }
 
 /// The same solved once for all tests.
-fn solved() -> (&'static Project, &'static [JudgedDetail<'static>]) {
+pub(in crate::report::figure) fn solved() -> (&'static Project, &'static [JudgedDetail<'static>]) {
     static PROJECT: OnceLock<Project> = OnceLock::new();
     static DETAILS: OnceLock<Vec<JudgedDetail<'static>>> = OnceLock::new();
     let project = PROJECT.get_or_init(with_details);
