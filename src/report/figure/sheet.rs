@@ -118,7 +118,8 @@ impl Lettering {
         lettering::fit(text, self.size, self.is_bold(), room)
     }
 
-    fn is_bold(self) -> bool {
+    /// Whether it is bold.
+    pub(super) fn is_bold(self) -> bool {
         matches!(self.face, FontStyle::Bold)
     }
 }

@@ -15,7 +15,7 @@ use super::legend::{Item, patch};
 use super::lettering::wrap;
 use super::place::DASHES;
 use super::room::Room;
-use super::sheet::{FAINT, Figure, GRAY, INK, LINE, Lettering, MOISTURE, SIZE, Sheet};
+use super::sheet::{FAINT, Figure, GRAY, INK, LINE, Lettering, MOISTURE, Sheet};
 use super::title::{Frame, LETTER};
 use super::water::{Told, first_month, judged_word};
 use crate::model::{AssemblyKind, MonthState, Project};
@@ -23,7 +23,6 @@ use crate::quantity::{ArealDensity, Dimension, Style, fixed, month_short};
 use crate::study::Judged;
 use across::Across;
 use entry::Entry;
-use plotters::style::RGBColor;
 use strip::Strip;
 pub(in crate::report) use words::in_words;
 
@@ -76,7 +75,7 @@ pub(in crate::report) struct Body<'a> {
     answer: Vec<String>,
     /// Type size of the answer, and from one of its lines to the next.
     set: (i32, i32),
-    facts: Vec<(String, RGBColor)>,
+    facts: Vec<(String, Lettering)>,
     rows: Vec<Entry>,
     across: Across,
     room: Room,
@@ -114,9 +113,9 @@ impl<'a> Body<'a> {
         let mut dry = 0;
         loop {
             let facts = words::facts(one, &told, path, [wet, dry], style);
-            let lines = |(words, color): (String, RGBColor)| {
-                let lines = wrap(&words, SIZE, false, room.width).into_iter();
-                lines.map(move |line| (line, color))
+            let lines = |(words, set): (String, Lettering)| {
+                let lines = wrap(&words, set.size, set.is_bold(), room.width).into_iter();
+                lines.map(move |line| (line, set))
             };
             body.facts = facts.into_iter().flat_map(lines).collect();
             if !room.strict || body.height() <= room.height {
@@ -188,8 +187,8 @@ impl<'a> Body<'a> {
             y += self.set.1;
         }
         y += LINE - self.set.1 + 160;
-        for (line, color) in &self.facts {
-            sheet.text(line, (self.room.left, y), Lettering::PLAIN.color(*color));
+        for (line, set) in &self.facts {
+            sheet.text(line, (self.room.left, y), *set);
             y += LINE;
         }
         let (head, rows) = self.tops();
@@ -345,7 +344,7 @@ pub(in crate::report) const LEGEND: &[Item] = &[
     ("below freezing", |sheet, (x, y)| {
         cells::star(sheet, (x + 450, y))
     }),
-    ("water held at the month's end", |sheet, (x, y)| {
+    ("water at the month's end", |sheet, (x, y)| {
         sheet.fill((x, y - 130), (x + 900, y + 130), MOISTURE);
     }),
     ("held as frost", |sheet, at| hatch::frost(sheet, &patch(at))),

@@ -1,6 +1,6 @@
 //! The year in words: the answer first, then small facts, and the whole for who can't see it.
 
-use super::super::sheet::{GRAY, INK};
+use super::super::sheet::{GRAY, Lettering};
 use super::super::water::{Told, judged_word, year_finding};
 use super::entry::{Entry, path_words};
 use crate::check::{self, Check, Detail, Finding, Status, YearDetail};
@@ -9,7 +9,6 @@ use crate::quantity::{ArealDensity, Style, fixed, month_name, month_short};
 use crate::report::range::widened;
 use crate::solve::PathResult;
 use crate::study::Judged;
-use plotters::style::RGBColor;
 
 /// The answer, with the place it is about at its end.
 pub(super) fn answer(told: &Told<'_>) -> String {
@@ -60,14 +59,14 @@ fn water(kg: f64, style: Style) -> String {
     style.water(ArealDensity::from_si(kg))
 }
 
-/// Small facts, each with its color.
+/// Small facts, each as it is set: in bold what fails beside it.
 pub(super) fn facts(
     one: &Judged<'_>,
     told: &Told<'_>,
     path: &PathResult,
     left_out: [usize; 2],
     style: Style,
-) -> Vec<(String, RGBColor)> {
+) -> Vec<(String, Lettering)> {
     let mut facts = Vec::new();
     match told {
         Told::Tank(tank) => facts.push(amounts(&tank.detail, &tank.name, style)),
@@ -75,11 +74,16 @@ pub(super) fn facts(
     }
     let mut findings = one.here().verdict.findings.iter();
     let drying = findings.find(|finding| finding.check == &check::drying::CHECK);
-    facts.extend(drying.map(|finding| dries(finding, path, style)));
-    let mut facts: Vec<_> = facts.into_iter().map(|words| (words, INK)).collect();
+    let plain = Lettering::PLAIN;
+    let mut facts: Vec<_> = facts.into_iter().map(|words| (words, plain)).collect();
+    facts.extend(drying.map(|finding| {
+        let fails = finding.status == Status::Fail;
+        let set = if fails { plain.bold() } else { plain };
+        (dries(finding, path, style), set)
+    }));
     if let Some(months) = &one.stop().conditions.year {
         let words = conditions(one, path, months) + &remark(left_out);
-        facts.push((words, GRAY));
+        facts.push((words, plain.color(GRAY)));
     }
     facts.retain(|(words, _)| !words.is_empty());
     facts

@@ -1,7 +1,7 @@
 //! A bar on an axis that all rows share, with its limit.
 
 use super::super::axis::Axis;
-use super::super::sheet::{BAND, FAINT, GRAY, INK, MOISTURE, Sheet};
+use super::super::sheet::{BAND, FAINT, GRAY, INK, MOISTURE, PAPER, Sheet};
 use super::site::Site;
 use plotters::style::RGBColor;
 
@@ -53,6 +53,8 @@ pub(super) fn draw(sheet: &Sheet, axis: Axis, y: i32, site: &Site, measure: usiz
     }
     if let Some(limit) = told.limit.filter(|limit| limit.is_finite()) {
         let x = axis.at(limit);
+        // On paper of its own, so that it can be told on a dark bar.
+        sheet.line(vec![(x, y - HALF.1), (x, y + HALF.1)], PAPER, 130);
         sheet.line(vec![(x, y - HALF.1), (x, y + HALF.1)], INK, 45);
     }
 }

@@ -22,7 +22,9 @@ const NAMES: i32 = 5600;
 const NUMBER: i32 = 2150;
 const BAR: (i32, i32) = (2330, 6300);
 /// Over and under a row.
-const AROUND: i32 = 170;
+const AROUND: i32 = 200;
+/// The most a row is spread beyond what it needs.
+const SPREAD: i32 = 500;
 
 /// Draws it; `None` where there is no route.
 pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Option<Figure> {
@@ -42,11 +44,11 @@ pub(super) fn draw(project: &Project, one: &Judged<'_>, style: Style) -> Option<
         .with_legend(LEGEND)
         .quiet();
     let answer = answer(one, &sites);
-    let table = Table::new(&answer, &sites, frame.top());
+    let table = Table::new(&answer, &sites, frame.top()).spread(LETTER.1 - frame.bottom());
     let height = LETTER.1.max(table.bottom() + frame.bottom());
     let mut sheet = Sheet::new((LETTER.0, height));
     table.draw(&mut sheet);
-    frame.draw(&mut sheet, height, &project.file);
+    frame.draw(&mut sheet, height, "Margins on the winter mean");
     let title = format!("{}: {subject}", project.title);
     let each: Vec<String> = sites.iter().map(Site::in_words).collect();
     let words = format!("Table of the route's stops. {answer}. {}", each.join(" "));
@@ -79,6 +81,7 @@ struct Row<'a> {
     site: &'a Site,
     places: [Vec<String>; 3],
     air: Vec<String>,
+    around: i32,
     height: i32,
 }
 
@@ -105,12 +108,13 @@ impl<'a> Table<'a> {
         let row = |site: &'a Site| {
             let broken = |measure: &Measure| wrap(&measure.at, SIZE, false, BAR.1);
             let places = site.measures.each_ref().map(broken);
-            let words = format!("{}. {}", site.because, site.air);
+            let words = format!("decided by {}; {}", site.because, site.air);
             let air = wrap(&words, SIZE, false, WIDTH);
             let most = places.iter().map(Vec::len).max().unwrap_or(0).max(1);
             Row {
                 site,
                 height: 2 * AROUND + LINE * (1 + lines(most) + lines(air.len())) + 60,
+                around: AROUND,
                 places,
                 air,
             }
@@ -121,6 +125,17 @@ impl<'a> Table<'a> {
             rows: sites.iter().map(row).collect(),
             top,
         }
+    }
+
+    /// The same with its rows spread down to a height.
+    fn spread(mut self, bottom: i32) -> Self {
+        let more = (bottom - self.bottom()) / lines(self.rows.len()).max(1);
+        let more = more.clamp(0, SPREAD);
+        for row in &mut self.rows {
+            row.around += more / 2;
+            row.height += more / 2 * 2;
+        }
+        self
     }
 
     /// Where the headings' line lies.
@@ -148,7 +163,7 @@ impl<'a> Table<'a> {
         let mut y = head;
         rule(sheet, y, true);
         for (n, row) in self.rows.iter().enumerate() {
-            self.row(sheet, y + AROUND, row);
+            self.row(sheet, y + row.around, row);
             y += row.height;
             let next = self.rows.get(n + 1).is_some_and(|next| next.site.decides);
             rule(sheet, y, row.site.decides || next);
@@ -179,7 +194,7 @@ impl<'a> Table<'a> {
                 y += LINE;
             }
         }
-        let mut y = top + row.height - 2 * AROUND - LINE * lines(row.air.len()) + LINE * 3 / 4;
+        let mut y = top + row.height - 2 * row.around - LINE * lines(row.air.len()) + LINE * 3 / 4;
         for line in &row.air {
             sheet.text(line, (EDGE, y), plain.color(GRAY));
             y += LINE;

@@ -27,9 +27,9 @@ pub(super) struct Site {
 
 /// What the measures are.
 pub(super) const HEADINGS: [&str; 3] = [
-    "least leak margin",
+    "least leak margin over the dew point",
     "most water in the year",
-    "1 kg/m² (3.3 oz/ft²) dries in",
+    "1 kg/m² (3.3 oz/ft²) dries; limit 365 days",
 ];
 
 /// A number against its limit.

@@ -12,7 +12,7 @@ use crate::solve::AssemblyResult;
 use crate::solve::year::WaterYear;
 use crate::study::{Judged, Study};
 
-const BOTH: [UnitSystem; 2] = [UnitSystem::Imperial, UnitSystem::Metric];
+pub(super) const BOTH: [UnitSystem; 2] = [UnitSystem::Imperial, UnitSystem::Metric];
 
 /// An example in another climate or on a route.
 pub(super) fn at(text: &str, climate: &str) -> Project {
