@@ -27,8 +27,10 @@ pub(in crate::report) enum Subject<'a> {
     Corner(&'a JudgedDetail<'a>),
     /// The house across and along against the road's limits.
     House(&'a JudgedHouse<'a>),
-    /// Its width stack and its weight.
-    Load(&'a JudgedHouse<'a>),
+    /// Its width stack.
+    WidthStack(&'a JudgedHouse<'a>),
+    /// Its weight.
+    Weight(&'a JudgedHouse<'a>),
 }
 
 /// A figure laid out.
@@ -65,14 +67,13 @@ impl<'a> Subject<'a> {
             Self::Section(_) => legend::SECTION,
             Self::Year(_) => calendar::LEGEND,
             Self::Detail(_) => detail::LEGEND,
-            Self::Curve(_) | Self::Corner(_) => &[],
-            Self::House(_) | Self::Load(_) => house::LEGEND,
+            Self::House(_) => house::LEGEND,
+            Self::Curve(_) | Self::Corner(_) | Self::WidthStack(_) | Self::Weight(_) => &[],
         };
         let under = match self {
             Self::Section(_) | Self::Detail(_) | Self::Corner(_) | Self::House(_) => APART + BAR,
             Self::Year(_) => APART + LINE,
-            Self::Load(_) => APART,
-            Self::Curve(_) => 0,
+            Self::Curve(_) | Self::WidthStack(_) | Self::Weight(_) => 0,
         };
         let under = under + legend::height(legend, room.width);
         let free = Room {
@@ -114,18 +115,9 @@ impl<'a> Subject<'a> {
                 let (scale, foot) = (body.scale(), body.scale().foot_of("corner"));
                 (Body::Corner(body, one), Some(scale), words, foot)
             }
-            Self::House(one) => {
-                let body = house::Body::new(one, house::Part::Views, style, free);
-                let words = house::in_words(one, house::Part::Views, style);
-                let scale = body.scale();
-                let foot = scale.map_or_else(String::new, |scale| scale.foot_of("views"));
-                (Body::House(body), scale, words, foot)
-            }
-            Self::Load(one) => {
-                let body = house::Body::new(one, house::Part::Stacks, style, free);
-                let words = house::in_words(one, house::Part::Stacks, style);
-                (Body::House(body), None, words, String::new())
-            }
+            Self::House(one) => of_house(one, house::Part::Views, style, free)?,
+            Self::WidthStack(one) => of_house(one, house::Part::Width, style, free)?,
+            Self::Weight(one) => of_house(one, house::Part::Weight, style, free)?,
         };
         Some(Laid {
             body,
@@ -136,6 +128,28 @@ impl<'a> Subject<'a> {
             legend,
         })
     }
+}
+
+/// A part of the house's figure: it, the scale of its views, its words, its foot; `None` where there is
+/// nothing to show.
+fn of_house<'a>(
+    one: &'a JudgedHouse<'a>,
+    part: house::Part,
+    style: Style,
+    room: Room,
+) -> Option<(Body<'a>, Option<Scale>, String, String)> {
+    let body = house::Body::new(one, part, style, room);
+    if body.is_empty() {
+        return None;
+    }
+    let scale = body.scale();
+    let foot = scale.map_or_else(String::new, |scale| scale.foot_of("views"));
+    Some((
+        Body::House(body),
+        scale,
+        house::in_words(one, part, style),
+        foot,
+    ))
 }
 
 /// The height a figure gets on a sheet of its own, if it doesn't need more.
@@ -171,7 +185,7 @@ impl<'a> Subject<'a> {
             Self::Detail(_) => laid.foot = format!("Section {ON_SCREEN}"),
             Self::Corner(_) => laid.foot = format!("Corner {ON_SCREEN}"),
             Self::House(_) if laid.scale.is_some() => laid.foot = format!("Views {ON_SCREEN}"),
-            Self::House(_) | Self::Load(_) => {}
+            Self::House(_) | Self::WidthStack(_) | Self::Weight(_) => {}
             Self::Year(_) | Self::Curve(_) => {}
         }
         let mut sheet = Sheet::with((room.width + 2 * EDGE, laid.height() + 2 * EDGE), look);

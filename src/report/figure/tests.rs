@@ -4,6 +4,7 @@
 mod calendar;
 mod climate;
 pub(in crate::report::figure) mod detail;
+pub(super) mod house;
 mod sheets;
 
 use rstest::rstest;

@@ -32,7 +32,12 @@ pub(super) fn chapter<'a>(one: &'a JudgedHouse<'a>, said: &mut Said<'a>) -> Chap
 
 /// Both views against the road's limits, the weight against the rating.
 fn picture<'a>(one: &'a JudgedHouse<'a>) -> Group<'a> {
-    let figures = [Subject::House(one), Subject::Load(one)].map(Item::Figure);
+    let figures = [
+        Subject::House(one),
+        Subject::WidthStack(one),
+        Subject::Weight(one),
+    ]
+    .map(Item::Figure);
     let note = Item::Note(drawn_without(one).join(" "));
     Group::drawing(
         "Fit and weight",

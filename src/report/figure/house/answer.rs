@@ -35,7 +35,9 @@ pub(super) struct Answers {
 
 impl Answers {
     /// Width, height, length where it has a limit, weight, head room.
-    pub(super) fn new(one: &JudgedHouse<'_>, style: Style, width: i32) -> Self {
+    ///
+    /// In `brief` only the margins, without what they are of.
+    pub(super) fn new(one: &JudgedHouse<'_>, style: Style, width: i32, brief: bool) -> Self {
         let findings = one.verdict.findings.iter();
         let judged = findings.filter(|finding| finding.check != &TONGUE);
         let mut all: Vec<Answer> = judged.map(|finding| answer(finding, style)).collect();
@@ -46,6 +48,9 @@ impl Answers {
         let count = i32::try_from(columns).unwrap_or(1);
         let width = (width - APART * (count - 1)) / count;
         for one in &mut all {
+            if brief {
+                one.lines.clear();
+            }
             let set = Lettering::PLAIN;
             let lines = one.lines.iter();
             one.lines = lines
@@ -212,9 +217,6 @@ fn head_room(one: &JudgedHouse<'_>, style: Style) -> Option<Answer> {
         name: "head room",
         status: None,
         margin: of(style),
-        lines: vec![
-            "at the walls' inner faces, not judged".to_owned(),
-            of(style.other()),
-        ],
+        lines: vec!["at inner faces, not judged".to_owned(), of(style.other())],
     })
 }

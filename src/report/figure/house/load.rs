@@ -10,7 +10,7 @@ use crate::solve::house::{Weight, WeightGroup};
 use crate::study::JudgedHouse;
 
 /// Height of the bar.
-const BAR: i32 = 900;
+const BAR: i32 = 800;
 /// Above the bar: its caption, the rating and what is left of it.
 const ABOVE: i32 = 3 * LINE + 150;
 /// Between the bar and the rows of its parts.
@@ -38,7 +38,9 @@ pub(super) struct Load {
 
 impl Load {
     /// The trailer, every assembly, the openings together, the allowances together.
-    pub(super) fn new(one: &JudgedHouse<'_>, style: Style, width: i32) -> Self {
+    ///
+    /// With notes where no findings stand beside it.
+    pub(super) fn new(one: &JudgedHouse<'_>, style: Style, width: i32, noted: bool) -> Self {
         let weight = &one.result.weight;
         let parts = grouped(named(one), total(weight));
         let rating = one.case.house.trailer.rating.map(Mass::as_kg);
@@ -65,7 +67,7 @@ impl Load {
                 let all = style.both(Mass::from_kg(total(weight)));
                 format!("{what} {}{all}", found.map_or("", least))
             },
-            notes: notes(one, style),
+            notes: if noted { notes(one, style) } else { Vec::new() },
             width,
         }
     }
@@ -82,7 +84,7 @@ impl Load {
     /// The height it takes.
     pub(super) fn height(&self) -> i32 {
         let lines = i32::try_from(self.note_lines().len()).unwrap_or(0);
-        ABOVE + BAR + BELOW + LINE * self.rows() + LINE * (lines + 1)
+        ABOVE + BAR + BELOW + LINE * (self.rows() + lines) + LINE / 2
     }
 
     fn total(&self) -> f64 {

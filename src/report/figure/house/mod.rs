@@ -12,6 +12,8 @@ mod paper;
 mod shape;
 mod side;
 mod stack;
+#[cfg(test)]
+mod tests;
 mod views;
 
 use super::hatch;
@@ -21,6 +23,7 @@ use super::room::Room;
 use super::scale::Scale;
 use super::sheet::{Figure, GRAY, INK, LINE, Lettering, SIZE, Sheet};
 use super::title::{Frame, LETTER};
+use crate::check::house::{TONGUE, WEIGHT, WIDTH};
 use crate::model::Project;
 use crate::quantity::Style;
 use crate::report::house::words;
@@ -69,15 +72,30 @@ pub(super) fn draw(project: &Project, one: &JudgedHouse<'_>, style: Style) -> Fi
     sheet.finish(&title, &in_words(one, Part::All, style))
 }
 
-/// Which part of the figure: on small paper it takes two sheets.
+/// Which part of the figure: small paper hasn't room for all of it at once.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub(super) enum Part {
     /// All of it.
     All,
     /// The answers and both views.
     Views,
-    /// The width stack and the weight.
-    Stacks,
+    /// The width stack.
+    Width,
+    /// The weight.
+    Weight,
+}
+
+/// How much stands around the views, less and less where they would have no room.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Around {
+    /// The answers, and the length's sum.
+    All,
+    /// The answers.
+    Answers,
+    /// The margins alone.
+    Margins,
+    /// Nothing: the sheet's face tells.
+    Nothing,
 }
 
 /// The figure in the room it is given.
@@ -91,16 +109,37 @@ pub(super) struct Body<'a> {
 }
 
 impl<'a> Body<'a> {
-    /// Lays it out.
+    /// Lays it out; where the height is given with as much around the views as leaves room for them.
     pub(super) fn new(one: &'a JudgedHouse<'a>, part: Part, style: Style, room: Room) -> Self {
-        let (views, stacks) = (part != Part::Stacks, part != Part::Views);
-        let answers = views.then(|| Answers::new(one, style, room.width));
-        let stack = stacks.then(|| Stack::new(one, style, room.width, room.magnify));
-        let load = stacks.then(|| Load::new(one, style, room.width));
+        let all = Self::with(one, part, Around::All, style, room);
+        if !room.strict || part != Part::Views || all.height() <= room.height {
+            return all;
+        }
+        let less = [Around::Answers, Around::Margins, Around::Nothing];
+        let mut bodies = less.map(|around| Self::with(one, part, around, style, room));
+        let fits = bodies.iter().position(|body| body.height() <= room.height);
+        bodies.swap(0, fits.unwrap_or(2));
+        let [body, ..] = bodies;
+        body
+    }
+
+    fn with(
+        one: &'a JudgedHouse<'a>,
+        part: Part,
+        around: Around,
+        style: Style,
+        room: Room,
+    ) -> Self {
+        let is_in = |which: Part| part == Part::All || part == which;
+        let (width, magnify) = (room.width, room.magnify);
+        let answers = (is_in(Part::Views) && around != Around::Nothing)
+            .then(|| Answers::new(one, style, width, around == Around::Margins));
+        let stack = is_in(Part::Width).then(|| Stack::new(one, style, width, magnify));
+        let load = is_in(Part::Weight).then(|| Load::new(one, style, width, !room.strict));
         let notes = match part {
-            Part::All => wrap(&without(one).join(" "), SIZE, false, room.width),
+            Part::All => wrap(&without(one).join(" "), SIZE, false, width),
             // They stand beside the figure.
-            Part::Views | Part::Stacks => Vec::new(),
+            _ => Vec::new(),
         };
         let mut body = Self {
             room,
@@ -110,12 +149,18 @@ impl<'a> Body<'a> {
             load,
             notes,
         };
-        if views {
+        if is_in(Part::Views) {
             let least = if room.strict { 1 } else { LEAST };
             let free = (room.height - body.height() - APART).max(least);
-            body.views = Views::new(one, style, (room.width, free), room.magnify);
+            let sum = around == Around::All;
+            body.views = Views::new(one, style, (width, free), magnify, sum);
         }
         body
+    }
+
+    /// Whether there is anything to show.
+    pub(super) fn is_empty(&self) -> bool {
+        self.height() <= 0
     }
 
     /// The scale of the views, where there are any.
@@ -193,7 +238,12 @@ pub(in crate::report) fn without(one: &JudgedHouse<'_>) -> Vec<String> {
 /// The figure in words.
 pub(super) fn in_words(one: &JudgedHouse<'_>, part: Part, style: Style) -> String {
     let findings = one.worst_first().into_iter();
-    let each = findings.map(|finding| {
+    let told = findings.filter(|finding| match part {
+        Part::All | Part::Views => true,
+        Part::Width => finding.check == &WIDTH,
+        Part::Weight => finding.check == &WEIGHT || finding.check == &TONGUE,
+    });
+    let each = told.map(|finding| {
         let word = finding.status.word();
         format!(
             "{}, computed: {word}. {}",
@@ -208,9 +258,8 @@ pub(super) fn in_words(one: &JudgedHouse<'_>, part: Part, style: Style) -> Strin
              beyond the deck enlarged, its weight as a bar."
         }
         Part::Views => "The house across and along to one scale against the road's limits.",
-        Part::Stacks => {
-            "What stands out beyond the deck, enlarged, and the weight as a bar against the rating."
-        }
+        Part::Width => "What stands out beyond the deck, enlarged, against the road's width.",
+        Part::Weight => "The weight of house and trailer as a bar against the rating.",
     };
     std::iter::once(views.to_owned())
         .chain(each)

@@ -86,7 +86,9 @@ fn placed(opening: &Opening, both: bool, style: Style) -> Option<Placed> {
 
 impl Under {
     /// Gathers it.
-    pub(super) fn new(one: &JudgedHouse<'_>, both: bool, style: Style) -> Self {
+    ///
+    /// With the `sum` of the length where there is room for it.
+    pub(super) fn new(one: &JudgedHouse<'_>, both: bool, sum: bool, style: Style) -> Self {
         let house = one.case.house;
         let trailer = &house.trailer;
         let coupler = trailer.tongue.map(|tongue| (-tongue.as_m(), "coupler"));
@@ -120,7 +122,7 @@ impl Under {
                 .road
                 .length
                 .map(|limit| format!("limit {}", tape(limit))),
-            sum: terms.unwrap_or_default(),
+            sum: terms.filter(|_| sum).unwrap_or_default(),
         }
     }
 

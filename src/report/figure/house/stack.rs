@@ -15,7 +15,7 @@ use crate::solve::house::{Term, TermKind};
 use crate::study::JudgedHouse;
 
 /// Height of the bar.
-const BAR: i32 = 1000;
+const BAR: i32 = 900;
 /// Above the bar: its caption, and where there is a limit that and what is left of it.
 const CAPTION: i32 = LINE + 200;
 const LIMIT: i32 = 2 * LANE - 200;

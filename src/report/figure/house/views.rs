@@ -72,20 +72,22 @@ pub(super) struct Views<'a> {
 }
 
 impl<'a> Views<'a> {
-    /// At the largest standard scale that fits; `None` without measures.
+    /// At the largest standard scale that fits; `None` without measures. With the `sum` of the length
+    /// written out under them.
     pub(super) fn new(
         one: &'a JudgedHouse<'a>,
         style: Style,
         (width, height): Point,
         magnify: f64,
+        sum: bool,
     ) -> Option<Self> {
         let shape = Shape::of(one)?;
         let is_wide = width >= super::WIDE;
-        let mut views = Self::laid(one, style, (shape, is_wide, width), (height, magnify));
+        let mut views = Self::laid(one, style, (shape, is_wide, width), (height, magnify), sum);
         if is_wide {
             // One unit beside the chain where that makes the drawing larger: tables have both.
             let shape = Shape::of(one)?;
-            let other = Self::laid(one, style, (shape, false, width), (height, magnify));
+            let other = Self::laid(one, style, (shape, false, width), (height, magnify), sum);
             if views.scale.is_coarser_than(other.scale) {
                 views = other;
             }
@@ -98,6 +100,7 @@ impl<'a> Views<'a> {
         style: Style,
         (shape, both, width): (Shape<'a>, bool, i32),
         (height, magnify): (i32, f64),
+        sum: bool,
     ) -> Self {
         let chain = Chain::new(&shape, both, style);
         let names = chain.width().min(width * 2 / 5);
@@ -111,7 +114,7 @@ impl<'a> Views<'a> {
             style,
             limits,
             limit: wrap(&words, SIZE, true, width - names - LEADERS),
-            under: Under::new(one, width >= super::WIDE, style),
+            under: Under::new(one, width >= super::WIDE, sum, style),
             width,
             names,
             gap: 900,
@@ -288,10 +291,7 @@ impl<'a> Views<'a> {
             sheet.text(words, (x - 150, baseline), Lettering::PLAIN.bold());
             baseline -= LINE;
         }
-        let edge = match self.is_beside {
-            true => beside - 150,
-            false => right,
-        };
+        let edge = (across.x(end.1) + self.gap - 150).min(right);
         self.end_view(sheet, &across, (end, edge));
         let above = top + CAPTION;
         self.chain.draw(

@@ -62,7 +62,8 @@ fn figure(subject: Subject<'_>, chapter: &str, name: &str, setting: Setting<'_>)
         Subject::Curve(_) => "the floor's surface",
         Subject::Corner(_) => "the outside corner",
         Subject::House(_) => "across and along",
-        Subject::Load(_) => "width stack and weight",
+        Subject::WidthStack(_) => "width stack",
+        Subject::Weight(_) => "weight",
     };
     let title = format!("{chapter}: {what}");
     let drawing = subject.drawing(&title, setting.style, setting.look);
