@@ -164,7 +164,7 @@ pub fn months(project: &Project, one: &Judged<'_>, style: Style) -> Option<Drawi
     months::draw(project, one, style).map(|figure| figure.drawing)
 }
 
-/// One case at every stop of its route, a column each; `None`
+/// One case at every stop of its route, a row each with its verdict and three measures; `None`
 /// where there is a single climate.
 #[must_use]
 pub fn route(project: &Project, one: &Judged<'_>, style: Style) -> Option<Drawing> {

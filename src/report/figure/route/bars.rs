@@ -53,8 +53,10 @@ pub(super) fn draw(sheet: &Sheet, axis: Axis, y: i32, site: &Site, measure: usiz
     }
     if let Some(limit) = told.limit.filter(|limit| limit.is_finite()) {
         let x = axis.at(limit);
-        // On paper of its own, so that it can be told on a dark bar.
-        sheet.line(vec![(x, y - HALF.1), (x, y + HALF.1)], PAPER, 130);
+        if limit > 0.0 && told.value.is_some_and(|value| value > limit) {
+            // On paper of its own, so that it can be told on a dark bar.
+            sheet.line(vec![(x, y - HALF.1), (x, y + HALF.1)], PAPER, 130);
+        }
         sheet.line(vec![(x, y - HALF.1), (x, y + HALF.1)], INK, 45);
     }
 }
