@@ -46,12 +46,13 @@ impl Chain {
         LINE * i32::try_from(self.words.len()).unwrap_or(0)
     }
 
-    /// Draws it between two heights, its words ending at `right`, the sum under it.
+    /// Draws it between two heights, its words ending at `right` and no wider than `names`, the sum
+    /// under it.
     pub(super) fn draw(
         &self,
         sheet: &mut Sheet,
         (paper, shape): (&Paper, &Shape<'_>),
-        right: i32,
+        (right, names): (i32, i32),
         (top, bottom): (i32, i32),
     ) {
         let x = right + LEADERS - 150;
@@ -79,7 +80,8 @@ impl Chain {
             ];
             sheet.line(leader, FAINT, 9);
             let set = Lettering::PLAIN.right();
-            sheet.text(words, (right, label + SIZE * 36 / 100), set);
+            let words = set.fit(words, names - 60);
+            sheet.text(&words, (right, label + SIZE * 36 / 100), set);
         }
         let mut baseline = bottom + LINE + LINE / 2;
         for words in &self.sum {

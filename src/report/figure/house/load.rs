@@ -1,7 +1,7 @@
 //! The weight as one bar against the rating.
 
 use super::super::hatch;
-use super::super::sheet::{GRAY, INK, LINE, Lettering, Point, SIZE, Sheet};
+use super::super::sheet::{GRAY, INK, LINE, Lettering, PAPER, Point, SIZE, Sheet};
 use super::answer::{least, margin, missing};
 use super::views::RULE;
 use crate::check::house::{TONGUE, WEIGHT};
@@ -118,7 +118,7 @@ impl Load {
             sheet.hatching(|sheet| hatch::cut(sheet, &corners));
             sheet.outline(corners[0], corners[2], INK, 30);
             y += LINE;
-            row(sheet, &part.words, ends, y, left + self.width);
+            row(sheet, &part.words, ends, y, (left, left + self.width));
             from += part.mass;
         }
         self.rating(sheet, &at, bar, left);
@@ -154,17 +154,21 @@ impl Load {
 }
 
 /// A part once more below the bar, with its words where there is room for them.
-fn row(sheet: &mut Sheet, words: &str, (from, to): (i32, i32), y: i32, right: i32) {
+fn row(sheet: &mut Sheet, words: &str, (from, to): (i32, i32), y: i32, (left, right): (i32, i32)) {
     let middle = y - SIZE * 36 / 100;
     sheet.fill((from, middle - 90), (to.max(from + 20), middle + 90), INK);
     let plain = Lettering::PLAIN;
-    match to + 150 + plain.width(words) <= right {
-        true => sheet.text(words, (to + 150, y), plain),
-        false => sheet.text(
-            &plain.fit(words, from - 150),
-            (from - 150, y),
-            plain.right(),
-        ),
+    let width = plain.width(words);
+    if to + 150 + width <= right {
+        sheet.text(words, (to + 150, y), plain);
+    } else if from - 150 - width >= left {
+        sheet.text(words, (from - 150, y), plain.right());
+    } else {
+        // Over the bar, which is long.
+        let at = ((from + 150).min(right - width).max(left), y);
+        let [l, t, r, b] = Sheet::would_take(words, at, plain);
+        sheet.fill((l - 60, t), (r + 60, b), PAPER);
+        sheet.text(&plain.fit(words, right - left), at, plain);
     }
 }
 

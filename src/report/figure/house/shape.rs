@@ -160,11 +160,15 @@ impl<'a> View<'a> {
         self.shape.plate + shell.framed_height_at(place)
     }
 
-    /// The roof's underside: where it slopes its own, else that of its lowest wall.
+    /// The roof's underside: where it slopes its own, else that at the inner face of its lowest wall.
     fn underside(&self, at: f64) -> f64 {
         match self.shows_slope() {
             true => self.framed(at),
-            false => self.shape.plate + self.shape.shell.wall_height.as_m(),
+            false => {
+                let shell = self.shape.shell;
+                let (start, _) = self.shape.layout.slope_within(shell);
+                self.shape.plate + shell.framed_height_at(start)
+            }
         }
     }
 

@@ -48,12 +48,7 @@ fn measures_as_drawn_are_the_studys(#[case] roof: &str) {
     assert!(holds(paper.x(right) - paper.x(left), total(&fit.width)));
     assert!(holds(paper.y(0.0) - paper.y(shape.top), total(&fit.height)));
     let room = fit.head_room.expect("a room");
-    let view = if roof.contains("back") {
-        shape.along()
-    } else {
-        shape.across()
-    };
-    let (_, floor, ceiling) = view.head_room();
+    let (_, floor, ceiling) = shape.across().head_room();
     assert!(holds(paper.y(floor) - paper.y(ceiling), room.least));
     // The highest of what is drawn, and what stands above it.
     let highest = |pieces: Vec<super::shape::Corners>| {

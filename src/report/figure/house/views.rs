@@ -103,7 +103,7 @@ impl<'a> Views<'a> {
         sum: bool,
     ) -> Self {
         let chain = Chain::new(&shape, both, style);
-        let names = chain.width().min(width * 2 / 5);
+        let names = (chain.width() + 60).min(width / 2);
         let limits = Limits::of(one, &shape);
         let words = limits
             .height
@@ -297,7 +297,7 @@ impl<'a> Views<'a> {
         self.chain.draw(
             sheet,
             (&across, &self.shape),
-            left + self.names,
+            (left + self.names, self.names),
             (above, foot),
         );
         self.side_view(sheet, &along, (side, beside, right));
