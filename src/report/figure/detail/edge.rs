@@ -1,6 +1,6 @@
 //! Where a drawing ends: thin at the cut's own edges, broken off where solids go on.
 
-use super::super::sheet::{FAINT, INK, PAPER, Point, Sheet};
+use super::super::sheet::{INK, PAPER, Point, Sheet};
 use super::window::Window;
 use crate::model::drawn::DetailCase;
 
@@ -21,19 +21,37 @@ struct Side {
     goes_on: bool,
 }
 
-/// Draws all four sides.
+impl Side {
+    /// A point so far along it.
+    fn at(&self, along: i32) -> Point {
+        self.beside(along, 0)
+    }
+
+    /// A point so far along it and off it.
+    fn beside(&self, along: i32, off: i32) -> Point {
+        match self.stands {
+            true => (self.ends.0.0 + off, along),
+            false => (along, self.ends.0.1 + off),
+        }
+    }
+}
+
+/// Draws all four sides, where solids meet them.
 pub(super) fn draw(sheet: &Sheet, window: &Window, case: &DetailCase) {
     for side in sides(window, case) {
-        match side.goes_on {
-            false => sheet.line(vec![side.ends.0, side.ends.1], FAINT, 10),
-            true => {
-                sheet.line(vec![side.ends.0, side.ends.1], PAPER, 44);
-                for (from, to) in solids_at(&side, window, case) {
-                    let line = broken(&side, from, to);
-                    sheet.line(line.clone(), PAPER, 90);
-                    sheet.line(line, INK, 18);
-                }
+        let solids = solids_at(&side, window, case);
+        if side.goes_on {
+            sheet.line(vec![side.ends.0, side.ends.1], PAPER, 44);
+        }
+        for (from, to) in solids {
+            let line = match side.goes_on {
+                true => broken(&side, from, to),
+                false => vec![side.at(from), side.at(to)],
+            };
+            if side.goes_on {
+                sheet.line(line.clone(), PAPER, 90);
             }
+            sheet.line(line, INK, if side.goes_on { 18 } else { 10 });
         }
     }
 }
@@ -101,11 +119,8 @@ fn broken(side: &Side, from: i32, to: i32) -> Vec<Point> {
         (middle + half, 0),
         (to + BEYOND, 0),
     ];
-    let point = |(along, across): (i32, i32)| match side.stands {
-        true => (side.ends.0.0 + across, along),
-        false => (along, side.ends.0.1 + across),
-    };
-    along.map(point).to_vec()
+    let points = along.map(|(along, off)| side.beside(along, off));
+    points.to_vec()
 }
 
 #[cfg(test)]
