@@ -91,7 +91,12 @@ fn place(
         Status::Fail => bold,
         _ => plain,
     };
-    let word = word(row);
+    // A name isn't shortened for what a word hangs on.
+    let room = right - left - bold.width(&name) - 200;
+    let word = match word(row) {
+        long if of_word.width(&long) > room => status.word().to_owned(),
+        word => word,
+    };
     pair(sheet, (left, base), right, (&name, bold), (&word, of_word));
     let at = (left, base + LINE);
     let margin = margin.unwrap_or_default();
