@@ -101,7 +101,7 @@ impl<'a> Body<'a> {
             months,
             cut: Cut::new(one, path),
             kind: one.case.assembly.kind,
-            answer: wrap(&words::answer(&told), answer.0, true, room.width),
+            answer: wrap(&words::answer(one, &told), answer.0, true, room.width),
             set: answer,
             facts: Vec::new(),
             rows,

@@ -1,7 +1,7 @@
 //! The year in words: the answer first, then small facts, and the whole for who can't see it.
 
 use super::super::sheet::{GRAY, Lettering};
-use super::super::water::{Told, judged_word, year_finding};
+use super::super::water::{Told, judged_word, tanks, year_finding};
 use super::entry::{Entry, path_words};
 use crate::check::{self, Check, Detail, Finding, Status, YearDetail};
 use crate::model::{MonthState, Stop};
@@ -11,8 +11,13 @@ use crate::solve::PathResult;
 use crate::study::Judged;
 
 /// The answer, with the place it is about at its end.
-pub(super) fn answer(told: &Told<'_>) -> String {
+pub(super) fn answer(one: &Judged<'_>, told: &Told<'_>) -> String {
     let name = told.name();
+    // Water that is only counted is water.
+    let at = match tanks(one).is_empty() {
+        true => "",
+        false => " at wood or open insulation",
+    };
     match told {
         Told::Tank(tank) if tank.status != Status::Note => {
             format!("{}: {name}", fate(&tank.detail))
@@ -24,7 +29,7 @@ pub(super) fn answer(told: &Told<'_>) -> String {
                 _ => " at nominal values",
             };
             format!(
-                "Nothing condenses{nominal}; closest is {name}, {} % in {}",
+                "Nothing condenses{at}{nominal}; closest is {name}, {} % in {}",
                 fixed(100.0 * humidity, 0),
                 month_name(month)
             )
@@ -195,7 +200,7 @@ pub(in crate::report) fn in_words(one: &Judged<'_>, style: Style) -> String {
     format!(
         "Calendar of planes and months: relative humidity at every plane, and water held at the \
          months' ends. {}. The year there: {}. {} {}",
-        answer(&told),
+        answer(one, &told),
         judged_word(told.status()),
         year.chain(drying).collect::<Vec<_>>().join(" "),
         by_month(one, &told, style)
