@@ -214,7 +214,7 @@ impl From<LookOptions> for Look {
 
 #[derive(Clone, Copy, Debug, ValueEnum)]
 pub(super) enum WhichCalculations {
-    /// The dew point, U of each assembly, psi of each detail, and the place that decides
+    /// The dew point, U of each assembly, and the place that decides in each
     Deciding,
     /// Everything that `explain` knows
     All,
@@ -284,6 +284,9 @@ pub(super) struct PacketOptions {
     pub(super) variant: Option<String>,
     #[command(flatten)]
     pub(super) look: LookOptions,
+    /// Draw only this part, such as `wall`, `floor edge` or `house`; may be given several times
+    #[arg(long, value_name = "NAME")]
+    pub(super) only: Vec<String>,
     /// The hand calculations it has
     #[arg(long, value_name = "WHICH", default_value = "deciding")]
     pub(super) calculations: WhichCalculations,

@@ -45,7 +45,11 @@ pub(super) fn told(
     Ok(emphasize(&text) + &again)
 }
 
-fn is_there(study: &Study<'_>, wanted: &str, file: &str) -> Result<(), Error> {
+/// Whether a part is there.
+///
+/// # Errors
+/// When it isn't, with the nearest name.
+pub(super) fn is_there(study: &Study<'_>, wanted: &str, file: &str) -> Result<(), Error> {
     let names = study.part_names();
     if names.contains(&wanted) {
         return Ok(());

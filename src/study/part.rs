@@ -211,6 +211,18 @@ impl<'a> Study<'a> {
         }
     }
 
+    /// The study with nothing but what is named so, by [`Study::part_names`]. Nothing is solved again.
+    #[must_use]
+    pub fn only(mut self, names: &[String]) -> Self {
+        let is_named = |name: &str| names.iter().any(|one| one == name);
+        self.assemblies
+            .retain(|one| is_named(&one.case.assembly.name));
+        self.details.retain(|one| is_named(one.case.subject()));
+        self.volumes.retain(|one| is_named(&one.case.name));
+        self.houses.retain(|_| is_named(HOUSE));
+        self
+    }
+
     /// The parts of the whole project under a variant, the worst first.
     #[must_use]
     pub fn parts(&self, variant: Option<&str>) -> Vec<Part<'_>> {

@@ -214,3 +214,44 @@ fn watching_makes_it_again_and_keeps_the_last_good_one() {
     child.kill().expect("stopped");
     child.wait().expect("ended");
 }
+
+/// The parts asked for have sheets, the others are named on the cover.
+#[test]
+fn only_what_is_asked_for_is_drawn() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let only = [
+        "--only", "wall", "--only", "house", "--html", "--paper", "letter",
+    ];
+    let done = packet(&cabin(), folder.path(), &only);
+    assert_eq!(done.status.code(), Some(0), "{}", told(&done));
+    let files = files(folder.path());
+    let list = String::from_utf8_lossy(&files["contents.txt"]).into_owned();
+    for (name, there) in [
+        ("wall", true),
+        ("house", true),
+        ("floor", false),
+        ("roof", false),
+    ] {
+        assert_eq!(
+            list.contains(&format!("-{name}")),
+            there,
+            "{name} in {list}"
+        );
+    }
+    let page = &files["fern-hollow-cabin-packet.html"];
+    let page = String::from_utf8_lossy(page).into_owned();
+    let words = "in this packet: floor; roof; floor edge; roof edge.";
+    assert!(page.contains(words), "{words}");
+}
+
+#[test]
+fn a_part_that_is_not_there_is_told_with_the_nearest() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let out = folder.path().join("out");
+    let done = packet(&cabin(), &out, &["--only", "rof"]);
+    assert_eq!(done.status.code(), Some(2));
+    let told = told(&done);
+    assert!(told.contains("there is no part `rof`"), "{told}");
+    assert!(told.contains("did you mean `roof`?"), "{told}");
+    assert!(!out.exists());
+}

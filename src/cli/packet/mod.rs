@@ -10,6 +10,7 @@ use super::distinct::distinct;
 use super::listed::write_listed;
 use super::output::{all_numbers, err, out, width};
 use super::reading::{AS_DRAWN, read_project, scope};
+use super::told::is_there;
 use super::written::File;
 use super::{FAILED, code_of};
 use crate::check::plan_review::{Missing, Paper as Lettering, plan_review};
@@ -40,6 +41,11 @@ fn once(options: &PacketOptions) -> Result<u8, Error> {
         look: options.look.into(),
     };
     let study = Study::within(&project, scope);
+    let file = options.file.display().to_string();
+    for name in &options.only {
+        is_there(&study, name, &file)?;
+    }
+    let (study, omitted) = asked_for(study, &options.only);
     let missing = missing(&drawn(&project, scope), form);
     let contents = Contents {
         project: &project,
@@ -49,6 +55,7 @@ fn once(options: &PacketOptions) -> Result<u8, Error> {
         house: study.houses.first(),
         missing: &missing,
         left_out: &left_out,
+        omitted: &omitted,
         calculations: options.calculations.into(),
     };
     let sheets = packet::sheets(&contents, form);
@@ -75,6 +82,16 @@ fn once(options: &PacketOptions) -> Result<u8, Error> {
         true => FAILED,
         false => code_of(&study),
     })
+}
+
+/// The study as far as it is asked for, and the parts that aren't.
+fn asked_for<'a>(study: Study<'a>, only: &[String]) -> (Study<'a>, Vec<String>) {
+    if only.is_empty() {
+        return (study, Vec::new());
+    }
+    let names = study.part_names().into_iter().map(str::to_owned);
+    let omitted = names.filter(|name| !only.contains(name)).collect();
+    (study.only(only), omitted)
 }
 
 /// The names of the variants that the packet doesn't show.

@@ -40,7 +40,7 @@ enum Body<'a> {
     Detail(detail::Body, &'a JudgedDetail<'a>),
     Curve(&'a JudgedDetail<'a>),
     Corner(detail::corner::Body, &'a JudgedDetail<'a>),
-    House(house::Body<'a>),
+    House(Box<house::Body<'a>>),
 }
 
 /// A figure with what stands under it, ready to be drawn.
@@ -145,7 +145,7 @@ fn of_house<'a>(
     let scale = body.scale();
     let foot = scale.map_or_else(String::new, |scale| scale.foot_of("views"));
     Some((
-        Body::House(body),
+        Body::House(Box::new(body)),
         scale,
         house::in_words(one, part, style),
         foot,

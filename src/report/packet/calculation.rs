@@ -20,8 +20,8 @@ const BETWEEN: &str = " / ";
 /// Which hand calculations a packet has.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Calculations {
-    /// The room air's dew point; U and the coldest judged plane of every assembly; psi and the
-    /// place that decides of every detail.
+    /// The room air's dew point; U and the coldest judged plane of every assembly; the place that
+    /// decides of every detail.
     #[default]
     Deciding,
     /// Everything that `explain` knows, the simple estimates beside details too.
@@ -81,8 +81,7 @@ impl<'a> Worked<'a> {
     /// Those of a detail.
     pub(super) fn of_detail(&mut self, one: &JudgedDetail<'_>) -> Vec<Group<'a>> {
         let spot = one.verdict.deciding().and_then(spot_place);
-        let psi = std::iter::once("psi".to_owned());
-        self.of(&one.case.full_name(), psi.chain(spot))
+        self.of(&one.case.full_name(), spot.into_iter())
     }
 
     /// Those of a subject by what they are asked by after its name, or all of it.

@@ -21,6 +21,8 @@ pub(super) struct Cover<'a> {
     pub(super) missing: &'a [Missing],
     /// Variants of the file that aren't in the packet.
     pub(super) left_out: &'a [String],
+    /// Parts of the file that aren't asked for.
+    pub(super) omitted: &'a [String],
     pub(super) style: Style,
     /// Whether it leaves room for a stamp.
     pub(super) stamp: bool,
@@ -229,11 +231,16 @@ impl<'a> Cover<'a> {
 
     /// What of the file isn't in the packet.
     fn not_here(&self) -> Option<Group<'a>> {
-        let names = self.left_out.join("; ");
-        let note = Item::Note(format!(
-            "Variants of the file that aren't in this packet: {names}."
-        ));
-        (!self.left_out.is_empty()).then(|| Group::narrow("", vec![note]))
+        let lists = [("Parts", self.omitted), ("Variants", self.left_out)];
+        let said = lists.into_iter().filter(|(_, names)| !names.is_empty());
+        let notes = said.map(|(what, names)| {
+            let names = names.join("; ");
+            Item::Note(format!(
+                "{what} of the file that aren't in this packet: {names}."
+            ))
+        });
+        let notes: Vec<Item<'a>> = notes.collect();
+        (!notes.is_empty()).then(|| Group::narrow("", notes))
     }
 
     fn missing(&self) -> Group<'a> {

@@ -46,6 +46,8 @@ pub struct Contents<'a> {
     pub missing: &'a [Missing],
     /// Variants of the file that aren't in the packet.
     pub left_out: &'a [String],
+    /// Parts of the file that aren't asked for.
+    pub omitted: &'a [String],
     /// Which hand calculations it has.
     pub calculations: Calculations,
 }
@@ -147,6 +149,7 @@ fn cover<'a>(contents: &Contents<'a>, style: Style, stamp: bool) -> Cover<'a> {
         house: contents.house,
         missing: contents.missing,
         left_out: contents.left_out,
+        omitted: contents.omitted,
         style,
         stamp,
     }

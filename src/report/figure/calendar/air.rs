@@ -128,8 +128,10 @@ fn numbers(sheet: &mut Sheet, across: &Across, base: i32, line: &[String; 12], s
         .months()
         .filter(|(place, _)| place % every == every / 2)
     {
-        let at = (across.months.middle(place), base);
-        sheet.text(&line[month], at, set.centered());
+        let half = set.width(&line[month]) / 2 + 1;
+        let (low, high) = (across.months.ends.0 + half, across.months.ends.1 - half);
+        let x = across.months.middle(place).clamp(low, high.max(low));
+        sheet.text(&line[month], (x, base), set.centered());
     }
 }
 

@@ -18,7 +18,8 @@ const LEAST: f64 = 1e-6;
 fn over(view: &View<'_>, drawn: &[Corners], by: impl Fn(&(f64, f64)) -> f64) -> Vec<Corners> {
     let extras = view.extras();
     let pieces = drawn.iter().chain(&extras);
-    let parts = pieces.map(|piece| part(piece, |corner| by(corner) - LEAST));
+    let is_over = |piece: &&Corners| piece.iter().any(|corner| by(corner) > LEAST);
+    let parts = pieces.filter(is_over).map(|piece| part(piece, &by));
     parts.filter(|part| part.len() > 2).collect()
 }
 

@@ -13,7 +13,7 @@ pub(super) const GUTTER: i32 = 700;
 /// Under a group.
 const UNDER: i32 = 380;
 /// Less room than this is left empty.
-const LEAST: i32 = 3500;
+const LEAST: i32 = 2600;
 /// No column of text is narrower.
 const NARROWEST: i32 = 13_500;
 /// A figure needs this width, if it can be had.

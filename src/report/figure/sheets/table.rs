@@ -86,10 +86,17 @@ pub(super) fn fits(table: &Table, width: i32) -> bool {
         .iter()
         .enumerate()
         .map(|(n, wide)| match n < table.left {
-            true => (wide * 6 / 10).max(NARROWEST).min(*wide),
+            true => (wide * 6 / 10).max(least_width(table, n)).min(*wide),
             false => *wide,
         });
     least.sum::<i32>() + gaps * APART.0 <= width
+}
+
+/// A column at the left gets no narrower: its heading isn't broken.
+fn least_width(table: &Table, n: usize) -> i32 {
+    let lines = table.headings[n].split('\n');
+    let widest = lines.map(|words| Lettering::PLAIN.width(words)).max();
+    widest.unwrap_or(0).max(NARROWEST)
 }
 
 /// How wide every column is where nothing is broken.
@@ -113,14 +120,13 @@ fn columns(table: &Table, width: i32) -> Vec<Column> {
     let over = |widths: &[i32]| widths.iter().sum::<i32>() + gaps * APART.0 - width;
     // The widest of the columns at the left gives way first.
     while over(&widths) > 0 {
-        let left = 0..table.left.min(count);
+        let gives = |n: &usize| widths[*n] > least_width(table, *n);
+        let left = (0..table.left.min(count)).filter(gives);
         let Some(widest) = left.max_by_key(|n| widths[*n]) else {
             break;
         };
-        if widths[widest] <= NARROWEST {
-            break;
-        }
-        widths[widest] = (widths[widest] - over(&widths).min(400)).max(NARROWEST);
+        let less = widths[widest] - over(&widths).min(400);
+        widths[widest] = less.max(least_width(table, widest));
     }
     let free = -over(&widths);
     let apart = (APART.0 + free / gaps.max(1)).clamp(APART.0, APART.1);

@@ -62,6 +62,7 @@ fn packets(text: &str, papers: &[Paper], units: UnitSystem) -> Vec<Vec<PacketShe
         house: study.houses.first(),
         missing: &[],
         left_out: &[],
+        omitted: &[],
         calculations: Calculations::Deciding,
     };
     let form = |paper: &Paper| Form {

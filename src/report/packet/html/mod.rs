@@ -44,6 +44,7 @@ const POLICY: &str =
 ///     house: None,
 ///     missing: &[],
 ///     left_out: &[],
+///     omitted: &[],
 ///     calculations: Calculations::Deciding,
 /// };
 /// let style = Style { units: UnitSystem::Imperial };
