@@ -85,14 +85,18 @@ fn only_what_the_file_draws_is_in_it_unless_a_variant_is_asked_for() {
     let file = example("cabin-floor.yaml");
     let sheets = |more: &[&str]| {
         let folder = tempfile::tempdir().expect("a folder");
-        let done = packet(&file, folder.path(), more);
+        let done = packet(
+            &file,
+            folder.path(),
+            &[more, &["--paper", "letter"]].concat(),
+        );
         assert_eq!(done.status.code(), Some(0), "{}", told(&done));
         let text = fs::read_to_string(folder.path().join("contents.txt"));
         text.expect("the list")
     };
     let drawn = sheets(&[]);
     assert!(
-        drawn.contains(" floor\n") && !drawn.contains("foam over flange"),
+        drawn.contains("floor, 1 of ") && !drawn.contains("foam over flange"),
         "{drawn}"
     );
     let variant = sheets(&["--variant", "foam over flange"]);

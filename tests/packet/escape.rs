@@ -51,7 +51,7 @@ fn the_page_shows_it() {
 
 #[test]
 fn svg_sheets_show_it() {
-    let folder = packet(&typed(), &["--svg"]);
+    let folder = packet(&typed(), &["--svg", "--paper", "letter"]);
     let sheets = files(folder.path(), ".svg");
     assert!(sheets.len() > 3);
     let mut all = String::new();

@@ -8,7 +8,9 @@ use crate::support::{run, stdout};
 
 /// All words of the house's sheets, cell by cell.
 fn sheet(options: &[&str], file: &str) -> String {
-    let folder = packet(&example(file), &[options, &["--svg"]].concat());
+    // On letter paper a subject has sheets of its own.
+    let letter = ["--svg", "--paper", "letter"];
+    let folder = packet(&example(file), &[options, &letter[..]].concat());
     let sheets = files(folder.path(), ".svg").into_iter();
     let ours = sheets.filter(|path| path.to_string_lossy().contains("house"));
     let text: Vec<String> = ours

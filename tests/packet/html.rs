@@ -183,8 +183,8 @@ fn whatever_is_pointed_at_is_there_once() {
 fn figures_have_words_and_a_scale_bar() {
     let figures = between(cabins(), "<svg ", "</svg>");
     // Section and year of three assemblies; cut, curve and corner of the floor's edge, cut and corner of
-    // the roof's.
-    assert_eq!(figures.len(), 11);
+    // the roof's; the house's views, its width and its weight.
+    assert_eq!(figures.len(), 14);
     for figure in &figures {
         assert!(figure.contains("role=\"img\""));
         let title = between(figure, "-title\">", "</title>");
@@ -198,7 +198,7 @@ fn figures_have_words_and_a_scale_bar() {
     let to_scale = figures
         .iter()
         .filter(|figure| figure.contains("A screen isn't to scale"));
-    assert_eq!(to_scale.count(), 7);
+    assert_eq!(to_scale.count(), 8);
 }
 
 /// Lettering is 16 px high or higher: a figure is as many pixels wide as that takes.

@@ -184,6 +184,7 @@ pub(super) fn planes(one: &Judged<'_>, path: &PathResult, style: Style) -> Table
         own.to_owned(),
         other.to_owned(),
         format!("vapor's\ndew point,\n{own}"),
+        format!("dew-pt.\nmargin,\n{own}"),
         format!("leak\nmargin,\n{own}"),
         format!("\n\n{kelvin}"),
         format!("same,\nnight,\n{own}"),
@@ -206,6 +207,7 @@ pub(super) fn planes(one: &Judged<'_>, path: &PathResult, style: Style) -> Table
             plane
                 .dew_point
                 .map_or_else(|| "–".to_owned(), |dew| style.number(dew)),
+            margin(plane.dew_point_margin, style),
             margin(leak, style),
             margin(leak, style.other()),
             margin(night, style),

@@ -86,7 +86,7 @@ pub(super) fn fits(table: &Table, width: i32) -> bool {
         .iter()
         .enumerate()
         .map(|(n, wide)| match n < table.left {
-            true => (wide * 6 / 10).max(least_width(table, n)).min(*wide),
+            true => (wide * 8 / 10).max(least_width(table, n)).min(*wide),
             false => *wide,
         });
     least.sum::<i32>() + gaps * APART.0 <= width
