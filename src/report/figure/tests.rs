@@ -10,6 +10,7 @@ mod sheets;
 use rstest::rstest;
 
 use super::cut::Cut;
+use super::room::Room;
 use super::sheet::{Figure, Label};
 use super::{comparison, lettering, section};
 use crate::check::overview;
@@ -22,6 +23,18 @@ use crate::study::Study;
 const FLOOR: &str = include_str!("../../../examples/cabin-floor.yaml");
 const WALL: &str = include_str!("../../../examples/cabin-wall.yaml");
 const ROOF: &str = include_str!("../../../examples/cabin-roof.yaml");
+
+/// A room of this width and height that mustn't be exceeded.
+fn room((width, height): (i32, i32)) -> Room {
+    Room {
+        left: 1000,
+        top: 1000,
+        width,
+        height,
+        magnify: 1.0,
+        strict: true,
+    }
+}
 
 fn project(text: &str) -> Project {
     resolve_text("cabin.yaml", text).expect("the examples are read")

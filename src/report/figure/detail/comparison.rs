@@ -1,18 +1,19 @@
 //! Details side by side: a foot around the steel at one scale, with what the option changed and the dew
 //! point; under them one plot of all places.
 
+use super::super::badge;
 use super::super::legend::{Item, patch};
 use super::super::lettering::wrap;
 use super::super::place::DASHES;
 use super::super::sheet::{
-    CHANGED, Figure, GRAY, HEAT, INK, LINE, Lettering, MOISTURE, Point, SIZE, Sheet, WET,
+    CHANGED, Figure, HEAT, INK, LINE, Lettering, MOISTURE, Point, SIZE, Sheet, WET,
 };
 use super::super::title::{EDGE, Frame, LETTER, WIDTH};
 use super::cold::Cold;
 use super::dot_plot::Plot;
 use super::shown::{self, Shown};
 use super::window::Window;
-use super::{LEFT_OUT, assemblies, badge, changed, dots, isotherm, left_out, list, solid};
+use super::{LEFT_OUT, assemblies, changed, dots, isotherm, left_out, list, solid};
 use crate::check::{Detail, Finding};
 use crate::model::Project;
 use crate::model::drawn::DetailKind;
@@ -269,7 +270,8 @@ impl Layout {
             sheet.text(line, (indent, top + 310 + NAME_LINE * whole(n)), name);
         }
         let mut y = top + 310 + self.names + 130;
-        let end = badge::draw(sheet, (x, y), status);
+        badge::draw(sheet, (x, y), status.word(), status);
+        let end = x + badge::width(status.word());
         sheet.text(column.mark, (end + 200, y), Lettering::PLAIN.italic());
         y += BADGE - 20;
         for line in &column.reasons {
@@ -348,13 +350,7 @@ const LEGEND: &[Item] = &[
     ("mold begins on surfaces", |sheet, (x, y)| {
         sheet.dashes(&[(x, y), (x + 900, y)], isotherm::DOTS, INK, 30);
     }),
-    ("fails", |sheet, (x, y)| {
-        sheet.disc((x + 450, y), 150, INK);
-    }),
-    ("depends", |sheet, (x, y)| {
-        sheet.ring((x + 450, y), 130, INK, 44);
-    }),
-    ("passes", |sheet, (x, y)| {
-        sheet.ring((x + 450, y), 140, GRAY, 18);
-    }),
+    ("fails", dots::FAILS),
+    dots::DEPENDS,
+    dots::PASSES,
 ];

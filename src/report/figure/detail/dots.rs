@@ -1,9 +1,22 @@
 //! The judged places as numbered dots, as near to where they are as there is room.
 
+use super::super::legend;
 use super::super::sheet::{GRAY, INK, Lettering, PAPER, Point, SIZE, Sheet};
 use super::window::Window;
 use crate::check::Status;
 use crate::report::places::{PlaceRow, worst_of_each};
+
+/// How the legend shows a place that fails, whatever it is called there.
+pub(super) const FAILS: fn(&Sheet, Point) = |sheet, (x, y)| {
+    sheet.disc((x + 450, y), 150, INK);
+};
+/// One that depends, and one that passes.
+pub(super) const DEPENDS: legend::Item = ("depends", |sheet, (x, y)| {
+    sheet.ring((x + 450, y), 130, INK, 44);
+});
+pub(super) const PASSES: legend::Item = ("passes", |sheet, (x, y)| {
+    sheet.ring((x + 450, y), 140, GRAY, 18);
+});
 
 /// Radius of a dot with a number of one digit, and of one with two.
 pub(super) const RADIUS: i32 = 215;

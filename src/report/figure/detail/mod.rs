@@ -1,6 +1,5 @@
 //! A detail: the cut to scale with its isotherms, the floor's curve, the numbers beside it.
 
-mod badge;
 mod changed;
 mod cold;
 mod comparison;
@@ -21,7 +20,7 @@ use super::legend::{Item, patch};
 use super::place::DASHES;
 use super::room::Room;
 use super::scale::Scale;
-use super::sheet::{Figure, GRAY, HEAT, INK, MOISTURE, Point, Sheet, WET};
+use super::sheet::{Figure, HEAT, INK, MOISTURE, Point, Sheet, WET};
 use super::title::{Frame, LETTER};
 use crate::model::{Assembly, DetailCase, Project};
 use crate::quantity::{Dimension, Style};
@@ -350,15 +349,9 @@ pub(in crate::report) const LEGEND: &[Item] = &[
             sheet.dashes(&[(x, y), (x + 900, y)], isotherm::DOTS, INK, 26);
         },
     ),
-    ("judged place: fails", |sheet, (x, y)| {
-        sheet.disc((x + 450, y), 150, INK);
-    }),
-    ("depends", |sheet, (x, y)| {
-        sheet.ring((x + 450, y), 130, INK, 44);
-    }),
-    ("passes", |sheet, (x, y)| {
-        sheet.ring((x + 450, y), 140, GRAY, 18);
-    }),
+    ("judged place: fails", dots::FAILS),
+    dots::DEPENDS,
+    dots::PASSES,
 ];
 
 #[cfg(test)]

@@ -8,7 +8,6 @@ use super::{FLOOR, Figure, Label, ROOF, WALL, collisions};
 use crate::model::Project;
 use crate::quantity::{Style, UnitSystem, fixed, month_short};
 use crate::report::figure::drawing::Mark;
-use crate::report::figure::room::Room;
 use crate::report::figure::sheet::{MOISTURE, Sheet};
 use crate::report::figure::water::Told;
 use crate::report::figure::{Look, Subject, calendar};
@@ -151,14 +150,7 @@ fn in_black_alone_there_is_no_color_and_the_numbers_stay() {
 
 /// The calendar in a room of a width and a height that mustn't be exceeded.
 fn within(one: &Judged<'_>, (width, height): (i32, i32), style: Style) -> (Figure, i32) {
-    let room = Room {
-        left: 1000,
-        top: 1000,
-        width,
-        height,
-        magnify: 1.0,
-        strict: true,
-    };
+    let room = super::room((width, height));
     let laid = Subject::Year(one).laid(style, room).expect("a climate");
     let taken = laid.height();
     let mut sheet = Sheet::new((width + 2000, taken + 2000));

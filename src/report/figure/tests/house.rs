@@ -5,7 +5,6 @@ use rstest::rstest;
 
 use super::super::drawing::Mark;
 use super::super::house;
-use super::super::room::Room;
 use super::super::sheet::{Figure, Sheet};
 use super::super::subject::Subject;
 use super::{clipped, collisions, overlap};
@@ -123,14 +122,7 @@ fn it_fits_the_room_it_is_given(
     let text = file(DECK, "90 in", roof, ROAD);
     let project = resolve_text("house.yaml", &text).expect("the house is read");
     let one = &houses(&project)[0];
-    let room = Room {
-        left: 1000,
-        top: 1000,
-        width,
-        height,
-        magnify: 1.0,
-        strict: true,
-    };
+    let room = super::room((width, height));
     for subject in [
         Subject::House(one),
         Subject::WidthStack(one),
