@@ -198,7 +198,7 @@ pub(super) struct LookOptions {
     /// Black and white only, without gray
     #[arg(long)]
     mono: bool,
-    /// Leave out the hatching of materials; what is wet stays hatched
+    /// Leave out the hatching of materials; what is wet stays marked
     #[arg(long)]
     no_hatching: bool,
 }

@@ -55,13 +55,13 @@ fn planes<'a>(one: &'a Judged<'_>, end: &EndResult, said: &Said<'_>) -> Group<'a
     };
     let (shown, left): (Vec<&PathResult>, Vec<&PathResult>) = all.into_iter().partition(is_shown);
     let names: Vec<&str> = left.iter().map(|path| path.path.name.as_str()).collect();
-    let warmer = match names.is_empty() {
+    let not_shown = match names.is_empty() {
         true => String::new(),
-        false => format!(". Warmer: {} (`--calculations all`)", names.join(", ")),
+        false => format!(". Not shown: {} (`--calculations all`)", names.join(", ")),
     };
     let mut items = Vec::new();
     for path in shown {
-        items.push(Item::Caption(planes_caption(path, style) + &warmer));
+        items.push(Item::Caption(planes_caption(path, style) + &not_shown));
         items.push(Item::Table(tables::planes(one, path, style)));
     }
     Group::tables("Planes on the winter mean", items)
